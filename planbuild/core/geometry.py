@@ -1,0 +1,194 @@
+"""Plain numbers in space: axes, faces, boxes and motions of the piece.
+
+Apart from the CAD kernel so that placing, joining and listing never load it.
+
+Frame of everything: x runs left to right, y front to back, z bottom to top, right-handed, with the
+origin at the left front bottom corner of the design's frame.  Units: model mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from functools import reduce
+
+Vec = tuple[float, float, float]
+
+TINY = 0.01
+"""Two planes nearer than this (mm) are one plane: far below any saw, far above rounding noise."""
+
+
+class Axis(Enum):
+    """A direction of the piece, named by the faces at its two ends."""
+
+    LEFT_RIGHT = 0
+    FRONT_BACK = 1
+    BOTTOM_TOP = 2
+
+    @property
+    def low(self) -> Face:
+        return _LOW[self]
+
+    @property
+    def high(self) -> Face:
+        return _HIGH[self]
+
+    @property
+    def others(self) -> tuple[Axis, Axis]:
+        first, second = (axis for axis in Axis if axis is not self)
+        return first, second
+
+    @property
+    def words(self) -> str:
+        return self.name.lower().replace("_", "-")
+
+
+class Face(Enum):
+    """A face of a box, named as seen by someone standing in front of the piece."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    FRONT = "front"
+    BACK = "back"
+    BOTTOM = "bottom"
+    TOP = "top"
+
+    @property
+    def axis(self) -> Axis:
+        return _AXIS[self]
+
+    @property
+    def sign(self) -> int:
+        """-1 for left, front, bottom; +1 for right, back, top."""
+        return -1 if self in (Face.LEFT, Face.FRONT, Face.BOTTOM) else 1
+
+    @property
+    def opposite(self) -> Face:
+        return self.axis.low if self.sign > 0 else self.axis.high
+
+    @property
+    def normal(self) -> Vec:
+        """Unit vector pointing out of the wood."""
+        return _unit(self.axis, float(self.sign))
+
+
+_LOW = {Axis.LEFT_RIGHT: Face.LEFT, Axis.FRONT_BACK: Face.FRONT, Axis.BOTTOM_TOP: Face.BOTTOM}
+_HIGH = {Axis.LEFT_RIGHT: Face.RIGHT, Axis.FRONT_BACK: Face.BACK, Axis.BOTTOM_TOP: Face.TOP}
+_AXIS = {face: axis for table in (_LOW, _HIGH) for axis, face in table.items()}
+
+
+def _unit(axis: Axis, length: float) -> Vec:
+    x, y, z = (length if each is axis else 0.0 for each in Axis)
+    return x, y, z
+
+
+@dataclass(frozen=True)
+class Span1:
+    """A stretch from `low` to `high` along one axis.  Units: mm."""
+
+    low: float
+    high: float
+
+    @property
+    def size(self) -> float:
+        return self.high - self.low
+
+    @property
+    def middle(self) -> float:
+        return (self.low + self.high) / 2
+
+    def meet(self, other: Span1) -> Span1:
+        """The common stretch; its size is negative where there is a gap."""
+        return Span1(max(self.low, other.low), min(self.high, other.high))
+
+    def join(self, other: Span1) -> Span1:
+        return Span1(min(self.low, other.low), max(self.high, other.high))
+
+
+@dataclass(frozen=True)
+class Box:
+    """A block with its faces square to the axes of the piece.  Units: mm."""
+
+    x: Span1
+    y: Span1
+    z: Span1
+
+    @staticmethod
+    def of(spans: dict[Axis, Span1]) -> Box:
+        return Box(spans[Axis.LEFT_RIGHT], spans[Axis.FRONT_BACK], spans[Axis.BOTTOM_TOP])
+
+    def along(self, axis: Axis) -> Span1:
+        return (self.x, self.y, self.z)[axis.value]
+
+    def at(self, face: Face) -> float:
+        """Where a face lies along its axis."""
+        span = self.along(face.axis)
+        return span.low if face.sign < 0 else span.high
+
+    def size(self, axis: Axis) -> float:
+        return self.along(axis).size
+
+    @property
+    def centre(self) -> Vec:
+        return self.x.middle, self.y.middle, self.z.middle
+
+    @property
+    def volume(self) -> float:
+        return self.x.size * self.y.size * self.z.size
+
+    def with_span(self, axis: Axis, span: Span1) -> Box:
+        return Box.of({each: span if each is axis else self.along(each) for each in Axis})
+
+    def meet(self, other: Box) -> Box:
+        return Box(self.x.meet(other.x), self.y.meet(other.y), self.z.meet(other.z))
+
+    def join(self, other: Box) -> Box:
+        return Box(self.x.join(other.x), self.y.join(other.y), self.z.join(other.z))
+
+    @property
+    def is_solid(self) -> bool:
+        return min(self.x.size, self.y.size, self.z.size) > TINY
+
+
+def hull(boxes: list[Box]) -> Box:
+    """Smallest box around all the boxes; there must be at least one."""
+    return reduce(Box.join, boxes)
+
+
+@dataclass(frozen=True)
+class Motion:
+    """Where a copy stands: a point p of the drawn part goes to `sign * p + shift`, axis by axis.
+
+    A sign of -1 mirrors in that direction.  Copies are only mirrored and moved, never turned.
+    """
+
+    sign: tuple[int, int, int] = (1, 1, 1)
+    shift: Vec = (0.0, 0.0, 0.0)
+
+    @property
+    def mirrors(self) -> bool:
+        """True if the copy is of the other hand (an odd number of directions is mirrored)."""
+        return self.sign[0] * self.sign[1] * self.sign[2] < 0
+
+    def point(self, p: Vec) -> Vec:
+        x, y, z = (s * c + d for s, c, d in zip(self.sign, p, self.shift, strict=True))
+        return x, y, z
+
+    def direction(self, v: Vec) -> Vec:
+        x, y, z = (s * c for s, c in zip(self.sign, v, strict=True))
+        return x, y, z
+
+    def face(self, face: Face) -> Face:
+        return face if self.sign[face.axis.value] > 0 else face.opposite
+
+    def box(self, box: Box) -> Box:
+        spans = {}
+        for axis in Axis:
+            ends = [self.sign[axis.value] * end + self.shift[axis.value] for end in (box.along(axis).low, box.along(axis).high)]
+            spans[axis] = Span1(min(ends), max(ends))
+        return Box.of(spans)
+
+    def after(self, first: Motion) -> Motion:
+        """This motion done after another one."""
+        sx, sy, sz = (a * b for a, b in zip(self.sign, first.sign, strict=True))
+        return Motion((sx, sy, sz), self.point(first.shift))

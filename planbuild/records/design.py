@@ -1,0 +1,319 @@
+"""What the author wrote: typed by shape, each value still text with its place, no arithmetic done.
+
+The reader has already joined the series file and the shared details (`like`) into one design, so
+that nothing after it knows from which file a value came, except by its span.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from planbuild.core.diagnostics import Diagnostic, Span
+
+
+@dataclass(frozen=True)
+class Said:
+    """A value as written.  The long form `{value: ..., why: ...}` gives `why` and `help`."""
+
+    text: str
+    span: Span
+    why: str = ""
+    help: str = ""
+
+
+class Model(BaseModel):
+    """A mapping of the file; `origin` is the place of its key."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+    origin: Span
+
+
+class FrameSaid(Model):
+    width: Said
+    depth: Said
+    height: Said
+
+
+class SizeSaid(Model):
+    value: Said
+    low: Said | None = Field(None, alias="from")
+    high: Said | None = Field(None, alias="to")
+    step: Said | None = None
+    help: Said | None = None
+    why: Said | None = None
+
+
+class StockSaid(Model):
+    """Solid wood.  Sheets join here when a design needs them."""
+
+    species: Said
+    rough: Said
+    thickness: Said
+    cut: Said | None = None
+    why: Said | None = None
+
+
+class ItemSaid(Model):
+    """Something bought: `item` is its kind, `fields` all else that was said of it."""
+
+    item: Said
+    fields: Mapping[str, Said]
+    why: Said | None = None
+    note: Said | None = None
+
+
+class RepeatSaid(Model):
+    count: Said
+    along: Said
+    between: tuple[Said, ...]
+    ends: Said | None = None
+
+
+class GlueUpSaid(Model):
+    widest_strip: Said | None = None
+    strips: Said | None = None
+    rings: Said | None = None
+
+
+class RoughSaid(Model):
+    length: Said | None = None
+    width: Said | None = None
+
+
+# ---------------------------------------------------------------- shapes
+
+
+class ShapeSaid(Model):
+    """One item of `shape:`; the classes below are the kinds."""
+
+    why: Said | None = None
+    note: Said | None = None
+
+
+class TaperSaid(ShapeSaid):
+    faces: tuple[Said, ...]
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+    leaving: Said
+
+
+class ChamferSaid(ShapeSaid):
+    edges: tuple[Said, ...]
+    size: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
+class RoundOverSaid(ShapeSaid):
+    edges: tuple[Said, ...]
+    radius: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
+class ArchSaid(ShapeSaid):
+    edge: Said
+    rise: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+    crown: Said | None = None
+
+
+class CurveSaid(ShapeSaid):
+    edge: Said
+    through: tuple[tuple[Said, Said], ...]
+
+
+class BevelSaid(ShapeSaid):
+    """`edge` or `end` names the face that is bevelled, `toward` the face that keeps its size."""
+
+    edge: Said | None = None
+    end: Said | None = None
+    angle: Said
+    toward: Said
+
+
+class HoleSaid(ShapeSaid):
+    """`at` gives a place per direction; a direction not said is the middle of the part."""
+
+    face: Said
+    at: Mapping[str, Said] = {}
+    diameter: Said
+    depth: Said | None = None
+    through: Said | None = None
+
+
+# ---------------------------------------------------------------- parts, joints, work
+
+
+class PartSaid(Model):
+    stock: Said
+    grain: Said
+    face: Said | None = None
+    edge: Said | None = None
+    length: Said | None = None
+    width: Said | None = None
+    thickness: Said | None = None
+    left: Said | None = None
+    right: Said | None = None
+    front: Said | None = None
+    back: Said | None = None
+    bottom: Said | None = None
+    top: Said | None = None
+    between: tuple[Said, ...] = ()
+    """One name (the two hands of a mirrored part) or two."""
+    fills: Said | None = None
+    gap: Said | None = None
+    centred: Mapping[str, tuple[Said, ...]] = {}
+    """Direction -> () for the frame's middle, one name or place, or two places to lie halfway between."""
+    mirror: tuple[Said, ...] = ()
+    repeat: RepeatSaid | None = None
+    shape: tuple[ShapeSaid, ...] = ()
+    glue_up: GlueUpSaid | Said | None = None
+    """`no` as a plain word says one board."""
+    rough: RoughSaid | None = None
+    name: Said | None = None
+    mark: Said | None = None
+    note: Said | None = None
+    why: Said | None = None
+    photo: Said | None = None
+
+
+class JointSaid(Model):
+    """Fields that every joint has; each module of `joints` adds its own by deriving from this."""
+
+    kind: Said
+    name: Said | None = None
+    glue: Said | None = None
+    fit: Said | None = None
+    note: Said | None = None
+    why: Said | None = None
+
+
+class HardwareSaid(Model):
+    item: Said
+    on: Said
+    at: Mapping[str, Said] = {}
+    count: Said | None = None
+    note: Said | None = None
+
+
+class AssemblySaid(Model):
+    parts: tuple[Said, ...]
+    mirror: tuple[Said, ...] = ()
+    name: Said | None = None
+
+
+class CautionSaid(Model):
+    signal: Said
+    hazard: Said
+    harm: Said
+    avoid: Said
+
+
+class StepSaid(Model):
+    title: Said | None = None
+    note: Said | None = None
+    why: Said | None = None
+    check: Said | None = None
+    after: tuple[Said, ...] = ()
+    before: tuple[Said, ...] = ()
+    caution: CautionSaid | None = None
+    photo: Said | None = None
+
+
+class LoadSaid(Model):
+    load: Said
+    where: Said | None = None
+    shared: Said | None = None
+
+
+class CoatingSaid(Model):
+    product: Said
+    coats: Said | None = None
+    sheen: Said | None = None
+    dries: Said | None = None
+    cures: Said | None = None
+    covers: Said | None = None
+
+
+class FinishSaid(Model):
+    everywhere: Said | None = None
+    exceptions: Mapping[str, Said] = Field({}, alias="except")
+    before_gluing: tuple[Said, ...] = ()
+
+
+class GlueSaid(Model):
+    kind: Said
+    open_time: Said | None = None
+    clamp_time: Said | None = None
+
+
+class ClimateSaid(Model):
+    driest: Said | None = None
+    dampest: Said | None = None
+    workshop: Said | None = None
+
+
+class RevisionSaid(Model):
+    date: Said
+    change: Said
+
+
+class BuiltSaid(Model):
+    prototype: Said
+    when: Said | None = None
+    photo: Said | None = None
+
+
+class EditionSaid(Model):
+    paper: Said | None = None
+    units: Said | None = None
+    projection: Said | None = None
+    print: Said | None = None
+    document: Said | None = None
+    bleed: Said | None = None
+
+
+class Design(Model):
+    """A whole design with its series and details joined in.  `file` is the path as it was given."""
+
+    file: str
+    title: Said
+    units: Said
+    frame: FrameSaid
+    parts: Mapping[str, PartSaid]
+    series: Said | None = None
+    """Printed name of the series."""
+    summary: Said | None = None
+    designer: Said | None = None
+    contact: Said | None = None
+    licence: Said | None = None
+    sources: tuple[Said, ...] = ()
+    rounding: Said | None = None
+    theme: Said | None = None
+    sizes: Mapping[str, SizeSaid] = {}
+    stock: Mapping[str, StockSaid] = {}
+    items: Mapping[str, ItemSaid] = {}
+    joints: Mapping[str, JointSaid] = {}
+    hardware: Mapping[str, HardwareSaid] = {}
+    assemblies: Mapping[str, AssemblySaid] = {}
+    steps: Mapping[str, StepSaid] = {}
+    loads: Mapping[str, LoadSaid] = {}
+    finishes: Mapping[str, CoatingSaid] = {}
+    finish: FinishSaid | None = None
+    glue: GlueSaid | None = None
+    climate: ClimateSaid | None = None
+    practice: Mapping[str, Said | tuple[Said, ...]] = {}
+    revision: Said | None = None
+    revisions: Mapping[str, RevisionSaid] = {}
+    built: BuiltSaid | None = None
+    editions: Mapping[str, EditionSaid] = {}
+    words: Mapping[str, Said] = {}
+    notes: Said | None = None
+    """Free notes in Markdown, printed with the record."""
+    warnings: tuple[Diagnostic, ...] = ()
+    """What the reader found that does not stop the build."""

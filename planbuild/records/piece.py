@@ -1,0 +1,542 @@
+"""The piece after `resolve`: every part in mm, its features in order of work, both ends of each joint.
+
+Features are the truth from which solids are cut, dimensions drawn and steps worded.  All boxes and
+positions are those of the drawn copy of a part, in the frame of the piece (see `core.geometry`).
+Units: mm, degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbuild.core.diagnostics import Diagnostic, Span
+from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
+from planbuild.core.units import Ruler
+
+Edge = tuple[Face, Face]
+"""An edge of a body: the two faces that meet there."""
+
+
+@dataclass(frozen=True)
+class Mate:
+    """The part that a feature is made for: `part` is its id, `copies` the indices of its copies."""
+
+    part: str
+    copies: tuple[int, ...] = ()
+
+
+# ---------------------------------------------------------------- features (in order of work)
+
+
+@dataclass(frozen=True)
+class Feature:
+    """Anything cut into or left standing on a part.
+
+    `id` is unique in the part and made of names, never counted blindly (`rails.long_rail.right`);
+    `joint` is the id of the joint it belongs to, "" for a shape.
+    """
+
+    kind: ClassVar[str] = "feature"
+    id: str
+    origin: Span
+    joint: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Kerf:
+    """A saw cut that takes a wedge: the slot of `width` from the tenon's tip inward, for `depth`.
+
+    `plane` is where its middle lies along `across` (the direction the wedge spreads).
+    """
+
+    across: Axis
+    plane: float
+    width: float
+    depth: float
+
+
+@dataclass(frozen=True)
+class Wedging:
+    """How a through tenon is spread: kerfs, and the flare that each end of the mortise gets.
+
+    `flare` is how much the mortise opens at each of its two ends at the far face, along `across`;
+    each outer strip of the tenon bends by that much, so every wedge is thicker than its kerf by `flare`.
+    """
+
+    kerfs: tuple[Kerf, ...]
+    across: Axis
+    flare: float
+    wedge: str
+    """Id of the part that is the wedge."""
+
+
+@dataclass(frozen=True)
+class Mitre:
+    """The end of a tenon cut back at 45 degrees where two tenons meet inside a post.
+
+    `short` is the face of the tenon on the side where it is shorter; on that face the cut starts
+    `start` from the shoulder.
+    """
+
+    short: Face
+    start: float
+
+
+@dataclass(frozen=True)
+class Tenon(Feature):
+    """Wood left standing beyond the shoulder at `end`; `block` reaches from shoulder to tip."""
+
+    kind: ClassVar[str] = "tenon"
+    end: Face
+    block: Box
+    mate: Mate
+    through: bool = False
+    proud: float = 0.0
+    mitre: Mitre | None = None
+    wedging: Wedging | None = None
+    tip_chamfer: float = 0.0
+    """Small chamfer round the tip of a proud tenon; 0 for none."""
+
+
+@dataclass(frozen=True)
+class Mortise(Feature):
+    """A square-cornered hole from `face` inward; `void` is what is cut away, up to the nominal face.
+
+    A through mortise reaches the opposite face, where it opens by `flare` at each end along
+    `flare_axis` (for wedges), measured at that face; the opening is untouched at `face`.
+    """
+
+    kind: ClassVar[str] = "mortise"
+    face: Face
+    void: Box
+    mate: Mate
+    through: bool = False
+    flare: float = 0.0
+    flare_axis: Axis | None = None
+
+
+@dataclass(frozen=True)
+class Groove(Feature):
+    """A channel in `face`; `void` is what is cut away."""
+
+    kind: ClassVar[str] = "groove"
+    face: Face
+    void: Box
+    mate: Mate | None = None
+
+
+@dataclass(frozen=True)
+class Rabbet(Feature):
+    """A step cut from an edge; `void` is what is cut away, reaching both faces of the edge."""
+
+    kind: ClassVar[str] = "rabbet"
+    edge: Edge
+    void: Box
+
+
+@dataclass(frozen=True)
+class Hole(Feature):
+    """A round hole square to `face`, its centre line through `centre` (a point on the face).
+
+    `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`; `counterbore` is
+    (diameter, depth) or None; `gauge` names the screw it serves, "" if none.
+    """
+
+    kind: ClassVar[str] = "hole"
+    face: Face
+    centre: Vec
+    diameter: float
+    depth: float | None
+    purpose: str = "plain"
+    counterbore: tuple[float, float] | None = None
+    gauge: str = ""
+
+
+@dataclass(frozen=True)
+class Taper(Feature):
+    """`faces` slope inward from plane `start` to the end face `end`.
+
+    `start` is a position along the grain; `leaving` gives the size left at the end, one entry for
+    each axis that is tapered (two opposite faces share their axis and slope alike).
+    """
+
+    kind: ClassVar[str] = "taper"
+    faces: tuple[Face, ...]
+    end: Face
+    start: float
+    leaving: tuple[tuple[Axis, float], ...]
+
+
+@dataclass(frozen=True)
+class Chamfer(Feature):
+    """Edges cut off at 45 degrees, `size` along both faces; `reach` limits it (stopped), None = whole edge."""
+
+    kind: ClassVar[str] = "chamfer"
+    edges: tuple[Edge, ...]
+    size: float
+    reach: tuple[float, float] | None = None
+    group: str = ""
+    """The words that chose the edges (`long`, `around bottom`), for sheets and steps."""
+
+
+@dataclass(frozen=True)
+class RoundOver(Feature):
+    """Edges rounded to `radius`; `reach` and `group` as for a chamfer."""
+
+    kind: ClassVar[str] = "round over"
+    edges: tuple[Edge, ...]
+    radius: float
+    reach: tuple[float, float] | None = None
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Arch(Feature):
+    """One circular arc hollowed into `face` (an edge face of a board), through the thickness.
+
+    It starts and ends on the face at `start` and `stop` (positions along the grain) and is `rise`
+    deep in the middle.  With `crown` it is a rounded rise instead: the ends drop by `rise`.
+    """
+
+    kind: ClassVar[str] = "arch"
+    face: Face
+    rise: float
+    start: float
+    stop: float
+    crown: bool = False
+
+    @property
+    def radius(self) -> float:
+        """Radius of the arc from chord and rise: r = (c^2/4 + h^2) / (2 h) (plane geometry)."""
+        half = (self.stop - self.start) / 2
+        return (half * half + self.rise * self.rise) / (2 * self.rise)
+
+
+@dataclass(frozen=True)
+class Curve(Feature):
+    """A fair curve cut from `face` through `points`: (distance from the low end, depth from the face)."""
+
+    kind: ClassVar[str] = "curve"
+    face: Face
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Bevel(Feature):
+    """A face or end planed to `angle` degrees from square; the edge with `keeps` stays where it is."""
+
+    kind: ClassVar[str] = "bevel"
+    face: Face
+    keeps: Face
+    angle: float
+
+
+# ---------------------------------------------------------------- parts
+
+
+@dataclass(frozen=True)
+class GlueUp:
+    """An edge-glued panel: `strips` equal strips of `strip_width`, `rings` alternate or same."""
+
+    strips: int
+    strip_width: float
+    rings: str
+
+
+@dataclass(frozen=True)
+class Stock:
+    """Wood to buy: `thickness` is the finished one, `rough` the rough one it is planed from.
+
+    Sheets are a later kind; `quarters` is the trade's name (`8/4`), `cut` is flat, rift or quarter.
+    """
+
+    id: str
+    origin: Span
+    species: str
+    quarters: str
+    rough: float
+    thickness: float
+    cut: str
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class Copy:
+    """One standing copy of a part: its hand as spoken (`back right`, `3rd`, "") and where it stands."""
+
+    hand: str
+    motion: Motion
+
+
+@dataclass(frozen=True)
+class Part:
+    """A board: body shoulder to shoulder, features in order of work, and its copies (the drawn one first)."""
+
+    id: str
+    mark: str
+    name: str
+    origin: Span
+    stock: str
+    grain: Axis
+    face: Face
+    edge: Face
+    body: Box
+    features: tuple[Feature, ...]
+    copies: tuple[Copy, ...]
+    rough_length: float
+    """Allowance added to the finished length when first cut."""
+    rough_width: float
+    glue_up: GlueUp | None = None
+    made_by: str = ""
+    """Id of the joint that calls for it (buttons, wedges); "" for a part of the design."""
+    note: str = ""
+    why: str = ""
+
+    @property
+    def extent(self) -> Box:
+        """Body and tenons: the box the part is cut from."""
+        return hull([self.body, *(f.block for f in self.features if isinstance(f, Tenon))])
+
+    @property
+    def thickness_axis(self) -> Axis:
+        return self.face.axis
+
+    @property
+    def width_axis(self) -> Axis:
+        (axis,) = (a for a in Axis if a not in (self.grain, self.face.axis))
+        return axis
+
+    @property
+    def finished(self) -> tuple[float, float, float]:
+        """Length along the grain (tenons counted), width, thickness."""
+        box = self.extent
+        return box.size(self.grain), box.size(self.width_axis), box.size(self.thickness_axis)
+
+
+# ---------------------------------------------------------------- joints, hardware, work
+
+
+@dataclass(frozen=True)
+class Contact:
+    """One place where a joint holds: copy `a` of the entering part and copy `b` of its mate.
+
+    `insert` is the direction in which copy `a` moves to go home; `shoulder` the plane it closes on,
+    as a box without thickness (where the two bodies touch).  `cross_grain` is the width over which
+    the two grains cross, 0 if they run alike.
+    """
+
+    a: tuple[str, int]
+    b: tuple[str, int]
+    insert: Vec
+    shoulder: Box
+    cross_grain: float
+    glue_area: float
+
+
+@dataclass(frozen=True)
+class Joint:
+    """A joint of one kind wherever it occurs; `numbers` are its sizes as printed on the joints page.
+
+    `glue` is yes, no or a part; `fit` is snug, sliding or loose; `clearance` the gap it leaves (mm).
+    """
+
+    id: str
+    kind: str
+    name: str
+    origin: Span
+    contacts: tuple[Contact, ...]
+    glue: bool
+    fit: str
+    numbers: tuple[tuple[str, float | int | str], ...]
+    operations: tuple[str, ...]
+    tools: tuple[str, ...]
+    makes: tuple[str, ...] = ()
+    """Ids of parts it calls for."""
+    hardware: tuple[tuple[str, int], ...] = ()
+    """(item id, count)."""
+    defaults: tuple[str, ...] = ()
+    """Practice defaults that were used, one printable line each, with their reason."""
+    note: str = ""
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class Item:
+    """Something bought: its kind and fields as printed (`gauge`, `length`, `head`, ...), sizes in mm."""
+
+    id: str
+    origin: Span
+    kind: str
+    name: str
+    fields: tuple[tuple[str, float | str], ...]
+    why: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """An item put on a part by `hardware:`; `count` over all copies, `at` points of the drawn copy."""
+
+    id: str
+    origin: Span
+    item: str
+    on: str
+    face: Face
+    at: tuple[Vec, ...]
+    count: int
+
+
+@dataclass(frozen=True)
+class Assembly:
+    """A subassembly named by the designer; `groups` has one tuple of (part, copy) for each copy of it."""
+
+    id: str
+    name: str
+    origin: Span
+    groups: tuple[tuple[tuple[str, int], ...], ...]
+
+
+@dataclass(frozen=True)
+class StepWish:
+    """What the designer said of a step: texts to add, and where to move it (`after`, `before`)."""
+
+    id: str
+    origin: Span
+    title: str = ""
+    note: str = ""
+    why: str = ""
+    check: str = ""
+    after: tuple[str, ...] = ()
+    before: tuple[str, ...] = ()
+    caution: tuple[str, str, str, str] | None = None
+    """(signal word, hazard, harm, how to avoid it)."""
+    photo: str = ""
+
+
+@dataclass(frozen=True)
+class Coating:
+    """A finish: a kind of product, never a brand.  `covers` in m2 per litre, times in hours."""
+
+    id: str
+    product: str
+    coats: int
+    sheen: str
+    dries: str
+    cures: str
+    covers: float | None
+    everywhere: bool
+    before_gluing: tuple[tuple[str, Face | None], ...]
+    """Parts (or one face of them) to be finished before the glue-up."""
+    bare: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Glue:
+    kind: str
+    open_time: float
+    clamp_time: float
+    """Minutes."""
+
+
+@dataclass(frozen=True)
+class NamedSize:
+    """A size a reader may change; lengths in mm, `low`/`high` None if it has no range."""
+
+    id: str
+    name: str
+    origin: Span
+    value: float
+    low: float | None
+    high: float | None
+    help: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Load:
+    on: str
+    newtons: float
+    text: str
+
+
+@dataclass(frozen=True)
+class Practice:
+    """Trade defaults in force (see `core/tables/practice`), lengths in mm, shares as fractions."""
+
+    rough_length: float
+    rough_width: float
+    mortise_deeper: float
+    kerf: float
+    waste_solid: float
+    tenon_share: float
+    shoulder: float
+    wall: float
+    chisels: tuple[float, ...]
+    button_spacing: float
+    way: str = "machine"
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """Texts for cover, feet and record."""
+
+    title: str
+    series: str
+    summary: str
+    designer: str
+    contact: str
+    licence: str
+    revision: str
+    date: str
+    revisions: tuple[tuple[str, str, str], ...]
+    """(letter, date, change)."""
+    built: str
+    """What is printed of the prototype: `not yet built`, or `built`, with the date."""
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class EditionWish:
+    """An edition named in the files: paper, unit, projection; turned into `records.edition.Edition`."""
+
+    id: str
+    origin: Span
+    paper: str
+    unit: str
+    projection: str
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A whole piece of furniture, ready to be made solid."""
+
+    imprint: Imprint
+    ruler: Ruler
+    frame: Box
+    sizes: tuple[NamedSize, ...]
+    stock: tuple[Stock, ...]
+    parts: tuple[Part, ...]
+    joints: tuple[Joint, ...]
+    items: tuple[Item, ...]
+    hardware: tuple[Placed, ...]
+    assemblies: tuple[Assembly, ...]
+    steps: tuple[StepWish, ...]
+    coatings: tuple[Coating, ...]
+    glue: Glue
+    loads: tuple[Load, ...]
+    moisture: tuple[float, float, float]
+    """Driest, dampest and workshop moisture content of the wood, %."""
+    practice: Practice
+    editions: tuple[EditionWish, ...]
+    theme: str
+    words: tuple[tuple[str, str], ...] = ()
+    warnings: tuple[Diagnostic, ...] = ()
+    """What resolve found that does not stop the build."""
+
+    def part(self, id: str) -> Part:
+        return next(p for p in self.parts if p.id == id)
+
+    def stock_of(self, part: Part) -> Stock:
+        return next(s for s in self.stock if s.id == part.stock)
