@@ -1,0 +1,116 @@
+"""What every joint kind is given and what it gives back.
+
+A kind is a module with one object that satisfies `JointKind`.  It sees boards and numbers only:
+never YAML, never solids.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any, Protocol
+
+from planbuild.core.diagnostics import Collector, Span
+from planbuild.core.geometry import Axis, Box, Face
+from planbuild.core.units import Ruler
+from planbuild.records.design import JointSaid, Said
+from planbuild.records.piece import Copy, Feature, Item, Joint, Part, Practice, Stock
+
+
+class Family(Enum):
+    """How the two bodies are placed before the joint is cut."""
+
+    ENTERING = "the bodies touch; the joint adds wood to the entering part"
+    SHARING = "the bodies overlap; the joint divides the shared wood"
+    MEETING = "the bodies touch; nothing is added"
+
+
+@dataclass(frozen=True)
+class Board:
+    """A placed part before joining.  `shapes` are its features so far, in order of work."""
+
+    id: str
+    name: str
+    origin: Span
+    stock: Stock
+    grain: Axis
+    face: Face
+    edge: Face
+    body: Box
+    copies: tuple[Copy, ...]
+    shapes: tuple[Feature, ...] = ()
+
+    @property
+    def width_axis(self) -> Axis:
+        (axis,) = (a for a in Axis if a not in (self.grain, self.face.axis))
+        return axis
+
+    def standing(self, copy: int) -> Box:
+        """The body of one copy, where it stands in the piece."""
+        return self.copies[copy].motion.box(self.body)
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """A part as named in a joint: all its copies or some, all its ends and faces or one (own face words)."""
+
+    board: Board
+    copies: tuple[int, ...]
+    face: Face | None
+    span: Span
+
+
+class Words(Protocol):
+    """Understands what was said; each method reports a fault itself and then gives None."""
+
+    def length(self, said: Said) -> float | None:
+        """A length in mm, above zero."""
+
+    def count(self, said: Said) -> int | None: ...
+
+    def yes(self, said: Said) -> bool | None: ...
+
+    def choice(self, said: Said, among: tuple[str, ...]) -> str | None: ...
+
+    def slope(self, said: Said) -> float | None:
+        """Rise over run of `1:8` or of an angle."""
+
+    def part(self, said: Said) -> Chosen | None:
+        """`long_rail`, `left long_rail`, `slab.top`."""
+
+    def stock(self, said: Said) -> Stock | None: ...
+
+    def item(self, said: Said) -> Item | None: ...
+
+
+@dataclass(frozen=True)
+class Site:
+    """All that a joint may know of the design."""
+
+    boards: Mapping[str, Board]
+    words: Words
+    practice: Practice
+    ruler: Ruler
+    moisture: tuple[float, float, float]
+    report: Collector
+
+
+@dataclass(frozen=True)
+class Joined:
+    """A joint cut on both sides: the joint, the features by part (both members), the parts it calls for."""
+
+    joint: Joint
+    features: Mapping[str, tuple[Feature, ...]]
+    makes: tuple[Part, ...] = ()
+
+
+class JointKind(Protocol):
+    """`name` is the trade's word after `kind:`; `said` the model of its fields."""
+
+    name: str
+    family: Family
+    said: type[JointSaid]
+
+    def join(self, id: str, said: Any, site: Site) -> Joined | None:
+        """Both sets of features, or None after reporting what is wrong."""
