@@ -1,0 +1,5 @@
+"""`python -m planbuild` is the same as `planbuild`."""
+
+from planbuild.cli import main
+
+main()

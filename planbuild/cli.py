@@ -1,0 +1,170 @@
+"""Arguments, printing and exit codes: the only file that prints.
+
+Exit status: 0 good, 1 findings that stop, 2 wrong use, 3 a fault of planbuild itself.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import traceback
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+
+from planbuild.core.diagnostics import Diagnostic, Refused, Severity
+from planbuild.core.files import FileFault, write_files
+from planbuild.core.render import as_data, full, one_line
+from planbuild.pipeline import Clock, Stage, build, check
+from planbuild.starter import starter_files
+
+GOOD, FINDINGS, WRONG_USE, OUR_FAULT = 0, 1, 2, 3
+
+app = typer.Typer(
+    help="Turns the design of a piece of furniture into a plan set that can be built.\n\n"
+    "Start with `planbuild new my-table`, read the file it writes, then `planbuild build my-table.yaml`. "
+    "Every number on the pages comes from real solids; a design that cannot be built is refused with the reason.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode="markdown",
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+DesignFile = Annotated[Path, typer.Argument(metavar="DESIGN", help="The design, a YAML file.")]
+EditionName = Annotated[str, typer.Option("--edition", help="An edition named in the design or its series (paper, unit, projection); the first one if not given.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print findings as JSON, for other programs.")]
+
+
+class Shown:
+    """Prints for whoever listens: a person at a terminal, a pipe, or a program (JSON)."""
+
+    def __init__(self, as_json: bool) -> None:
+        self.json = as_json
+        self.out = Console(soft_wrap=True, highlight=False)
+        self.err = Console(stderr=True, soft_wrap=True, highlight=False)
+
+    def clock(self) -> Clock:
+        return Clock(self._begin)
+
+    def _begin(self, stage: Stage) -> None:
+        if self.json:
+            return
+        if self.err.is_terminal:
+            self.err.print(f"  [dim]{list(Stage).index(stage) + 1}/{len(Stage)}[/dim] {stage.value} …")
+        else:
+            self.err.print(f"{stage.name.lower()}: {stage.value}", markup=False)
+
+    def findings(self, diagnostics: tuple[Diagnostic, ...], facts: dict[str, object]) -> None:
+        """Findings that a person must read, or one JSON object with all of them and `facts`."""
+        if self.json:
+            data = {"findings": [as_data(d) for d in diagnostics], **facts}
+            self.out.print_json(json.dumps(data)) if self.out.is_terminal else print(json.dumps(data, indent=1))
+            return
+        for diagnostic in (d for d in diagnostics if d.severity is not Severity.NOTE):
+            text = full(diagnostic) if self.err.is_terminal else one_line(diagnostic)
+            self.err.print(text, markup=False, style=_STYLE[diagnostic.severity] if self.err.is_terminal else None)
+
+    def say(self, text: str) -> None:
+        if not self.json:
+            self.out.print(text, markup=False)
+
+
+_STYLE = {Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: "dim"}
+
+
+@app.command("build", epilog="Example: `planbuild build designs/music-room/listening-bench.yaml --out output`")
+def build_command(
+    design: DesignFile,
+    out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Where plan.pdf and plan.json are written.")] = Path("output"),
+    edition: EditionName = "",
+    as_json: AsJson = False,
+) -> None:
+    """Prove a design and write its plan set.
+
+    Writes plan.pdf (the printable plan set) and plan.json (every fact in it, in mm) into DIR.  If the design
+    has an error, nothing is written and an earlier plan set stays as it was.
+    """
+    shown = Shown(as_json)
+    clock = shown.clock()
+    built = build(design, edition, clock)
+    write_files(out, built.files)
+    seconds = sum(lap.seconds for lap in clock.laps)
+    pages = len(built.plan_set.pages)
+    shown.findings(built.checked.findings.diagnostics, {"pages": pages, "files": [str(out / name) for name in built.files]})
+    for name in built.files:
+        shown.say(f"wrote {out / name}")
+    shown.say(f"{built.checked.facts.piece.title}: {pages} pages, {len(built.checked.facts.steps)} steps, {seconds:.1f} s")
+
+
+@app.command("check", epilog="Exit status 0: can be built; 1: an error stops it.")
+def check_command(design: DesignFile, edition: EditionName = "", as_json: AsJson = False) -> None:
+    """Prove a design and print the findings, writing nothing.
+
+    Checks that every part is placed and comes out of its stock, that no two parts overlap, that each joint's
+    halves meet, that every part is fully dimensioned and that the printed order of work holds.
+    """
+    shown = Shown(as_json)
+    checked = check(design, edition, shown.clock())
+    proofs = [f"{p.claim}: {p.checked} checked, {p.worst}" for p in checked.findings.proofs]
+    shown.findings(checked.findings.diagnostics, {"proofs": proofs})
+    for line in proofs:
+        shown.say(f"proved  {line}")
+    shown.say(f"{checked.facts.piece.title} can be built.")
+
+
+@app.command("new", epilog="Example: `planbuild new side-table`, then `planbuild build side-table.yaml`")
+def new_command(
+    name: Annotated[str, typer.Argument(metavar="NAME", help="Name of the piece; the file is called after it.")],
+) -> None:
+    """Write a starter design, a small table that builds as it is, to change into your own.
+
+    An existing file is never overwritten.
+    """
+    files = starter_files(name)
+    taken = [file for file in files if Path(file).exists()]
+    if taken:
+        raise Refused((Diagnostic("new-exists", f"{taken[0]} is already there; nothing was written.", hints=("Choose another name.",)),))
+    write_files(Path("."), files)
+    for file in files:
+        Shown(False).say(f"wrote {file}\nnext:  planbuild build {file}")
+
+
+def main() -> None:
+    """Entry point: runs a command and turns every outcome into an exit status."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: list[str]) -> int:
+    """Runs one command line and returns its exit status; prints, never raises."""
+    try:
+        outcome = app(arguments, prog_name="planbuild", standalone_mode=False)
+        return outcome if isinstance(outcome, int) else GOOD
+    except typer.Exit as stop:
+        return stop.exit_code
+    except Refused as refused:
+        Shown("--json" in arguments).findings(refused.diagnostics, {})
+        return FINDINGS
+    except FileFault as fault:
+        Shown("--json" in arguments).findings((fault.diagnostic,), {})
+        return WRONG_USE
+    except (typer.Abort, KeyboardInterrupt):
+        return WRONG_USE
+    except Exception as fault:
+        return _told(fault)
+
+
+def _told(fault: Exception) -> int:
+    usage = getattr(fault, "format_message", None)
+    if usage is not None:
+        context = getattr(fault, "ctx", None)
+        print(f"{context.get_usage()}\n\n{usage()}" if context else usage(), file=sys.stderr)
+        return WRONG_USE
+    traceback.print_exc()
+    print("\nThis is a fault of planbuild, not of your design.  Please report it with the lines above and the design file.", file=sys.stderr)
+    return OUR_FAULT
+
+
+if __name__ == "__main__":
+    main()

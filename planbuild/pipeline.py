@@ -1,0 +1,148 @@
+"""The road, told once: read, resolve, shape, prove, derive, proofread, publish.
+
+The only file that knows all stages; each takes finished records and hands a new one on.  Stages are
+imported when they are reached, so that a design with a slip in it is answered before the CAD kernel loads.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import Path
+
+from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.records.edition import Edition
+from planbuild.records.facts import Facts
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
+from planbuild.records.planset import PlanSet
+from planbuild.records.solids import Solids
+
+
+class Stage(Enum):
+    """A stage and what a maker is told while it runs."""
+
+    READ = "reading the design"
+    RESOLVE = "placing the parts"
+    SHAPE = "cutting the solids"
+    PROVE = "proving that the parts fit"
+    DERIVE = "drawing and planning"
+    PROOFREAD = "proofreading what will be printed"
+    PUBLISH = "setting the pages"
+
+
+@dataclass(frozen=True)
+class Lap:
+    """How long a stage took, imports included, in seconds."""
+
+    stage: Stage
+    seconds: float
+
+
+Watch = Callable[[Stage], None]
+"""Told when a stage begins."""
+
+
+def _unwatched(stage: Stage) -> None:
+    """Nobody is looking."""
+
+
+class Clock:
+    """Times the stages of one run and tells a watcher which one is on."""
+
+    def __init__(self, watch: Watch = _unwatched) -> None:
+        self._watch = watch
+        self.laps: list[Lap] = []
+
+    @contextmanager
+    def run(self, stage: Stage) -> Iterator[None]:
+        self._watch(stage)
+        start = time.perf_counter()
+        yield
+        self.laps.append(Lap(stage, time.perf_counter() - start))
+
+
+@dataclass(frozen=True)
+class Checked:
+    """Everything up to the printed page: what is printed and what was found on the way."""
+
+    piece: Piece
+    solids: Solids
+    edition: Edition
+    facts: Facts
+    findings: Findings
+
+
+@dataclass(frozen=True)
+class Built:
+    """A plan set as bytes, by file name, ready to be written."""
+
+    checked: Checked
+    plan_set: PlanSet
+    files: dict[str, bytes]
+
+
+def resolve_file(path: Path, clock: Clock) -> Piece:
+    """The design at `path` with every part placed.  Raises Refused."""
+    from planbuild.read import read_design
+    from planbuild.resolve import resolve
+
+    with clock.run(Stage.READ):
+        design = read_design(path)
+    with clock.run(Stage.RESOLVE):
+        return resolve(design)
+
+
+def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Checked:
+    """All that can stop a plan, without setting its pages.  Raises Refused with every error of a stage."""
+    clock = clock or Clock()
+    piece = resolve_file(path, clock)
+    edition = choose_edition(piece, edition_id)
+    from planbuild.shape import shape
+
+    with clock.run(Stage.SHAPE):
+        solids = shape(piece)
+    from planbuild.prove import prove
+
+    with clock.run(Stage.PROVE):
+        proved = prove(piece, solids)
+        _refuse_errors((*piece.warnings, *proved.diagnostics))
+    from planbuild.derive import derive
+
+    with clock.run(Stage.DERIVE):
+        facts, derived = derive(piece, solids, proved, edition)
+    from planbuild.proofread import proofread
+
+    with clock.run(Stage.PROOFREAD):
+        read_over = proofread(facts, piece, solids)
+    findings = Findings(piece.warnings, ()).plus(proved).plus(derived).plus(read_over)
+    _refuse_errors(findings.diagnostics)
+    return Checked(piece, solids, edition, facts, findings)
+
+
+def build(path: Path, edition_id: str = "", clock: Clock | None = None) -> Built:
+    """The whole plan set of the design at `path`.  Nothing is written.  Raises Refused."""
+    clock = clock or Clock()
+    checked = check(path, edition_id, clock)
+    from planbuild.publish import load_theme, plan_json, publish
+
+    with clock.run(Stage.PUBLISH):
+        theme = load_theme(checked.piece.theme, path.parent)
+        plan_set = publish(checked.facts, checked.findings, theme, checked.edition)
+        files = {"plan.pdf": plan_set.pdf, "plan.json": plan_json(checked.facts, checked.findings, plan_set)}
+    return Built(checked, plan_set, files)
+
+
+def choose_edition(piece: Piece, id: str = "") -> Edition:
+    """The edition of that name, or the first of the design, or plain Letter (inch) or A4 (mm).  Raises Refused."""
+    from planbuild.resolve.editions import edition_of
+
+    return edition_of(piece, id)
+
+
+def _refuse_errors(diagnostics: tuple[Diagnostic, ...]) -> None:
+    if any(d.stops for d in diagnostics):
+        raise Refused(diagnostics)
