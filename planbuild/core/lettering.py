@@ -1,0 +1,49 @@
+"""How wide a line of lettering is: advance widths of the packaged typeface, so that text can be placed before it is set.
+
+Source of the face: the font package `font-source-sans-pro` (Source Sans Pro, SIL Open Font License).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from planbuild.core.units import THIN_SPACE
+
+_FALLBACK = {THIN_SPACE: 0.2}
+"""Spaces the face has no glyph for, as a share of an em (a fifth: the usual thin space)."""
+
+
+@dataclass(frozen=True)
+class Typeface:
+    """Measures of one weight as shares of an em: capital height, descent below the base line, advances."""
+
+    capital: float
+    descent: float
+    advances: Mapping[str, float]
+
+
+@cache
+def face(bold: bool = False) -> Typeface:
+    """The regular or the semibold weight."""
+    import font_source_sans_pro as package
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(package.SourceSansProSemibold if bold else package.SourceSansPro, lazy=True)
+    em = font["head"].unitsPerEm
+    widths = font["hmtx"].metrics
+    advances = {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
+    return Typeface(font["OS/2"].sCapHeight / em, -font["hhea"].descent / em, {**_FALLBACK, **advances})
+
+
+@cache
+def text_width(text: str, height: float, bold: bool = False) -> float:
+    """Width of a line of text whose capitals are `height` high.  Units: both the same.  Unknown signs count as an em."""
+    of = face(bold)
+    return sum(of.advances.get(sign, 1.0) for sign in text) * em_for(height, bold)
+
+
+def em_for(height: float, bold: bool = False) -> float:
+    """The type size (em) that gives capitals of `height`."""
+    return height / face(bold).capital
