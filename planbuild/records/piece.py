@@ -105,7 +105,8 @@ class Mortise(Feature):
     """A square-cornered hole from `face` inward; `void` is what is cut away, up to the nominal face.
 
     A through mortise reaches the opposite face, where it opens by `flare` at each end along
-    `flare_axis` (for wedges), measured at that face; the opening is untouched at `face`.
+    `flare_axis` (for wedges), measured at that face; the opening is untouched at `face`.  It opens
+    in a straight slope from the plane `flare_from` (the bottom of the tenon's kerfs), None: from `face`.
     """
 
     kind: ClassVar[str] = "mortise"
@@ -115,6 +116,7 @@ class Mortise(Feature):
     through: bool = False
     flare: float = 0.0
     flare_axis: Axis | None = None
+    flare_from: float | None = None
 
 
 @dataclass(frozen=True)
