@@ -1,7 +1,7 @@
 """What is seen of each face: flat facets, each less the nearer ones in front of it.
 
 Independent of the kernel's hidden-line removal, so that each can be checked against the other.
-Solids must not overlap: then of two facets that cover the same spot one is nearer all over their common patch.
+Where two facets cover the same spot, the patch goes to the nearer one, cut along the line where their planes cross.
 """
 
 from __future__ import annotations
@@ -23,6 +23,10 @@ GRID = 1e-4
 """Corners are put on a grid this fine (mm), so that neighbours share them."""
 _THIN = 0.02
 """A patch narrower than this (mm) is rounding, not wood."""
+_HAIR = 0.002
+_TOUCH = 0.01
+"""Facets whose depths differ by less than this (mm) touch."""
+_FAR = 1e5
 _EDGE_ON = 1e-4
 """Below this cosine a face is seen edge on and shows nothing."""
 
@@ -108,10 +112,13 @@ def _clipped(shown: list[_Shown]) -> list[Geometry]:
     covers: dict[int, list[Geometry]] = defaultdict(list)
     for far, patch in _overlaps(shown, outlines):
         covers[far].append(patch)
-    return [
-        shapely.difference(each, shapely.union_all(covers[i], grid_size=GRID), grid_size=GRID) if i in covers else each
-        for i, each in enumerate(outlines)
-    ]
+    return [_without(each, covers[i]) if i in covers else each for i, each in enumerate(outlines)]
+
+
+def _without(outline: Geometry, covers: list[Geometry]) -> Geometry:
+    """The outline less its covers, hairs shaved off that rounding left standing."""
+    left = shapely.difference(outline, shapely.union_all(covers, grid_size=GRID), grid_size=GRID)
+    return left.buffer(-_HAIR, join_style="mitre").buffer(_HAIR, join_style="mitre", mitre_limit=20)
 
 
 def _overlaps(shown: list[_Shown], outlines: Any) -> list[tuple[int, Geometry]]:
@@ -123,14 +130,37 @@ def _overlaps(shown: list[_Shown], outlines: Any) -> list[tuple[int, Geometry]]:
     first, second = first[once], second[once]
     common, of = shapely.get_parts(shapely.intersection(outlines[first], outlines[second]), return_index=True)
     wide = shapely.area(common) > _THIN * shapely.length(common) / 2
-    common, of = common[wide], of[wide]
-    spots = shapely.get_coordinates(shapely.point_on_surface(common))
+    common, first, second = common[wide], first[of[wide]], second[of[wide]]
     planes = np.array([each.plane for each in shown])
-    one, other = (_depths(planes[pair[of]], spots) for pair in (first, second))
-    behind = np.where(one < other, first[of], second[of])
-    order = np.lexsort((of, behind))
-    return [(int(behind[i]), common[i]) for i in order]
+    found = []
+    leads = planes[first] - planes[second]
+    for patch, lead, (low, high), i, j in zip(common, leads, _leads(common, planes, first, second), first, second, strict=True):
+        if low >= -_TOUCH:
+            found.append((int(j), patch))
+        elif high <= _TOUCH:
+            found.append((int(i), patch))
+        else:
+            found += [(int(j), _where_ahead(patch, lead)), (int(i), _where_ahead(patch, -lead))]
+    return found
 
 
-def _depths(planes: Points, spots: Points) -> Points:
-    return planes[:, 0] + planes[:, 1] * spots[:, 0] + planes[:, 2] * spots[:, 1]
+def _leads(patches: Any, planes: Points, first: Any, second: Any) -> Points:
+    """By how much the first facet of each pair is nearer over its patch: least and most, n x 2."""
+    corners, of = shapely.get_coordinates(patches, return_index=True)
+    lead = planes[first[of]] - planes[second[of]]
+    nearer = lead[:, 0] + (lead[:, 1:] * corners).sum(axis=1)
+    starts = np.flatnonzero(np.diff(of, prepend=-1))
+    if not len(of):
+        return np.empty((0, 2))
+    return np.column_stack([np.minimum.reduceat(nearer, starts), np.maximum.reduceat(nearer, starts)])
+
+
+def _where_ahead(patch: Geometry, lead: Points) -> Geometry:
+    """The side of a patch on which a + b u + c v > 0: two planes that cross change places there."""
+    a, b, c = (float(x) for x in lead)
+    size = float(np.hypot(b, c))
+    u, v = -a * b / size**2, -a * c / size**2
+    across, ahead = np.array([-c, b]) / size * _FAR, np.array([b, c]) / size * _FAR
+    start = np.array([u, v])
+    half = shapely.Polygon([start - across, start + across, start + across + ahead, start - across + ahead])
+    return shapely.union_all(polygons(patch.intersection(half)))
