@@ -157,38 +157,65 @@ def hull(boxes: list[Box]) -> Box:
 
 @dataclass(frozen=True)
 class Motion:
-    """Where a copy stands: a point p of the drawn part goes to `sign * p + shift`, axis by axis.
+    """Where a copy stands: along axis i a point p of the drawn part goes to `sign[i] * p[order[i]] + shift[i]`.
 
-    A sign of -1 mirrors in that direction.  Copies are only mirrored and moved, never turned.
+    A sign of -1 mirrors in that direction; an `order` other than (0, 1, 2) turns the part by quarter turns,
+    so that its axes change places.  Copies are never turned by any other angle.
     """
 
     sign: tuple[int, int, int] = (1, 1, 1)
     shift: Vec = (0.0, 0.0, 0.0)
+    order: tuple[int, int, int] = (0, 1, 2)
 
     @property
     def mirrors(self) -> bool:
-        """True if the copy is of the other hand (an odd number of directions is mirrored)."""
-        return self.sign[0] * self.sign[1] * self.sign[2] < 0
+        """True if the copy is of the other hand (the determinant of the motion is negative)."""
+        swapped = sum(self.order[i] > self.order[j] for i, j in ((0, 1), (0, 2), (1, 2))) % 2 == 1
+        return (self.sign[0] * self.sign[1] * self.sign[2] < 0) is not swapped
 
     def point(self, p: Vec) -> Vec:
-        x, y, z = (s * c + d for s, c, d in zip(self.sign, p, self.shift, strict=True))
+        x, y, z = (s * p[o] + d for s, o, d in zip(self.sign, self.order, self.shift, strict=True))
         return x, y, z
 
     def direction(self, v: Vec) -> Vec:
-        x, y, z = (s * c for s, c in zip(self.sign, v, strict=True))
+        x, y, z = (s * v[o] for s, o in zip(self.sign, self.order, strict=True))
         return x, y, z
 
+    def axis(self, axis: Axis) -> Axis:
+        """The direction in which what ran along `axis` on the drawn copy runs on this one."""
+        return Axis(self.order.index(axis.value))
+
     def face(self, face: Face) -> Face:
-        return face if self.sign[face.axis.value] > 0 else face.opposite
+        axis = self.axis(face.axis)
+        return axis.high if face.sign * self.sign[axis.value] > 0 else axis.low
 
     def box(self, box: Box) -> Box:
         spans = {}
         for axis in Axis:
-            ends = [self.sign[axis.value] * end + self.shift[axis.value] for end in (box.along(axis).low, box.along(axis).high)]
+            of = box.along(Axis(self.order[axis.value]))
+            ends = [self.sign[axis.value] * end + self.shift[axis.value] for end in (of.low, of.high)]
             spans[axis] = Span1(min(ends), max(ends))
         return Box.of(spans)
 
     def after(self, first: Motion) -> Motion:
         """This motion done after another one."""
-        sx, sy, sz = (a * b for a, b in zip(self.sign, first.sign, strict=True))
-        return Motion((sx, sy, sz), self.point(first.shift))
+        sx, sy, sz = (s * first.sign[o] for s, o in zip(self.sign, self.order, strict=True))
+        ox, oy, oz = (first.order[o] for o in self.order)
+        return Motion((sx, sy, sz), self.point(first.shift), (ox, oy, oz))
+
+    @property
+    def inverse(self) -> Motion:
+        """The motion that takes this copy back onto the drawn one."""
+        back = [self.order.index(axis) for axis in range(3)]
+        sx, sy, sz = (self.sign[i] for i in back)
+        dx, dy, dz = (-self.sign[i] * self.shift[i] for i in back)
+        return Motion((sx, sy, sz), (dx, dy, dz), (back[0], back[1], back[2]))
+
+
+QUARTER_TURNS = (
+    Motion(),
+    Motion((-1, 1, 1), order=(1, 0, 2)),
+    Motion((-1, -1, 1)),
+    Motion((1, -1, 1), order=(1, 0, 2)),
+)
+"""Turns about the vertical through the origin by 0, 90, 180 and 270 degrees, anticlockwise as seen from above."""
