@@ -1,0 +1,230 @@
+"""How each kind of feature is cut: one small function a kind, in a table.
+
+Shapes are cut from the body first, in order of work, then the openings of joints; tenons come last
+(`tenons`), so that neither a taper nor a chamfer eats into them.  Every function gives the cuts of one
+feature, with the volume its numbers promise.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Feature, Groove, Hole, Mortise, Rabbet, RoundOver, Taper
+from planbuild.shape import kernel
+from planbuild.shape.edges import cut_chamfer, cut_round_over
+from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
+from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
+
+
+def _third(one: Axis, other: Axis) -> Axis:
+    (axis,) = (axis for axis in Axis if axis not in (one, other))
+    return axis
+
+
+def _beyond(span: Span1) -> Span1:
+    return Span1(span.low - OVERSHOOT, span.high + OVERSHOOT)
+
+
+class _Side:
+    """The view of a board in which a face is cut to a line: `along` to the right, `face` upward.
+
+    `depth` is counted inward from the face, whichever way that face looks.
+    """
+
+    def __init__(self, body: Box, face: Face, along: Axis) -> None:
+        self._body, self._face, self._along = body, face, along
+        self.through = _third(face.axis, along)
+
+    def at(self, along: float, depth: float) -> Flat:
+        places = {self._along: along, self._face.axis: self._body.at(self._face) - self._face.sign * depth}
+        return _pair(places, self.through)
+
+    @property
+    def thickness(self) -> float:
+        return self._body.size(self.through)
+
+    @property
+    def span(self) -> Span1:
+        return _beyond(self._body.along(self.through))
+
+    def region(self, span: Span1, depth: float) -> Box:
+        """The box within which wood is taken: over `span`, `depth` deep."""
+        at = self._body.at(self._face)
+        ends = sorted((at, at - self._face.sign * depth))
+        return self._body.with_span(self._along, span).with_span(self._face.axis, Span1(*ends))
+
+
+# ---------------------------------------------------------------- shapes
+
+
+def _sloped(side: _Side, shallow: Flat, deep: Flat, face: Face) -> Cut:
+    """A wedge off a face: the surface runs straight from (along, depth) `shallow` to `deep`, depth 0 at the first."""
+    (start, _), (end, depth) = shallow, deep
+    slope = depth / (end - start)
+    onward = math.copysign(OVERSHOOT, end - start)
+    outer = (start - OVERSHOOT / slope, -OVERSHOOT)
+    inner = (end + onward, depth + slope * onward)
+    tool = kernel.polygon(side.through, side.span, [side.at(*outer), side.at(*inner), side.at(inner[0], -OVERSHOOT)])
+    volume = depth * abs(end - start) / 2 * side.thickness
+    return Cut([tool], volume, [side.region(Span1(min(start, end), max(start, end)), depth)], face)
+
+
+def cut_taper(taper: Taper, work: Workpiece) -> Iterator[Cut]:
+    leaving = dict(taper.leaving)
+    for face in taper.faces:
+        sharing = sum(other.axis is face.axis for other in taper.faces)
+        depth = (work.body.size(face.axis) - leaving[face.axis]) / sharing
+        if depth <= TINY:
+            raise Fault(f"The taper leaves as much as there is on the {face.value}.", "leave less at the end")
+        side = _Side(work.body, face, taper.end.axis)
+        yield _sloped(side, (taper.start, 0.0), (work.body.at(taper.end), depth), face)
+
+
+def cut_bevel(bevel: Bevel, work: Workpiece) -> Iterator[Cut]:
+    side = _Side(work.body, bevel.face, bevel.keeps.axis)
+    kept, lost = work.body.at(bevel.keeps), work.body.at(bevel.keeps.opposite)
+    depth = abs(lost - kept) * math.tan(math.radians(bevel.angle))
+    if not 0 < depth < work.body.size(bevel.face.axis):
+        raise Fault(f"A bevel of {bevel.angle:g} degrees is as deep as the part.", "use a smaller angle")
+    yield _sloped(side, (kept, 0.0), (lost, depth), bevel.face)
+
+
+def cut_arch(arch: Arch, work: Workpiece) -> Iterator[Cut]:
+    half = (arch.stop - arch.start) / 2
+    if not 0 < arch.rise <= half:
+        raise Fault("An arch rises at most half its length.", "lower the rise or lengthen the arch")
+    side = _Side(work.body, arch.face, work.part.grain)
+    yield _crowned(arch, side, work) if arch.crown else _hollowed(arch, side)
+
+
+def _segment_area(arch: Arch) -> float:
+    """Area between an arc and its chord (plane geometry)."""
+    half_angle = math.asin(min(1.0, (arch.stop - arch.start) / 2 / arch.radius))
+    return arch.radius**2 * (half_angle - math.sin(half_angle) * math.cos(half_angle))
+
+
+def _hollowed(arch: Arch, side: _Side) -> Cut:
+    """The circle runs on past the face, so that the tool crosses it and does not end on it."""
+    middle, to_centre = (arch.start + arch.stop) / 2, arch.radius - arch.rise
+    past = min(OVERSHOOT, to_centre)
+    reach = math.sqrt(arch.radius**2 - (to_centre - past) ** 2)
+    outline = Outline(side.through, side.at(middle - reach, -past))
+    outline.arc(side.at(middle, arch.rise), side.at(middle + reach, -past))
+    outline.to(side.at(middle + reach, -past - OVERSHOOT), side.at(middle - reach, -past - OVERSHOOT))
+    volume = _segment_area(arch) * side.thickness
+    return Cut([outline.prism(side.span)], volume, [side.region(Span1(arch.start, arch.stop), arch.rise)], arch.face)
+
+
+def _crowned(arch: Arch, side: _Side, work: Workpiece) -> Cut:
+    """The face is lowered by the rise, but for the arc that stays standing from `start` to `stop`."""
+    whole, middle = work.body.along(work.part.grain), (arch.start + arch.stop) / 2
+    low, high = min(whole.low, arch.start) - OVERSHOOT, max(whole.high, arch.stop) + OVERSHOOT
+    outline = Outline(side.through, side.at(low, arch.rise)).to(side.at(arch.start, arch.rise))
+    outline.arc(side.at(middle, 0.0), side.at(arch.stop, arch.rise)).to(side.at(high, arch.rise))
+    outline.to(side.at(high, -OVERSHOOT), side.at(low, -OVERSHOOT))
+    volume = (whole.size * arch.rise - _segment_area(arch)) * side.thickness
+    return Cut([outline.prism(side.span)], volume, [side.region(whole, arch.rise)], arch.face)
+
+
+def cut_curve(curve: Curve, work: Workpiece) -> Iterator[Cut]:
+    """Nothing says its area beforehand, so any volume up to that of the deepest point will do."""
+    side, whole = _Side(work.body, curve.face, work.part.grain), work.body.along(work.part.grain)
+    line = [side.at(whole.low + along, depth) for along, depth in curve.points]
+    (first, first_depth), (last, last_depth) = curve.points[0], curve.points[-1]
+    before = whole.low + first - (OVERSHOOT if first <= TINY else 0.0)
+    after = whole.low + last + (OVERSHOOT if last >= whole.size - TINY else 0.0)
+    outline = Outline(side.through, side.at(before, -OVERSHOOT))
+    outline.to(side.at(before, first_depth), line[0]).fair(line[1:])
+    outline.to(side.at(after, last_depth), side.at(after, -OVERSHOOT))
+    deepest = max(depth for _, depth in curve.points)
+    span = Span1(whole.low + first, whole.low + last)
+    volume = 1.5 * deepest * span.size * side.thickness
+    yield Cut([outline.prism(side.span)], volume, [side.region(span, deepest)], curve.face, slack=volume)
+
+
+# ---------------------------------------------------------------- openings
+
+
+def cut_box(feature: Mortise | Groove | Rabbet, work: Workpiece) -> Iterator[Cut]:
+    void = feature.void
+    yield Cut([kernel.block(pushed_out(void, work.body))], void.volume, [void])
+
+
+def cut_mortise(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
+    yield from _flared(mortise, work) if mortise.flare else cut_box(mortise, work)
+
+
+def _flared(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
+    """A through mortise that opens along `flare_axis` from a plane inside to the far face."""
+    across, along = mortise.flare_axis, mortise.face.axis
+    if across is None:
+        raise Fault("The mortise opens, but in no direction.")
+    far, near = work.body.at(mortise.face.opposite), work.body.at(mortise.face)
+    begin = near if mortise.flare_from is None else mortise.flare_from
+    onward, slope = -mortise.face.sign * OVERSHOOT, mortise.flare / abs(far - begin)
+    opening, wider = mortise.void.along(across), mortise.flare + slope * OVERSHOOT
+    side = _Side(work.body, across.high, along)
+    top = work.body.at(across.high)
+    rim = [(near - onward, opening.low), (begin, opening.low), (far + onward, opening.low - wider)]
+    rim += [(far + onward, opening.high + wider), (begin, opening.high), (near - onward, opening.high)]
+    tool = kernel.polygon(side.through, mortise.void.along(side.through), [side.at(a, top - c) for a, c in rim])
+    volume = mortise.void.volume + mortise.flare * abs(far - begin) * mortise.void.size(side.through)
+    wide = Span1(opening.low - mortise.flare, opening.high + mortise.flare)
+    yield Cut([tool], volume, [mortise.void.with_span(across, wide)])
+
+
+def cut_hole(hole: Hole, work: Workpiece) -> Iterator[Cut]:
+    """Flat-bottomed: the point of the bit is left out.  The wider counterbore comes first."""
+    if hole.counterbore:
+        yield _bore(hole, work, *hole.counterbore)
+    yield _bore(hole, work, hole.diameter, hole.depth)
+
+
+def _bore(hole: Hole, work: Workpiece, diameter: float, depth: float | None) -> Cut:
+    axis, thick = hole.face.axis, work.body.size(hole.face.axis)
+    through = depth is None or depth >= thick - TINY
+    deep, radius = thick if depth is None or through else depth, diameter / 2
+    places = dict(zip(Axis, hole.centre, strict=True))
+    surface = work.body.at(hole.face)
+    base = kernel.lift(axis, surface + hole.face.sign * OVERSHOOT, _pair(places, axis))
+    inward = hole.face.opposite.normal
+    tool = kernel.cylinder(base, inward, radius, deep + OVERSHOOT * (2 if through else 1))
+    ends = sorted((surface, surface - hole.face.sign * deep))
+    spans = {each: Span1(places[each] - radius, places[each] + radius) for each in axis.others}
+    return Cut([tool], math.pi * radius**2 * deep, [Box.of({**spans, axis: Span1(*ends)})])
+
+
+def _pair(places: dict[Axis, float], axis: Axis) -> Flat:
+    first, second = (places[each] for each in axis.others)
+    return first, second
+
+
+Cutting = Callable[[Any, Workpiece], Iterator[Cut]]
+
+SHAPES: dict[type[Feature], Cutting] = {
+    Taper: cut_taper,
+    Chamfer: cut_chamfer,
+    RoundOver: cut_round_over,
+    Arch: cut_arch,
+    Curve: cut_curve,
+    Bevel: cut_bevel,
+}
+"""What gives the body its form."""
+
+OPENINGS: dict[type[Feature], Cutting] = {
+    Mortise: cut_mortise,
+    Groove: cut_box,
+    Rabbet: cut_box,
+    Hole: cut_hole,
+}
+"""What is cut into it for other parts."""
+
+
+@kernel.guarded
+def cut_feature(feature: Feature, work: Workpiece) -> None:
+    """Cuts one shape or opening.  Raises Fault; a cut made before the fault stays."""
+    for cut in (SHAPES | OPENINGS)[type(feature)](feature, work):
+        work.take(cut)

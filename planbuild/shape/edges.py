@@ -1,0 +1,224 @@
+"""Chamfers and round-overs: a tool runs along each edge, and what it runs over is gone.
+
+Each edge gets its own tool (a straight bar, a ring along an arch, a fair bar along a curve) that runs on
+past its ends, so that two of them meet in a mitre, as they do at the bench.  The kernel's own chamfer
+leaves corners open by a tenth of a millimetre where an arch runs out in a flat.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.GeomAbs import GeomAbs_CurveType
+
+from planbuild.core.geometry import Axis, Box, Span1
+from planbuild.records.piece import Chamfer, Edge, RoundOver
+from planbuild.shape import kernel
+from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
+from planbuild.shape.workpiece import Cut, Workpiece
+
+SPARE = 0.05
+"""Wood (mm) that must stay between two cuts on one face."""
+
+STATIONS = 24
+"""Cross-sections by which a tool follows a curve that is neither straight nor an arc."""
+
+Profile = Callable[["Corner"], Shape]
+"""The outline of what is taken at a corner of the cross-section."""
+
+
+@dataclass(frozen=True)
+class Corner:
+    """The cross-section of an edge at one point: unit vectors into its two faces, square to the edge."""
+
+    at: Any
+    first: Any
+    second: Any
+
+    @property
+    def angle(self) -> float:
+        """Between the two faces, through the wood (radians)."""
+        return float(self.first.Angle(self.second))
+
+    def place(self, along_first: float, along_second: float) -> Any:
+        """A point given by its distances along the two faces."""
+        return self.at.Translated(self.first.Multiplied(along_first).Added(self.second.Multiplied(along_second)))
+
+
+@dataclass(frozen=True)
+class _Run:
+    """One edge of the solid where two named faces meet."""
+
+    edge: Shape
+    curve: Any
+    corner: Callable[[float], Corner]
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        return float(self.curve.FirstParameter()), float(self.curve.LastParameter())
+
+
+# ---------------------------------------------------------------- what is taken
+
+
+def cut_chamfer(chamfer: Chamfer, work: Workpiece) -> Iterator[Cut]:
+    def profile(corner: Corner) -> Shape:
+        """The slanted line runs on past both faces; the rest lies outside the wood."""
+        size, past = chamfer.size, OVERSHOOT
+        line = [corner.place(size + past, -past), corner.place(-past, size + past)]
+        return kernel.ring([*line, corner.place(-past, -past)])
+
+    def area(angle: float) -> float:
+        return chamfer.size**2 / 2 * math.sin(angle)
+
+    yield _along(chamfer, chamfer.size, profile, area, work)
+
+
+def cut_round_over(over: RoundOver, work: Workpiece) -> Iterator[Cut]:
+    def profile(corner: Corner) -> Shape:
+        """From where the round leaves one face to where it meets the other; the rest lies outside the wood."""
+        tangent, past = over.radius / math.tan(corner.angle / 2), OVERSHOOT
+        bisector = corner.first.Added(corner.second).Normalized()
+        to_round = over.radius / math.sin(corner.angle / 2) - over.radius
+        summit = corner.at.Translated(bisector.Multiplied(to_round))
+        start, end = corner.place(tangent, 0), corner.place(0, tangent)
+        outside = [corner.place(-past, tangent), corner.place(-past, -past), corner.place(tangent, -past)]
+        return kernel.ring([end, *outside, start], arc=summit)
+
+    def area(angle: float) -> float:
+        return over.radius**2 * (1 / math.tan(angle / 2) - (math.pi - angle) / 2)
+
+    yield _along(over, over.radius, profile, area, work)
+
+
+def _along(
+    feature: Chamfer | RoundOver, size: float, profile: Profile, area: Callable[[float], float], work: Workpiece
+) -> Cut:
+    """One cut along all the edges of a feature."""
+    tools, regions, volume, slack = [], [], 0.0, 0.0
+    for edge in feature.edges:
+        _check_room(edge, feature.edges, size, work)
+        for run in _runs(edge, work):
+            tools.append(_limited(_tool(run, size, profile), edge, feature.reach, work))
+            regions.append(_region(run, size))
+            length = _length_within(run, edge, feature.reach)
+            volume += length * area(run.corner(sum(run.ends) / 2).angle)
+            slack += 2 * size**3 + 1e-3 * volume
+    return Cut(tools, volume, regions, slack=slack)
+
+
+def _check_room(edge: Edge, edges: Sequence[Edge], size: float, work: Workpiece) -> None:
+    """Two cuts on one face must leave something of it."""
+    for kept, gone in (edge, edge[::-1]):
+        both = {kept, gone.opposite} in [set(other) for other in edges]
+        room = work.body.size(gone.axis) / (2 if both else 1)
+        if size > room - SPARE:
+            raise Fault(f"It leaves nothing of the {kept.value}.", "make it smaller than half the thickness")
+
+
+# ---------------------------------------------------------------- the edges themselves
+
+
+def _runs(edge: Edge, work: Workpiece) -> list[_Run]:
+    """All edges of the solid where the two named faces meet.  Raises Fault if they nowhere do."""
+    first, second = (work.faces[face] for face in edge)
+    runs = [_run(shared, a, b) for a in first for b in second for shared in _shared(a, b)]
+    if not runs:
+        raise Fault(f"There is no edge left between {edge[0].value} and {edge[1].value}.", "cut the edge before, or leave it out")
+    return runs
+
+
+def _shared(a: Shape, b: Shape) -> list[Shape]:
+    others = kernel.edges_of(b)
+    return [edge for edge in kernel.edges_of(a) if any(edge.IsSame(other) for other in others)]
+
+
+def _run(edge: Shape, first: Shape, second: Shape) -> _Run:
+    curve = BRepAdaptor_Curve(edge)
+
+    def corner(parameter: float) -> Corner:
+        at = curve.Value(parameter)
+        out_first, out_second = kernel.outward(first, at), kernel.outward(second, at)
+        return Corner(at, _inward(out_first, out_second), _inward(out_second, out_first))
+
+    return _Run(edge, curve, corner)
+
+
+def _inward(own: Any, other: Any) -> Any:
+    """Along a face, away from its edge with the other face (the edge stands out, it is no inside corner)."""
+    return other.Subtracted(own.Multiplied(other.Dot(own))).Reversed().Normalized()
+
+
+# ---------------------------------------------------------------- tools
+
+
+def _tool(run: _Run, size: float, profile: Profile) -> Shape:
+    """The bar that runs along one edge and past its ends."""
+    past = 1.5 * size + OVERSHOOT
+    kind = run.curve.GetType()
+    if kind == GeomAbs_CurveType.GeomAbs_Line:
+        return _bar(run, past, profile)
+    if kind == GeomAbs_CurveType.GeomAbs_Circle:
+        return _hoop(run, past, profile)
+    return _fair_bar(run, past, profile)
+
+
+def _bar(run: _Run, past: float, profile: Profile) -> Shape:
+    begin, end = run.ends
+    corner, back = run.corner(begin), run.curve.DN(begin, 1).Normalized().Multiplied(-past)
+    start = Corner(corner.at.Translated(back), corner.first, corner.second)
+    return kernel.extruded(profile(start), back.Multiplied(-(end - begin + 2 * past) / past))
+
+
+def _hoop(run: _Run, past: float, profile: Profile) -> Shape:
+    circle, (begin, end) = run.curve.Circle(), run.ends
+    margin = min(past / circle.Radius(), (2 * math.pi - (end - begin)) / 3)
+    wire = profile(run.corner((begin + end) / 2))
+    return kernel.turned(wire, circle.Axis(), (begin - end) / 2 - margin, end - begin + 2 * margin)
+
+
+def _fair_bar(run: _Run, past: float, profile: Profile) -> Shape:
+    begin, end = run.ends
+    corners = [run.corner(begin + (end - begin) * index / (STATIONS - 1)) for index in range(STATIONS)]
+    return kernel.lofted([profile(each) for each in (_before(run, begin, -past), *corners, _before(run, end, past))])
+
+
+def _before(run: _Run, parameter: float, by: float) -> Corner:
+    """The cross-section straight on past an end."""
+    corner = run.corner(parameter)
+    return Corner(corner.at.Translated(run.curve.DN(parameter, 1).Normalized().Multiplied(by)), corner.first, corner.second)
+
+
+def _limited(tool: Shape, edge: Edge, reach: tuple[float, float] | None, work: Workpiece) -> Shape:
+    """The tool within the reach of a stopped cut."""
+    if reach is None:
+        return tool
+    wide = Box.of({axis: Span1(span.low - 9, span.high + 9) for axis in Axis for span in [work.body.along(axis)]})
+    return kernel.only_solid(kernel.common(tool, kernel.block(wide.with_span(_direction(edge), Span1(*reach)))))
+
+
+def _direction(edge: Edge) -> Axis:
+    (axis,) = (axis for axis in Axis if axis not in (edge[0].axis, edge[1].axis))
+    return axis
+
+
+def _length_within(run: _Run, edge: Edge, reach: tuple[float, float] | None) -> float:
+    """Length of an edge; of a stopped cut, the share of it within the reach."""
+    length = kernel.length_of(run.edge)
+    if reach is None:
+        return length
+    axis = _direction(edge)
+    spread = _region(run, 0.0).along(axis)
+    return length * max(0.0, spread.meet(Span1(*reach)).size) / spread.size
+
+
+def _region(run: _Run, size: float) -> Box:
+    """A box around an edge and all that is taken there."""
+    points = [run.curve.Value(p) for p in (*run.ends, sum(run.ends) / 2)]
+    places = {Axis.LEFT_RIGHT: [p.X() for p in points], Axis.FRONT_BACK: [p.Y() for p in points]}
+    places[Axis.BOTTOM_TOP] = [p.Z() for p in points]
+    return Box.of({axis: Span1(min(each) - size, max(each) + size) for axis, each in places.items()})

@@ -1,0 +1,51 @@
+"""Tenons: wood left standing beyond the shoulder, added when the body is done."""
+
+from __future__ import annotations
+
+from planbuild.core.geometry import Axis, Span1
+from planbuild.records.piece import Tenon
+from planbuild.shape import kernel
+from planbuild.shape.kernel import OVERSHOOT, Flat, Shape
+from planbuild.shape.wedged import across, length_of, side_view
+from planbuild.shape.workpiece import Workpiece
+
+
+@kernel.guarded
+def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
+    """Joins a tenon to the body, as sawn or as it sits in its mortise.  Raises Fault."""
+    through = _third(tenon)
+    outline = side_view(tenon, fitted)
+    corners = [_place(tenon, through, across(tenon), point) for point in outline]
+    solid = kernel.polygon(through, tenon.block.along(through), corners)
+    volume = kernel.polygon_area(outline) * tenon.block.size(through)
+    if tenon.tip_chamfer:
+        solid = _chamfered(tenon, solid, through)
+        volume, _ = kernel.volume_and_centre(solid)
+    work.add(solid, volume)
+
+
+def _third(tenon: Tenon) -> Axis:
+    (axis,) = (axis for axis in Axis if axis not in (tenon.end.axis, across(tenon)))
+    return axis
+
+
+def _place(tenon: Tenon, through: Axis, upward: Axis, point: Flat) -> Flat:
+    """A point (along from the shoulder, across) as places in the piece."""
+    shoulder = tenon.block.at(tenon.end.opposite)
+    places = {tenon.end.axis: shoulder + tenon.end.sign * point[0], upward: point[1]}
+    first, second = (places[axis] for axis in through.others)
+    return first, second
+
+
+def _chamfered(tenon: Tenon, solid: Shape, through: Axis) -> Shape:
+    """The two edges of the tip that the side view does not show, cut off."""
+    cut, tip, drawn = tenon.tip_chamfer, length_of(tenon), across(tenon)
+    wide = tenon.block.along(drawn)
+    room = Span1(wide.low - wide.size, wide.high + wide.size)
+    tools = []
+    for face in (through.low, through.high):
+        surface = tenon.block.at(face)
+        corner = [(tip - cut - OVERSHOOT, OVERSHOOT), (tip + OVERSHOOT, -cut - OVERSHOOT), (tip + OVERSHOOT, OVERSHOOT)]
+        points = [_place(tenon, drawn, through, (along, surface + face.sign * out)) for along, out in corner]
+        tools.append(kernel.polygon(drawn, room, points))
+    return kernel.only_solid(kernel.cut(solid, tools).Shape())

@@ -1,0 +1,114 @@
+"""A part on the bench: its solid, which of its surfaces is which face, and every cut checked.
+
+After each cut: valid, one piece, and as much wood gone as the numbers say.  Faces are followed through the
+kernel's own history, so that "the bottom front edge" is still known when the bottom has become an arch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from planbuild.core.geometry import Axis, Box, Face, Span1
+from planbuild.records.piece import Part
+from planbuild.shape import kernel
+from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
+
+SQUARE = 1e-9
+"""A normal this near to an axis is along it."""
+
+
+@dataclass(frozen=True)
+class Cut:
+    """What one feature takes away: `tools` are cut off together and should take `volume`.
+
+    `slack` is how much less is still right (corners counted twice); where another cut was made in one of
+    the `regions` before, any lesser volume is.  `fresh` names the face that the tool's slanted or curved
+    surface becomes.
+    """
+
+    tools: Sequence[Shape]
+    volume: float
+    regions: Sequence[Box]
+    fresh: Face | None = None
+    slack: float = 0.0
+
+
+@dataclass
+class Workpiece:
+    """The part as far as it is made.  Units: mm, mm3."""
+
+    part: Part
+    solid: Shape
+    faces: dict[Face, list[Shape]]
+    volume: float
+    cut_before: list[Box] = field(default_factory=list)
+
+    @property
+    def body(self) -> Box:
+        return self.part.body
+
+    def take(self, cut: Cut) -> None:
+        """Cuts; leaves the piece as it was if that fails.  Raises Fault."""
+        operation = kernel.cut(self.solid, cut.tools)
+        solid = _sound(operation.Shape())
+        volume, _ = kernel.volume_and_centre(solid)
+        self._check(self.volume - volume, cut)
+        self.faces = {face: _followed(operation, solid, held) for face, held in self.faces.items()}
+        if cut.fresh:
+            self.faces[cut.fresh] += _followed(operation, solid, [f for tool in cut.tools for f in slanted(tool)])
+        self.solid, self.volume = solid, volume
+        self.cut_before += cut.regions
+
+    def _check(self, taken: float, cut: Cut) -> None:
+        noise = 1e-6 * self.volume + 1e-4 * cut.volume
+        if taken <= noise / 10:
+            raise Fault("It takes nothing off: it does not meet the wood.", "look at where it is placed")
+        if taken > cut.volume + noise:
+            raise Fault(f"It takes {taken:.0f} mm3 where its sizes say {cut.volume:.0f} mm3.")
+        crossing = any(region.meet(before).is_solid for region in cut.regions for before in self.cut_before)
+        if not crossing and taken < cut.volume - cut.slack - noise:
+            raise Fault(f"Only {100 * taken / cut.volume:.0f} % of it lies in the wood.", "look at where it is placed")
+
+    def add(self, tool: Shape, volume: float) -> None:
+        """Leaves wood standing: joins a tenon to the body.  Raises Fault."""
+        solid = _sound(kernel.fuse(self.solid, [tool]).Shape())
+        grown, _ = kernel.volume_and_centre(solid)
+        if abs(grown - self.volume - volume) > 1e-6 * grown + 1e-4 * volume:
+            raise Fault(f"It adds {grown - self.volume:.0f} mm3 where its sizes say {volume:.0f} mm3.")
+        self.solid, self.volume = solid, grown
+
+
+def pushed_out(void: Box, body: Box) -> Box:
+    """The void with each side that lies on the body's surface, or past it, set well outside."""
+    spans = {}
+    for axis in Axis:
+        inner, outer = void.along(axis), body.along(axis)
+        low = outer.low - OVERSHOOT if inner.low < outer.low + SQUARE else inner.low
+        high = outer.high + OVERSHOOT if inner.high > outer.high - SQUARE else inner.high
+        spans[axis] = Span1(low, high)
+    return Box.of(spans)
+
+
+def slanted(tool: Shape) -> list[Shape]:
+    """The faces of a tool that are curved or not square to the axes."""
+    return [face for face in kernel.faces_of(tool) if not _is_square(face)]
+
+
+def _is_square(face: Shape) -> bool:
+    plane = kernel.plane_of(face)
+    return plane is not None and max(abs(part) for part in plane[0]) > 1 - SQUARE
+
+
+def _sound(shape: Shape) -> Shape:
+    solid = kernel.only_solid(shape)
+    if not kernel.is_valid(solid):
+        raise Fault("The cut leaves a solid that is not sound.", "try a slightly different size")
+    return solid
+
+
+def _followed(operation: Any, solid: Shape, held: list[Shape]) -> list[Shape]:
+    """What became of some faces in an operation, as the surfaces of the new solid (turned its way out)."""
+    made = [new for face in held for new in kernel.descendants(operation, face)]
+    return [surface for surface in kernel.faces_of(solid) if any(surface.IsSame(each) for each in made)]
