@@ -1,0 +1,43 @@
+"""How a value is refused: with the exact letters that cannot be read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Diagnostic, Span
+from planbuild.records.design import Said
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """Letters `start` to `end` of a value's text, counted from 0."""
+
+    start: int
+    end: int
+
+    def to(self, other: Stretch) -> Stretch:
+        return Stretch(min(self.start, other.start), max(self.end, other.end))
+
+
+class Misread(Exception):
+    """A value that cannot be understood, at a stretch of its own text."""
+
+    def __init__(self, code: str, message: str, at: Stretch, expected: str = "", hints: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.code, self.message, self.at = code, message, at
+        self.expected, self.hints = expected, hints
+
+    def told(self, said: Said) -> Diagnostic:
+        """The finding, pointing into the text that was said."""
+        return Diagnostic(self.code, self.message, span=span_in(said, self.at), expected=self.expected, hints=self.hints)
+
+
+class Poisoned(Exception):
+    """What was asked for rests on something already reported: whoever asks stays silent."""
+
+
+def span_in(said: Said, at: Stretch) -> Span:
+    """The place in the file of a stretch of a value (one letter further if the value stands in quotes)."""
+    whole = said.span
+    quote = 1 if whole.length == len(said.text) + 2 else 0
+    return Span(whole.file, whole.line, whole.column + quote + at.start, max(1, at.end - at.start))

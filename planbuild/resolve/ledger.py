@@ -1,0 +1,156 @@
+"""What was worked out so far, and what has to be worked out first.
+
+Everything is asked for only when needed.  Work that needs something still unknown is put aside until
+that is known, so no chain of names is too long for it, and every circle is seen and told once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Generic, TypeVar, cast
+
+from planbuild.core.geometry import Axis, Face
+from planbuild.resolve.expressions.faults import Poisoned
+from planbuild.resolve.expressions.values import Value
+
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True)
+class Key(Generic[Answer]):
+    """Something that can be asked for; `words` is what it is called in a message."""
+
+    name: str
+
+    @property
+    def words(self) -> str:
+        return self.name
+
+
+@dataclass(frozen=True)
+class SizeOf(Key[Value]):
+    """A named size."""
+
+
+@dataclass(frozen=True)
+class FrameOf(Key[Fraction]):
+    """The frame's size along an axis, mm; `name` is `frame`."""
+
+    axis: Axis
+
+    @property
+    def words(self) -> str:
+        return f"frame.{('width', 'depth', 'height')[self.axis.value]}"
+
+
+@dataclass(frozen=True)
+class StockOf(Key[Fraction]):
+    """The finished thickness of a stock, mm."""
+
+    @property
+    def words(self) -> str:
+        return f"{self.name}.thickness"
+
+
+@dataclass(frozen=True)
+class FaceOf(Key[Fraction]):
+    """Where a face of a part's drawn copy lies, mm."""
+
+    face: Face
+
+    @property
+    def words(self) -> str:
+        return f"{self.name}.{self.face.value}"
+
+
+@dataclass(frozen=True)
+class MeasureOf(Key[Fraction]):
+    """The size of a part along an axis, mm."""
+
+    axis: Axis
+    measure: str
+
+    @property
+    def words(self) -> str:
+        return f"{self.name}.{self.measure}"
+
+
+@dataclass(frozen=True)
+class Row:
+    """Evenly spaced copies: `count` of them, `pitch` from one to the next, the first at `start`.  mm."""
+
+    count: int
+    start: Fraction
+    pitch: Fraction
+    gap: Fraction
+
+
+@dataclass(frozen=True)
+class RowOf(Key[Row]):
+    """How a repeated part is spaced."""
+
+    @property
+    def words(self) -> str:
+        return f"the spacing of {self.name}"
+
+
+class _Needed(Exception):
+    """Work must wait for another key."""
+
+    def __init__(self, key: Key[object]) -> None:
+        self.key = key
+
+
+_POISON = object()
+
+
+class Ledger:
+    """Answers by key.  `work` works one out (asking for others), `circle` is told of keys that need each other."""
+
+    def __init__(self, work: Callable[[Key[object]], object], circle: Callable[[tuple[Key[object], ...]], None]) -> None:
+        self._work, self._circle = work, circle
+        self._known: dict[Key[object], object] = {}
+        self._open: list[Key[object]] = []
+
+    def ask(self, key: Key[Answer]) -> Answer:
+        """The answer.  Raises Poisoned if it rests on a fault that is already reported."""
+        asked = cast("Key[object]", key)
+        if asked not in self._known:
+            if self._open:
+                raise _Needed(asked)
+            self._work_out(asked)
+        answer = self._known[asked]
+        if answer is _POISON:
+            raise Poisoned
+        return cast(Answer, answer)
+
+    def _work_out(self, key: Key[object]) -> None:
+        self._open = [key]
+        try:
+            while self._open:
+                self._one_step()
+        finally:
+            self._open = []
+
+    def _one_step(self) -> None:
+        key = self._open[-1]
+        try:
+            self._known[key] = self._work(key)
+        except Poisoned:
+            self._known[key] = _POISON
+        except _Needed as needed:
+            if needed.key not in self._open:
+                self._open.append(needed.key)
+                return
+            self._close_circle(self._open.index(needed.key))
+            return
+        self._open.pop()
+
+    def _close_circle(self, start: int) -> None:
+        circle = tuple(self._open[start:])
+        self._circle((*circle, circle[0]))
+        for key in circle:
+            self._known[key] = _POISON
+        del self._open[start:]

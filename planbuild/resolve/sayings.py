@@ -1,0 +1,134 @@
+"""What a field says, as an exact value of the kind that the field wants.
+
+A fault is reported where it stands and raises Poisoned, so that whatever rests on it stays silent.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from fractions import Fraction
+
+from planbuild.core.diagnostics import Collector, Diagnostic
+from planbuild.core.geometry import Axis, Face
+from planbuild.core.spelling import did_you_mean
+from planbuild.core.units import MM_PER_INCH, Ruler, Unit
+from planbuild.records.design import Said
+from planbuild.resolve.expressions.evaluate import Names, evaluate, wanted
+from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
+from planbuild.resolve.expressions.values import Angle, Incline, Place, Quantity, Value
+
+AXES = {**{axis.words: axis for axis in Axis}, "up": Axis.BOTTOM_TOP}
+"""Directions as they are said; `up` is short for the grain of what stands."""
+
+
+def figure(mm: Fraction | float, unit: Fraction) -> str:
+    """A length for a message, in design units, to 1/64 inch or 0.1 mm."""
+    inch = unit == MM_PER_INCH
+    return Ruler(Unit.INCH if inch else Unit.MM, Fraction(1, 64 if inch else 10)).plain(float(mm))
+
+
+class Sayings:
+    """Understands fields where `names` says what a name means."""
+
+    def __init__(self, names: Names, report: Collector) -> None:
+        self.names, self.report = names, report
+
+    @property
+    def unit(self) -> Fraction:
+        return self.names.unit
+
+    def refuse(self, code: str, said: Said, message: str, expected: str = "", hints: tuple[str, ...] = ()) -> Poisoned:
+        """Reports a fault of a whole value; the answer is to be raised."""
+        self.report.add(Diagnostic(code, message, span=said.span, expected=expected, hints=hints))
+        return Poisoned()
+
+    def value(self, said: Said, axis: Axis | None = None) -> Value:
+        try:
+            return evaluate(said.text, self.names, axis)
+        except Misread as misread:
+            self.report.add(misread.told(said))
+            raise Poisoned from None
+
+    def _not(self, value: Value, what: str, said: Said) -> Poisoned:
+        self.report.add(wanted(value, what, said.text).told(said))
+        return Poisoned()
+
+    def length(self, said: Said) -> Fraction:
+        """A length of any sign, mm."""
+        value = self.value(said)
+        if not isinstance(value, Quantity) or not value.can_be_length:
+            raise self._not(value, "a length", said)
+        return value.figure * self.unit
+
+    def size(self, said: Said, what: str) -> Fraction:
+        """A length above zero, mm; `what` names it in the message."""
+        mm = self.length(said)
+        if mm <= 0:
+            raise self.refuse("size-zero", said, f"{what} is {figure(mm, self.unit)}.", "a length above zero")
+        return mm
+
+    def place(self, said: Said, axis: Axis) -> Place | Fraction:
+        """A place along `axis`, or a plain length in mm where the text is one."""
+        value = self.value(said, axis)
+        if isinstance(value, Quantity) and value.can_be_length:
+            return value.figure * self.unit
+        if not isinstance(value, Place):
+            raise self._not(value, "a place or a length", said)
+        if value.axis is not axis:
+            message = f"`{said.text}` lies {value.axis.words}; a place {axis.words} is wanted."
+            words = f"its {axis.low.value} or its {axis.high.value}"
+            raise self.refuse("ref-direction", said, message, hints=(f"Name {words}.",))
+        return value
+
+    def number(self, said: Said) -> Fraction:
+        """A plain number."""
+        value = self.value(said)
+        if not isinstance(value, Quantity) or not value.can_be_plain:
+            raise self._not(value, "a plain number", said)
+        return value.figure
+
+    def count(self, said: Said, least: int = 1) -> int:
+        number = self.number(said)
+        if number.denominator != 1 or number < least or number > 1000:
+            raise self.refuse("sum-count", said, f"`{said.text}` is no count.", f"a whole number from {least} to 1000")
+        return int(number)
+
+    def degrees(self, said: Said) -> float:
+        """An angle of `5 deg`, or of a slope as rise over run."""
+        value = self.value(said)
+        if isinstance(value, Angle):
+            return float(value.degrees)
+        if isinstance(value, Incline):
+            return value.degrees
+        raise self._not(value, "an angle", said)
+
+    def slope(self, said: Said) -> float:
+        """Rise over run of `1:8` or of an angle."""
+        value = self.value(said)
+        if isinstance(value, Incline):
+            return float(value.rise / value.run)
+        if isinstance(value, Angle) and 0 < value.degrees < 90:
+            return math.tan(math.radians(float(value.degrees)))
+        raise self._not(value, "an angle", said)
+
+    def choice(self, said: Said, among: Iterable[str], what: str = "choice") -> str:
+        words = tuple(among)
+        if said.text in words:
+            return said.text
+        message = f'"{said.text}" is no {what} here.'
+        raise self.refuse("word-unknown", said, message, f"one of: {', '.join(words)}", did_you_mean(said.text, words))
+
+    def yes(self, said: Said) -> bool:
+        return self.choice(said, ("yes", "no"), "answer") == "yes"
+
+    def axis(self, said: Said) -> Axis:
+        return AXES[self.choice(said, AXES, "direction")]
+
+    def face(self, said: Said) -> Face:
+        return Face(self.choice(said, tuple(face.value for face in Face), "face"))
+
+    def at(self, said: Said, part: str) -> Stretch:
+        """Where a word stands in a value."""
+        start = max(0, said.text.find(part))
+        return Stretch(start, start + len(part))
