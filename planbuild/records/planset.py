@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planbuild.core.diagnostics import Diagnostic
+
 
 @dataclass(frozen=True)
 class PageFacts:
@@ -22,3 +24,5 @@ class PlanSet:
     pdf: bytes
     pages: tuple[PageFacts, ...]
     page_of: dict[str, int]
+    told: tuple[Diagnostic, ...] = ()
+    """Warnings about the finished pages."""

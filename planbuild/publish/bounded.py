@@ -1,0 +1,86 @@
+"""Work that is not trusted, done in a process of its own with an end to its time and memory.
+
+A theme may come from a stranger, and no sandbox inside one process can stop an endless loop or a
+gigantic string.  So templates are filled and pages are laid out in child processes: one that does not
+end is killed, one that grows is refused by the system.  Memory is limited where the system can do it
+(Linux and most other Unix systems); the time limit holds everywhere.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+_PACKAGES = str(Path(__file__).parents[2])
+
+
+@dataclass(frozen=True)
+class Limit:
+    """What a child may use: `seconds` of the clock, `megabytes` of address space."""
+
+    seconds: float
+    megabytes: int
+
+
+class OutOfBounds(Exception):
+    """A child was stopped: `reason` says by what, in words for a maker."""
+
+    def __init__(self, reason: str) -> None:
+        super().__init__(reason)
+        self.reason = reason
+
+
+class Child:
+    """A started child that runs a module of this package; it loads its libraries while its job is still being made."""
+
+    def __init__(self, module: str, limit: Limit, environment: Mapping[str, str] = {}) -> None:
+        path = os.pathsep.join(filter(None, (_PACKAGES, os.environ.get("PYTHONPATH", ""))))
+        variables = {**os.environ, "PYTHONPATH": path, "PYTHONIOENCODING": "utf-8", "PYTHONHASHSEED": "0", **environment}
+        self._limit = limit
+        self._process = subprocess.Popen(
+            [sys.executable, "-m", module, str(limit.megabytes)],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=variables,
+        )  # fmt: skip
+
+    def answer(self, job: object) -> bytes:
+        """What the child writes after the JSON `job`.  Raises OutOfBounds if it had to be stopped."""
+        try:
+            out, err = self._process.communicate(json.dumps(job).encode(), timeout=self._limit.seconds)
+        except subprocess.TimeoutExpired:
+            self.stop()
+            raise OutOfBounds(f"it did not end within {self._limit.seconds:g} seconds") from None
+        if self._process.returncode != 0:
+            raise OutOfBounds(_why(err.decode("utf-8", "replace"), self._limit))
+        return out
+
+    def stop(self) -> None:
+        """Ends the child at once, if it still runs."""
+        self._process.kill()
+        self._process.communicate()
+
+
+def _why(complaint: str, limit: Limit) -> str:
+    last = complaint.strip().splitlines()[-1] if complaint.strip() else "it was stopped"
+    return f"it needed more than {limit.megabytes} MB of memory" if last.startswith("MemoryError") or last == "it was stopped" else last
+
+
+def serve(work: Callable[[Any], bytes]) -> None:
+    """The whole life of a child: limit its memory, read the job, write the answer."""
+    _limit_memory(int(sys.argv[1]))
+    job = json.loads(sys.stdin.buffer.read())
+    sys.stdout.buffer.write(work(job))
+
+
+def _limit_memory(megabytes: int) -> None:
+    try:
+        import resource
+    except ImportError:
+        return
+    size = megabytes * 1024 * 1024
+    resource.setrlimit(resource.RLIMIT_AS, (size, size))

@@ -1,0 +1,93 @@
+"""The finished pages looked over: is the paper right, does anything run off, does every reference have a page?
+
+Errors stop the plan, since a clipped number is a wrong number; the rest is told as a warning.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuild.core.diagnostics import Diagnostic, Refused, Severity
+from planbuild.publish.pages import Page
+from planbuild.publish.pdf import LaidOut
+from planbuild.publish.theme import Theme
+from planbuild.records.edition import MARGIN_TOP, Edition
+from planbuild.records.facts import Facts
+from planbuild.records.planset import PageFacts
+
+_LEAST_USED = 0.3
+"""Of the text height; less is a nearly empty page (the aim is 60 %)."""
+
+
+def check_pages(laid_out: LaidOut, edition: Edition, theme: Theme, facts: Facts) -> tuple[Diagnostic, ...]:
+    """Warnings about the pages.  Raises Refused with `page-paper`, `page-overflow`, `page-reference`, `page-missing`."""
+    told = [*_on_pages(laid_out, edition), *_missing(laid_out, facts), *_complaints(laid_out, theme)]
+    if any(each.stops for each in told):
+        raise Refused(tuple(told))
+    return tuple(told)
+
+
+def _on_pages(laid_out: LaidOut, edition: Edition) -> Iterator[Diagnostic]:
+    paper = edition.paper
+    for number, page in enumerate(laid_out.pages, start=1):
+        if abs(page["width"] - paper.width) > 0.05 or abs(page["height"] - paper.height) > 0.05:
+            found = f"{page['width']:.1f} x {page['height']:.1f} mm"
+            yield Diagnostic("page-paper", f"Page {number} is {found}.", expected=f"{paper.width:g} x {paper.height:g} mm ({paper.name})")
+        for text in page["spill"]:
+            yield Diagnostic("page-overflow", f'Page {number}: "{text[:60]}" runs over the margin.')
+        for text in page["zeros"]:
+            yield Diagnostic("page-reference", f'Page {number}: the reference "{text}" leads to no page.')
+        for _ in page["headless"]:
+            yield Diagnostic("page-table-head", f"Page {number}: a table goes on without its head.", Severity.WARNING)
+        used = (page["ink"] - MARGIN_TOP) / edition.text_height
+        if used < _LEAST_USED:
+            yield Diagnostic("page-near-empty", f"Page {number} is only {max(used, 0):.0%} used.", Severity.WARNING)
+
+
+def _missing(laid_out: LaidOut, facts: Facts) -> Iterator[Diagnostic]:
+    """Sheets, joints and steps that a theme forgot to print or to anchor."""
+    there = _begins(laid_out)
+    for name in _wanted(facts):
+        if name not in there:
+            yield Diagnostic("page-missing", f"{name} is on no page.", hints=(f'A template gives it id="{name}".',))
+
+
+def _wanted(facts: Facts) -> list[str]:
+    sheets = [f"sheet.{part.id}" for part in facts.parts]
+    return sheets + [f"joint.{joint.id}" for joint in facts.joints] + [f"step.{step.id}" for step in facts.steps]
+
+
+def _complaints(laid_out: LaidOut, theme: Theme) -> Iterator[Diagnostic]:
+    for text in laid_out.complaints:
+        yield Diagnostic("page-complaint", f'The layout engine says of theme "{theme.name}": {text}', Severity.WARNING)
+
+
+def page_facts(laid_out: LaidOut, pages: tuple[Page, ...], facts: Facts) -> tuple[tuple[PageFacts, ...], dict[str, int]]:
+    """Each page with the kind and title of what stands first on it, and where sheets, joints and steps begin."""
+    begins = _begins(laid_out)
+    page_of = {name: begins[name] for name in _wanted(facts)}
+    sections = sorted((begins[f"page.{page.kind}"], order) for order, page in enumerate(pages) if f"page.{page.kind}" in begins)
+    numbered = []
+    for number in range(1, len(laid_out.pages) + 1):
+        here = [order for begin, order in sections if begin == number] or [order for begin, order in sections if begin < number][-1:]
+        page = pages[here[0]] if here else pages[0]
+        numbered.append(PageFacts(number, _title(page, number, page_of, facts), page.kind))
+    return tuple(numbered), page_of
+
+
+def _title(page: Page, number: int, page_of: dict[str, int], facts: Facts) -> str:
+    """The title of a page, with what begins on it: `Part sheets: A1 leg`, `Steps: 4, 5, 6`."""
+    parts = [f"{part.mark} {part.name}" for part in facts.parts if page_of[f"sheet.{part.id}"] == number]
+    joints = [joint.title for joint in facts.joints if page_of[f"joint.{joint.id}"] == number]
+    steps = [str(step.number) for step in facts.steps if page_of[f"step.{step.id}"] == number]
+    begun = {"sheets": parts, "joints": joints, "steps": steps}.get(page.kind, [])
+    return f"{page.title}: {', '.join(begun)}" if begun else page.title
+
+
+def _begins(laid_out: LaidOut) -> dict[str, int]:
+    """Anchor to the number of the first page that has it."""
+    found: dict[str, int] = {}
+    for number, page in enumerate(laid_out.pages, start=1):
+        for name in page["anchors"]:
+            found.setdefault(name, number)
+    return found

@@ -1,0 +1,62 @@
+"""What stands where on a laid out page, in mm: read from the layout engine's boxes, judged in `check_pages`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+_MM = 25.4 / 96
+"""The layout engine works in CSS pixels: 96 to the inch (CSS Values, section 6.2)."""
+_HANG = 1 / _MM
+_ZERO = re.compile(r"\b0$")
+_INK = ("TextBox", "ReplacedBox", "InlineReplacedBox", "BlockReplacedBox")
+
+
+def seen_on(page: Any) -> dict[str, Any]:
+    """Facts of one page: `width`, `height`, `anchors` (name: height from the top), `ink` (the lowest point of text
+    and figures), `spill` (texts outside the margins), `zeros` (references without a page), `headless` (tables
+    that go on here without their head)."""
+    box = page._page_box
+    flow = [each for child in box.children if type(child).__name__ != "MarginBox" for each in child.descendants(placeholders=True)]
+    ink = [each for each in flow if type(each).__name__ in _INK and _is_seen(each)]
+    return {
+        "width": page.width * _MM,
+        "height": page.height * _MM,
+        "anchors": {name: at[1] * _MM for name, at in page.anchors.items()},
+        "ink": max((each.position_y + each.height for each in ink), default=0.0) * _MM,
+        "spill": [_called(each) for each in ink if _is_outside(each, box)],
+        "zeros": [each.text for each in flow if _is_zero(each)],
+        "headless": [_called(each) for each in flow if _is_headless(each)],
+    }
+
+
+def _is_seen(box: Any) -> bool:
+    return box.width > 0 and (not hasattr(box, "text") or bool(box.text.strip()))
+
+
+def _is_outside(box: Any, page: Any) -> bool:
+    """Beyond the text area by more than 1 mm: large letters are hung a little into the margin on purpose."""
+    left, top = page.content_box_x(), page.content_box_y()
+    right, bottom = left + page.width, top + page.height
+    x, y = box.position_x, box.position_y
+    return bool(x < left - _HANG or y < top - _HANG or x + box.width > right + _HANG or y + box.height > bottom + _HANG)
+
+
+def _called(box: Any) -> str:
+    return str(getattr(box, "text", "") or box.element.get("alt", "") or box.element_tag)
+
+
+def _is_zero(box: Any) -> bool:
+    return type(box).__name__ == "TextBox" and str(box.element_tag).startswith("a::") and bool(_ZERO.search(box.text))
+
+
+def _is_headless(box: Any) -> bool:
+    """A table whose element has a head but whose rows on this page have none above them."""
+    if type(box).__name__ != "TableBox" or box.element is None or box.element.find("thead") is None:
+        return False
+    return not any(group.is_header for group in _groups(box))
+
+
+def _groups(table: Any) -> Iterator[Any]:
+    return (child for child in table.children if hasattr(child, "is_header"))

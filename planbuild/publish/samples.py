@@ -1,0 +1,113 @@
+"""Small drawings that belong to the pages themselves: samples of lines, the projection symbol, the printer's check square.
+
+Units: paper mm, y down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from planbuild.records.drawing import Anchor, Drawing, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, circle, line, ring
+from planbuild.records.edition import Projection
+
+SQUARE = 100.0
+"""Side of the check square."""
+INCHES = 4
+_INCH = 25.4
+_SAMPLE_WIDTH, _SAMPLE_HEIGHT = 16.0, 4.5
+
+
+def line_sample(pen: Pen) -> Drawing:
+    """A short length of one kind of line."""
+    middle = _SAMPLE_HEIGHT / 2
+    strokes = (Stroke(pen, line((0.5, middle), (_SAMPLE_WIDTH - 0.5, middle))),)
+    return _sample(f"sample.line.{pen.value}", _SAMPLE_WIDTH, _SAMPLE_HEIGHT, strokes, alt=f"sample of a {pen.value} line")
+
+
+def tint_sample(tints: Iterable[Tint], name: str) -> Drawing:
+    """Three faces of a block in the tints of faces that look up, to the front and to the side."""
+    width, height = _SAMPLE_WIDTH, _SAMPLE_HEIGHT
+    third = width / 3
+    boxes = [ring((i * third, 0.4), ((i + 1) * third, 0.4), ((i + 1) * third, height - 0.4), (i * third, height - 0.4)) for i in range(3)]
+    fills = tuple(Fill(tint, box) for tint, box in zip(tints, boxes, strict=True))
+    strokes = tuple(Stroke(Pen.SMOOTH, box) for box in boxes)
+    return _sample(f"sample.tint.{name}", width, height, strokes, fills, alt=f"tint of {name} wood")
+
+
+def projection_symbol(projection: Projection, height: float = 4.5) -> Drawing:
+    """A truncated cone lying with its small end to the left, and its end view seen from there: two circles, on the
+    left in third angle, on the right in first angle.  Source: ISO 5456-2 (arrangement), ASME Y14.3."""
+    small, large, long, gap = height / 4, height / 2, height, 2.0
+    third = projection is Projection.THIRD
+    cone, eye = (0.5 + height + gap, 0.5 + large) if third else (0.5, 0.5 + long + gap + large)
+    middle = height / 2 + 0.5
+    side = ring((cone, middle - small), (cone + long, middle - large), (cone + long, middle + large), (cone, middle + small))
+    strokes = tuple(Stroke(Pen.BREAK, path) for path in (side, circle((eye, middle), small), circle((eye, middle), large)))
+    return _sample("sample.projection", 2 * height + gap + 1, height + 1, strokes, alt=f"symbol of {projection.value} projection")
+
+
+# ---------------------------------------------------------------- the check square
+
+_RULER = 9.0
+"""From the square to the inch rulers outside it."""
+_EDGE = 6.0
+_ORIGIN = (_RULER + _EDGE, _EDGE)
+"""Upper left corner of the square on its drawing."""
+
+
+def check_square() -> Drawing:
+    """A square of 100 mm with millimetre ticks inside, and rulers of 4 inches below and to the left, all from its lower left corner."""
+    x, y = _ORIGIN
+    corner = (x, y + SQUARE)
+    outline = Stroke(Pen.VISIBLE, ring((x, y), (x + SQUARE, y), (x + SQUARE, y + SQUARE), corner))
+    ticks = [*_millimetre_ticks(corner), *_inch_ticks(corner)]
+    rulers = [line((x, corner[1] + _RULER), (x + INCHES * _INCH, corner[1] + _RULER)), line((x - _RULER, corner[1]), (x - _RULER, corner[1] - INCHES * _INCH))]
+    strokes = (outline, *(Stroke(Pen.DIMENSION, path) for path in [*rulers, *ticks]))
+    texts = (*_millimetre_figures(corner), *_inch_figures(corner))
+    width, height = x + INCHES * _INCH + _EDGE, corner[1] + _RULER + _EDGE
+    alt = "A square of 100 mm with rulers of 4 inches along two sides, to check the printer's scale with a rule"
+    return Drawing("sample.square", width, height, (), strokes, (), (), texts, alt, "1:1")
+
+
+def _millimetre_ticks(corner: Point) -> list[Path]:
+    x, y = corner
+    found = []
+    for mm in range(1, int(SQUARE)):
+        long = 3.5 if mm % 10 == 0 else 2.5 if mm % 5 == 0 else 1.5
+        found += [line((x + mm, y), (x + mm, y - long)), line((x, y - mm), (x + long, y - mm))]
+    return found
+
+
+def _millimetre_figures(corner: Point) -> list[Text]:
+    x, y = corner
+    across = [_figure(str(mm), (x + mm, y - 4.5)) for mm in range(10, int(SQUARE), 10)]
+    down = [_figure(str(mm), (x + 4.3, y - mm + 0.9), Anchor.START) for mm in range(10, int(SQUARE), 10)]
+    return across + down
+
+
+def _inch_ticks(corner: Point) -> list[Path]:
+    """Eighths of an inch, toward the square."""
+    x, y = corner[0], corner[1] + _RULER
+    left = corner[0] - _RULER
+    found = []
+    for eighth in range(INCHES * 8 + 1):
+        away = eighth * _INCH / 8
+        long = 4.0 if eighth % 8 == 0 else 3.0 if eighth % 4 == 0 else 2.2 if eighth % 2 == 0 else 1.5
+        found += [line((x + away, y), (x + away, y - long)), line((left, corner[1] - away), (left + long, corner[1] - away))]
+    return found
+
+
+def _inch_figures(corner: Point) -> list[Text]:
+    x, y = corner[0], corner[1] + _RULER + 3.2
+    left = corner[0] - _RULER - 1.2
+    words = [f"{inch} in" if inch == INCHES else str(inch) for inch in range(INCHES + 1)]
+    across = [_figure(word, (x + inch * _INCH, y)) for inch, word in enumerate(words)]
+    return across + [_figure(word, (left, corner[1] - inch * _INCH + 0.9), Anchor.END) for inch, word in enumerate(words) if inch]
+
+
+def _figure(text: str, at: Point, anchor: Anchor = Anchor.MIDDLE) -> Text:
+    return Text(text, at, 1.8, TextRole.DIMENSION, anchor)
+
+
+def _sample(id: str, width: float, height: float, strokes: tuple[Stroke, ...], fills: tuple[Fill, ...] = (), alt: str = "") -> Drawing:
+    return Drawing(id, width, height, fills, strokes, (), (), (), alt)
