@@ -130,7 +130,7 @@ def _crowned(arch: Arch, side: _Side, work: Workpiece) -> Cut:
 
 
 def cut_curve(curve: Curve, work: Workpiece) -> Iterator[Cut]:
-    """Nothing says its area beforehand, so any volume up to that of the deepest point will do."""
+    """Nothing says its area beforehand: any volume up to twice that at the deepest point will do."""
     side, whole = _Side(work.body, curve.face, work.part.grain), work.body.along(work.part.grain)
     line = [side.at(whole.low + along, depth) for along, depth in curve.points]
     (first, first_depth), (last, last_depth) = curve.points[0], curve.points[-1]
@@ -141,7 +141,7 @@ def cut_curve(curve: Curve, work: Workpiece) -> Iterator[Cut]:
     outline.to(side.at(after, last_depth), side.at(after, -OVERSHOOT))
     deepest = max(depth for _, depth in curve.points)
     span = Span1(whole.low + first, whole.low + last)
-    volume = 1.5 * deepest * span.size * side.thickness
+    volume = deepest * span.size * side.thickness
     yield Cut([outline.prism(side.span)], volume, [side.region(span, deepest)], curve.face, slack=volume)
 
 

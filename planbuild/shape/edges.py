@@ -15,7 +15,7 @@ from typing import Any
 from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.GeomAbs import GeomAbs_CurveType
 
-from planbuild.core.geometry import Axis, Box, Span1
+from planbuild.core.geometry import TINY, Axis, Box, Span1
 from planbuild.records.piece import Chamfer, Edge, RoundOver
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
@@ -23,6 +23,9 @@ from planbuild.shape.workpiece import Cut, Workpiece
 
 SPARE = 0.05
 """Wood (mm) that must stay between two cuts on one face."""
+
+INSIDE = 1e-3
+"""A line that turns away from the wood by less than this (radians) still runs straight on."""
 
 STATIONS = 24
 """Cross-sections by which a tool follows a curve that is neither straight nor an arc."""
@@ -60,6 +63,12 @@ class _Run:
     @property
     def ends(self) -> tuple[float, float]:
         return float(self.curve.FirstParameter()), float(self.curve.LastParameter())
+
+    def leaving(self, place: Any) -> list[Any]:
+        """Directions in which this edge leaves a place, if it begins or ends there."""
+        begin, end = self.ends
+        ways = ((begin, self.curve.DN(begin, 1)), (end, self.curve.DN(end, 1).Reversed()))
+        return [way.Normalized() for parameter, way in ways if self.curve.Value(parameter).Distance(place) < TINY]
 
 
 # ---------------------------------------------------------------- what is taken
@@ -99,16 +108,25 @@ def _along(
     feature: Chamfer | RoundOver, size: float, profile: Profile, area: Callable[[float], float], work: Workpiece
 ) -> Cut:
     """One cut along all the edges of a feature."""
+    past = _past(size, work)
     tools, regions, volume, slack = [], [], 0.0, 0.0
     for edge in feature.edges:
         _check_room(edge, feature.edges, size, work)
-        for run in _runs(edge, work):
-            tools.append(_limited(_tool(run, size, profile), edge, feature.reach, work))
+        runs = _runs(edge, work)
+        _check_corners(runs)
+        for run in runs:
+            tools.append(_limited(_tool(run, past, profile), edge, feature.reach, work))
             regions.append(_region(run, size))
-            length = _length_within(run, edge, feature.reach)
-            volume += length * area(run.corner(sum(run.ends) / 2).angle)
-            slack += 2 * size**3 + 1e-3 * volume
+            section = area(run.corner(sum(run.ends) / 2).angle)
+            volume += section * _length_within(run, edge, feature.reach)
+            slack += 2 * section * past
     return Cut(tools, volume, regions, slack=slack)
+
+
+def _past(size: float, work: Workpiece) -> float:
+    """How far a tool runs on past an edge: over its own mitre, and over corners eased before."""
+    others = [f.size if isinstance(f, Chamfer) else f.radius for f in work.part.features if isinstance(f, Chamfer | RoundOver)]
+    return 1.5 * size + max(others) + OVERSHOOT
 
 
 def _check_room(edge: Edge, edges: Sequence[Edge], size: float, work: Workpiece) -> None:
@@ -118,6 +136,16 @@ def _check_room(edge: Edge, edges: Sequence[Edge], size: float, work: Workpiece)
         room = work.body.size(gone.axis) / (2 if both else 1)
         if size > room - SPARE:
             raise Fault(f"It leaves nothing of the {kept.value}.", "make it smaller than half the thickness")
+
+
+def _check_corners(runs: Sequence[_Run]) -> None:
+    """Where one run goes on in another, the line must turn toward the wood: a tool runs past its end there."""
+    for run in runs:
+        for end in run.ends:
+            corner = run.corner(end)
+            into = corner.first.Added(corner.second)
+            if any(away.Dot(into) < -INSIDE for other in runs if other is not run for away in other.leaving(corner.at)):
+                raise Fault("The edge has an inside corner, which cannot be cut in one go.", "stop the cut before the corner")
 
 
 # ---------------------------------------------------------------- the edges themselves
@@ -156,9 +184,8 @@ def _inward(own: Any, other: Any) -> Any:
 # ---------------------------------------------------------------- tools
 
 
-def _tool(run: _Run, size: float, profile: Profile) -> Shape:
+def _tool(run: _Run, past: float, profile: Profile) -> Shape:
     """The bar that runs along one edge and past its ends."""
-    past = 1.5 * size + OVERSHOOT
     kind = run.curve.GetType()
     if kind == GeomAbs_CurveType.GeomAbs_Line:
         return _bar(run, past, profile)

@@ -14,7 +14,6 @@ from itertools import pairwise
 from typing import Any, ParamSpec, TypeVar
 
 from OCP.BRep import BRep_Tool
-from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
 from OCP.BRepCheck import BRepCheck_Analyzer
@@ -22,7 +21,6 @@ from OCP.BRepGProp import BRepGProp, BRepGProp_Face
 from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCylinder, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
 from OCP.GC import GC_MakeArcOfCircle, GC_MakeSegment
-from OCP.GeomAbs import GeomAbs_SurfaceType
 from OCP.GeomAPI import GeomAPI_Interpolate
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
@@ -256,17 +254,6 @@ def outward(face: Shape, at: Any) -> Any:
     where, normal = gp_Pnt(), gp_Vec()
     BRepGProp_Face(face).Normal(place.X(), place.Y(), where, normal)
     return normal.Normalized()
-
-
-def plane_of(face: Shape) -> tuple[Vec, float] | None:
-    """Normal and offset of a flat face (not turned outward), None of a curved one."""
-    surface = BRepAdaptor_Surface(face)
-    if surface.GetType() != GeomAbs_SurfaceType.GeomAbs_Plane:
-        return None
-    plane = surface.Plane()
-    normal, at = plane.Axis().Direction(), plane.Location()
-    n = normal.X(), normal.Y(), normal.Z()
-    return n, n[0] * at.X() + n[1] * at.Y() + n[2] * at.Z()
 
 
 def descendants(operation: Any, face: Shape) -> list[Shape]:

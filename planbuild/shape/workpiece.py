@@ -13,19 +13,16 @@ from typing import Any
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.records.piece import Part
 from planbuild.shape import kernel
-from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
-
-SQUARE = 1e-9
-"""A normal this near to an axis is along it."""
+from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Shape
 
 
 @dataclass(frozen=True)
 class Cut:
     """What one feature takes away: `tools` are cut off together and should take `volume`.
 
-    `slack` is how much less is still right (corners counted twice); where another cut was made in one of
-    the `regions` before, any lesser volume is.  `fresh` names the face that the tool's slanted or curved
-    surface becomes.
+    `slack` is how much less or more is still right (corners, ends that run out); where another cut was made in one of
+    the `regions` before, any lesser volume is.  `fresh` names the face of the part that
+    the new surface is.
     """
 
     tools: Sequence[Shape]
@@ -57,7 +54,7 @@ class Workpiece:
         self._check(self.volume - volume, cut)
         self.faces = {face: _followed(operation, solid, held) for face, held in self.faces.items()}
         if cut.fresh:
-            self.faces[cut.fresh] += _followed(operation, solid, [f for tool in cut.tools for f in slanted(tool)])
+            self.faces[cut.fresh] += _followed(operation, solid, [f for tool in cut.tools for f in kernel.faces_of(tool)])
         self.solid, self.volume = solid, volume
         self.cut_before += cut.regions
 
@@ -65,8 +62,8 @@ class Workpiece:
         noise = 1e-6 * self.volume + 1e-4 * cut.volume
         if taken <= noise / 10:
             raise Fault("It takes nothing off: it does not meet the wood.", "look at where it is placed")
-        if taken > cut.volume + noise:
-            raise Fault(f"It takes {taken:.0f} mm3 where its sizes say {cut.volume:.0f} mm3.")
+        if taken > cut.volume + cut.slack + noise:
+            raise Fault(f"It takes {100 * (taken / cut.volume - 1):.1f} % more wood than its sizes say.")
         crossing = any(region.meet(before).is_solid for region in cut.regions for before in self.cut_before)
         if not crossing and taken < cut.volume - cut.slack - noise:
             raise Fault(f"Only {100 * taken / cut.volume:.0f} % of it lies in the wood.", "look at where it is placed")
@@ -76,7 +73,7 @@ class Workpiece:
         solid = _sound(kernel.fuse(self.solid, [tool]).Shape())
         grown, _ = kernel.volume_and_centre(solid)
         if abs(grown - self.volume - volume) > 1e-6 * grown + 1e-4 * volume:
-            raise Fault(f"It adds {grown - self.volume:.0f} mm3 where its sizes say {volume:.0f} mm3.")
+            raise Fault(f"It adds {100 * (grown - self.volume) / volume:.1f} % of the wood that its sizes say.")
         self.solid, self.volume = solid, grown
 
 
@@ -85,20 +82,10 @@ def pushed_out(void: Box, body: Box) -> Box:
     spans = {}
     for axis in Axis:
         inner, outer = void.along(axis), body.along(axis)
-        low = outer.low - OVERSHOOT if inner.low < outer.low + SQUARE else inner.low
-        high = outer.high + OVERSHOOT if inner.high > outer.high - SQUARE else inner.high
+        low = outer.low - OVERSHOOT if inner.low < outer.low + NOTHING else inner.low
+        high = outer.high + OVERSHOOT if inner.high > outer.high - NOTHING else inner.high
         spans[axis] = Span1(low, high)
     return Box.of(spans)
-
-
-def slanted(tool: Shape) -> list[Shape]:
-    """The faces of a tool that are curved or not square to the axes."""
-    return [face for face in kernel.faces_of(tool) if not _is_square(face)]
-
-
-def _is_square(face: Shape) -> bool:
-    plane = kernel.plane_of(face)
-    return plane is not None and max(abs(part) for part in plane[0]) > 1 - SQUARE
 
 
 def _sound(shape: Shape) -> Shape:

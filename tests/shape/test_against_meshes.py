@@ -1,0 +1,61 @@
+"""Volumes and centres of mass of whole parts against an independent mesh library (trimesh), to 0.1 %."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from meshes import mesh_of
+from timber import FRONT_BACK, board, box, flared_post, piece, said, wedge, wedged_rail
+
+from planbuild.core.geometry import Face
+from planbuild.records.piece import Arch, Chamfer, Curve, Groove, Hole, Mate, Mortise, Part, Piece, RoundOver, Taper, Tenon
+from planbuild.shape import shape
+
+LONG = tuple((a, b) for a in (Face.FRONT, Face.BACK) for b in (Face.BOTTOM, Face.TOP))
+WAVE = ((0.0, 4.0), (100.0, 12.0), (220.0, 3.0), (400.0, 9.0))
+
+PARTS: tuple[Part, ...] = (
+    board(
+        Arch(**said("arch"), face=Face.FRONT, rise=15, start=60, stop=340),
+        Chamfer(**said("soft"), edges=LONG, size=2),
+        Groove(**said("groove"), face=Face.TOP, void=box(0, 400, 45, 50, 12, 20)),
+        Tenon(**said("t"), end=Face.RIGHT, block=box(400, 430, 25, 45, 6, 14), mate=Mate("x")),
+        id="arched",
+    ),
+    board(
+        Curve(**said("curve"), face=Face.BACK, points=WAVE),
+        RoundOver(**said("soft"), edges=((Face.TOP, Face.FRONT),), radius=6),
+        Chamfer(**said("fine"), edges=((Face.TOP, Face.BACK),), size=1),
+        Hole(**said("h"), face=Face.TOP, centre=(100, 20, 20), diameter=9, depth=None, counterbore=(16, 5)),
+        id="wavy",
+    ),
+    board(
+        Taper(**said("taper"), faces=(Face.FRONT, Face.BACK), end=Face.RIGHT, start=80, leaving=((FRONT_BACK, 25),)),
+        Chamfer(**said("long"), edges=LONG, size=3),
+        Chamfer(**said("foot"), edges=tuple((Face.RIGHT, f) for f in (Face.FRONT, Face.BACK)), size=3),
+        Mortise(**said("m"), face=Face.FRONT, void=box(20, 60, 0, 60, 6, 14), mate=Mate("x"), through=True),
+        id="tapered",
+    ),
+    flared_post(),
+    wedged_rail(),
+    wedge(),
+)
+
+
+@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.id)
+def test_part_against_its_mesh(part: Part) -> None:
+    _compare(piece(part))
+
+
+def test_bench_against_its_meshes(bench_piece: Piece) -> None:
+    _compare(bench_piece)
+
+
+def _compare(whole: Piece) -> None:
+    for made in shape(whole).of.values():
+        for solid in (made.cut, made.fitted):
+            mesh = mesh_of(solid)
+            assert mesh.is_watertight
+            assert solid.Volume() == pytest.approx(mesh.volume, rel=1e-3)
+            size = float(np.linalg.norm(mesh.extents))
+            assert np.linalg.norm(np.array(solid.Center().toTuple()) - mesh.center_mass) < 1e-3 * size
