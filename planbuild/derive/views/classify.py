@@ -16,7 +16,7 @@ from planbuild.derive.views.lines import Run
 from planbuild.derive.views.view import LineKind
 from planbuild.records.solids import Key
 
-_NEAR = 0.06
+_NEAR = 0.08
 """So near to the border (mm) a line is on it: chord of a curve and of its facets together."""
 SHORT = 0.3
 """A piece shorter than this (mm) counts with its neighbour."""

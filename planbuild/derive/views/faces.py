@@ -17,6 +17,7 @@ CHORD = 0.02
 """How far a polyline may stray from the curve it stands for, mm."""
 _MESH = 0.05
 _ANGLE = 0.2
+_MESH_ANGLE = 0.6
 
 
 @dataclass(frozen=True)
@@ -142,7 +143,7 @@ def _triangles(face: Any, index: int) -> Iterator[Facet]:
     from OCP.BRepMesh import BRepMesh_IncrementalMesh
     from OCP.TopLoc import TopLoc_Location
 
-    BRepMesh_IncrementalMesh(face, _MESH, False, _ANGLE)
+    BRepMesh_IncrementalMesh(face, _MESH, False, _MESH_ANGLE)
     location = TopLoc_Location()
     mesh = BRep_Tool.Triangulation_s(face, location)
     if mesh is None:

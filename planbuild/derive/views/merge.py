@@ -19,6 +19,8 @@ from planbuild.derive.views.view import LineKind
 TOGETHER = 0.03
 """Lines nearer to each other than this (mm) are one."""
 _STRAIGHT = 0.004
+_LEAST = 0.4
+"""A line shorter than this (mm) is a crumb that the kernel leaves where lines meet."""
 RANK = {LineKind.OUTLINE: 0, LineKind.EDGE: 1, LineKind.SMOOTH: 2, LineKind.HIDDEN: 3}
 """Where two lines coincide the lower rank is drawn."""
 
@@ -29,7 +31,8 @@ def merged(runs: Sequence[Run]) -> list[Run]:
     plain = [run for run in plain if _length(run.points) > TOGETHER]
     straight = [run for run in plain if len(run.points) == 2]
     curved = [run for run in plain if len(run.points) > 2]
-    return [run for group in _collinear(straight) for run in _swept(group)] + _once(curved)
+    whole = [run for group in _collinear(straight) for run in _swept(group)] + _once(curved)
+    return [run for run in whole if _length(run.points) > _LEAST]
 
 
 def _simplified(run: Run) -> Run:

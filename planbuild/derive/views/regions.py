@@ -27,6 +27,7 @@ _HAIR = 0.002
 _TOUCH = 0.01
 """Facets whose depths differ by less than this (mm) touch."""
 _FAR = 1e5
+_MANY = 16
 _EDGE_ON = 1e-4
 """Below this cosine a face is seen edge on and shows nothing."""
 
@@ -51,7 +52,7 @@ class _Shown:
 
 def look(bodies: Sequence[Body], camera: Camera) -> Seen:
     """The visible regions of all bodies, in the order of the bodies and their faces."""
-    shown = [each for body in bodies for each in _facing(body, camera)]
+    shown = _in_sight([each for body in bodies for each in _facing(body, camera)])
     left = _clipped(shown)
     regions: list[Region] = []
     parts: dict[Key, list[Geometry]] = {body.key: [] for body in bodies}
@@ -75,8 +76,13 @@ def rings_of(polygon: Any) -> tuple[tuple[Flat, ...], ...]:
 
 def closed(found: Iterable[Geometry]) -> Geometry:
     """The union of patches, hairline gaps between them shut."""
-    union = shapely.union_all(list(found), grid_size=GRID)
+    union = _ungridded(shapely.union_all(list(found), grid_size=GRID))
     return union.buffer(_THIN, join_style="mitre").buffer(-_THIN, join_style="mitre")
+
+
+def _ungridded(geometry: Geometry) -> Geometry:
+    """Off the grid: a narrow buffer of a geometry that remembers its grid can come out empty (GEOS 3.14)."""
+    return shapely.set_precision(geometry, 0)
 
 
 def _vec(a: Points) -> tuple[float, float, float]:
@@ -106,6 +112,22 @@ def _outline(rings: list[Points]) -> Geometry:
     return shapely.set_precision(valid, GRID)
 
 
+def _in_sight(shown: list[_Shown]) -> list[_Shown]:
+    """The facets without those wholly behind one of the largest: a quick first sieve."""
+    if len(shown) < _MANY:
+        return shown
+    outlines = np.array([each.outline for each in shown], dtype=object)
+    planes = np.array([each.plane for each in shown])
+    largest = np.argsort(-shapely.area(outlines), kind="stable")[:_MANY]
+    big, behind = shapely.STRtree(outlines).query(outlines[largest], predicate="covers")
+    hidden = set()
+    for k, i in zip(largest[big], behind, strict=True):
+        spots = shapely.get_coordinates(outlines[i])
+        if k != i and (_nearer(planes[k] - planes[i], spots) >= _TOUCH).all():
+            hidden.add(int(i))
+    return [each for i, each in enumerate(shown) if i not in hidden]
+
+
 def _clipped(shown: list[_Shown]) -> list[Geometry]:
     """Each outline without what is covered by nearer ones."""
     outlines = np.array([each.outline for each in shown], dtype=object)
@@ -117,7 +139,7 @@ def _clipped(shown: list[_Shown]) -> list[Geometry]:
 
 def _without(outline: Geometry, covers: list[Geometry]) -> Geometry:
     """The outline less its covers, hairs shaved off that rounding left standing."""
-    left = shapely.difference(outline, shapely.union_all(covers, grid_size=GRID), grid_size=GRID)
+    left = _ungridded(shapely.difference(outline, shapely.union_all(covers, grid_size=GRID), grid_size=GRID))
     return left.buffer(-_HAIR, join_style="mitre").buffer(_HAIR, join_style="mitre", mitre_limit=20)
 
 
@@ -129,7 +151,7 @@ def _overlaps(shown: list[_Shown], outlines: Any) -> list[tuple[int, Geometry]]:
     once = first < second
     first, second = first[once], second[once]
     common, of = shapely.get_parts(shapely.intersection(outlines[first], outlines[second]), return_index=True)
-    wide = shapely.area(common) > _THIN * shapely.length(common) / 2
+    wide = shapely.area(common) > GRID
     common, first, second = common[wide], first[of[wide]], second[of[wide]]
     planes = np.array([each.plane for each in shown])
     found = []
@@ -147,8 +169,7 @@ def _overlaps(shown: list[_Shown], outlines: Any) -> list[tuple[int, Geometry]]:
 def _leads(patches: Any, planes: Points, first: Any, second: Any) -> Points:
     """By how much the first facet of each pair is nearer over its patch: least and most, n x 2."""
     corners, of = shapely.get_coordinates(patches, return_index=True)
-    lead = planes[first[of]] - planes[second[of]]
-    nearer = lead[:, 0] + (lead[:, 1:] * corners).sum(axis=1)
+    nearer = _nearer((planes[first[of]] - planes[second[of]]).T, corners)
     starts = np.flatnonzero(np.diff(of, prepend=-1))
     if not len(of):
         return np.empty((0, 2))
@@ -164,3 +185,9 @@ def _where_ahead(patch: Geometry, lead: Points) -> Geometry:
     start = np.array([u, v])
     half = shapely.Polygon([start - across, start + across, start + across + ahead, start - across + ahead])
     return shapely.union_all(polygons(patch.intersection(half)))
+
+
+def _nearer(lead: Points, spots: Points) -> Points:
+    """a + b u + c v at each spot."""
+    found: Points = lead[0] + lead[1] * spots[:, 0] + lead[2] * spots[:, 1]
+    return found

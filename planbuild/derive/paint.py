@@ -1,0 +1,153 @@
+"""A view put on paper: its regions as one fill a tint, its lines as one stroke a pen.
+
+Tones: lightest where a face looks up, a step darker toward the front, two toward the side.
+Units: model mm in (u right, v up), paper mm out (y down).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import shapely
+from shapely import Geometry
+
+from planbuild.core.geometry import Vec
+from planbuild.derive.text_boxes import PaperBox
+from planbuild.derive.views.view import Flat, Line, LineKind, View
+from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Tint
+from planbuild.records.solids import Key
+
+
+@dataclass(frozen=True)
+class Frame:
+    """How a view lies on the paper: `scale` is paper mm a model mm, (`x`, `y`) where u = v = 0 falls."""
+
+    scale: float
+    x: float
+    y: float
+
+    def point(self, p: Flat) -> Point:
+        return self.x + self.scale * p[0], self.y - self.scale * p[1]
+
+    def shape(self, geometry: Geometry) -> Geometry:
+        """A geometry of the view on paper."""
+        return shapely.transform(geometry, lambda p: p * (self.scale, -self.scale) + (self.x, self.y))
+
+
+ViewBox = tuple[float, float, float, float]
+"""Low u, low v, high u, high v in model mm."""
+
+
+def scale_to_fit(box: ViewBox, width: float, height: float) -> float:
+    """The largest scale at which the box fits."""
+    across, along = box[2] - box[0], box[3] - box[1]
+    return min(width / max(across, 1e-6), height / max(along, 1e-6))
+
+
+def centred(box: ViewBox, room: PaperBox, scale: float) -> Frame:
+    """The box at that scale in the middle of a room on the paper."""
+    u, v = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    return Frame(scale, (room[0] + room[2]) / 2 - scale * u, (room[1] + room[3]) / 2 + scale * v)
+
+
+# ---------------------------------------------------------------- tones
+
+
+class Tone(tuple[Tint, Tint, Tint], ):
+    """Three tints: up, front, side."""
+
+
+WOOD = Tone((Tint.UP, Tint.FRONT, Tint.SIDE))
+NEW = Tone((Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE))
+PALE = Tone((Tint.PALE_UP, Tint.PALE_FRONT, Tint.PALE_SIDE))
+
+_UP = 0.6
+
+
+def tint_of(normal: Vec, tone: Tone = WOOD) -> Tint:
+    """The tint of a face that looks along `normal`; faces that look down are as dark as sides."""
+    x, y, z = normal
+    if z > _UP:
+        return tone[0]
+    return tone[1] if z > -_UP and abs(y) >= abs(x) else tone[2]
+
+
+def fills(view: View, frame: Frame, tone: Callable[[Key, Vec], Tone]) -> tuple[Fill, ...]:
+    """One fill a tint; patches of a tint that touch are one, so that no seam shows between them."""
+    by_tint: dict[Tint, list[Any]] = {}
+    for region in view.regions:
+        tint = tint_of(region.normal, tone(region.key, region.normal))
+        by_tint.setdefault(tint, []).append(shapely.Polygon(region.rings[0], region.rings[1:]))
+    found = []
+    for tint in sorted(by_tint, key=list(Tint).index):
+        area = frame.shape(shapely.union_all(by_tint[tint], grid_size=1e-4))
+        found.append(Fill(tint, path_of(area)))
+    return tuple(found)
+
+
+def path_of(geometry: Geometry) -> Path:
+    """Polygons on paper as one even-odd path."""
+    steps: list[Step] = []
+    for part in shapely.get_parts(geometry):
+        if part.geom_type == "Polygon":
+            for ring in (part.exterior, *part.interiors):
+                first, *rest = ring.coords[:-1]
+                steps += [Step("M", (first,)), *(Step("L", (p,)) for p in rest), Step("Z")]
+    return tuple(steps)
+
+
+# ---------------------------------------------------------------- lines
+
+Pens = Mapping[LineKind, Pen]
+BOLD: Pens = {
+    LineKind.OUTLINE: Pen.OUTLINE,
+    LineKind.EDGE: Pen.VISIBLE,
+    LineKind.SMOOTH: Pen.SMOOTH,
+    LineKind.HIDDEN: Pen.HIDDEN,
+}
+LIGHT: Pens = {**BOLD, LineKind.OUTLINE: Pen.VISIBLE, LineKind.EDGE: Pen.SMOOTH}
+"""For what stands in the background."""
+
+_APART = 0.45
+"""Paper mm: a light line nearer than this to a heavier one along its length would only thicken it."""
+
+
+def strokes(view: View, frame: Frame, pens: Callable[[Key], Pens]) -> tuple[Stroke, ...]:
+    """One stroke a pen, lines that would run into a heavier neighbour left out."""
+    by_pen: dict[Pen, list[Line]] = {}
+    for each in legible(view.lines, frame.scale):
+        by_pen.setdefault(pens(each.key)[each.kind], []).append(each)
+    return tuple(Stroke(pen, _path(by_pen[pen], frame)) for pen in sorted(by_pen, key=list(Pen).index))
+
+
+def _path(lines: Iterable[Line], frame: Frame) -> Path:
+    steps: list[Step] = []
+    for each in lines:
+        first, *rest = (frame.point(p) for p in each.points)
+        steps += [Step("M", (first,)), *(Step("L", (p,)) for p in rest)]
+    return tuple(steps)
+
+
+def legible(lines: Sequence[Line], scale: float) -> list[Line]:
+    """The lines less those that lie within a pen's width of a heavier or longer one for nearly all their length."""
+    apart = _APART / scale
+    order = sorted(lines, key=lambda each: (_WEIGHT[each.kind], -shapely.LineString(each.points).length))
+    shapes = [shapely.LineString(each.points) for each in order]
+    tree = shapely.STRtree(shapes)
+    kept: set[int] = set()
+    for i, (each, shape) in enumerate(zip(order, shapes, strict=True)):
+        near = [shapes[j] for j in sorted(tree.query(shape, predicate="dwithin", distance=apart)) if j in kept]
+        light = each.kind in (LineKind.EDGE, LineKind.SMOOTH)
+        if not (light and near and _swallowed(shape, near, apart)):
+            kept.add(i)
+    return [order[i] for i in sorted(kept)]
+
+
+_WEIGHT = {LineKind.OUTLINE: 0, LineKind.EDGE: 1, LineKind.SMOOTH: 2, LineKind.HIDDEN: 3}
+
+
+def _swallowed(shape: Geometry, near: list[Geometry], apart: float) -> bool:
+    zone = shapely.union_all([other.buffer(apart, cap_style="flat", quad_segs=2) for other in near])
+    return bool(shape.intersection(zone).length > 0.85 * shape.length)
