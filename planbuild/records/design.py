@@ -288,6 +288,8 @@ class Design(Model):
     parts: Mapping[str, PartSaid]
     series: Said | None = None
     """Printed name of the series."""
+    departs: Mapping[str, Said] = {}
+    """Names of the series that this design says anew (already put in place), each with its reason."""
     summary: Said | None = None
     designer: Said | None = None
     contact: Said | None = None

@@ -1,0 +1,51 @@
+"""The last yard of reading: the joined block bound to a `Design`, and what only the whole design can show."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planbuild import joints
+from planbuild.core.diagnostics import Diagnostic, Refused, Severity, Span
+from planbuild.read.details import Details
+from planbuild.read.nodes import Block
+from planbuild.read.photos import placed_photos
+from planbuild.read.report import Report
+from planbuild.read.schema import Binder, Where
+from planbuild.read.sections import Sections
+from planbuild.read.series import Joined
+from planbuild.read.used import refuse_used
+from planbuild.records.design import Design
+
+WANTED_TEXTS = {
+    "contact": "where readers report a mistake",
+    "licence": "what a reader may do with the plan",
+}
+"""Texts whose lack is a warning: a plan that is sold without them serves nobody."""
+
+
+def bound_design(joined: Joined, root: Path, file: str, report: Report) -> Design:
+    """Reports whatever does not fit; raises Refused if any of it, or of what was found before, stops."""
+    block = placed_photos(joined.block, root, file, report)
+    details = Details(block.section("details"), report)
+    binder = Binder(report, file)
+    sections = Sections(binder, details, joints.KINDS, tuple(each.name for each in block.section("stock")))
+    sections.check_details()
+    preset = {"file": file, "series": joined.name, "departs": dict(joined.departs)}
+    where = Where(_title(block, file), "the design")
+    design = binder.model(block.without("format", "details"), Design, where, preset=preset, also=("series", "details", "departs"))
+    refuse_used(block, file, binder.apart, report)
+    for missing, what in WANTED_TEXTS.items():
+        if not block.get(missing):
+            report.add(_lacking(missing, what, where.origin))
+    if report.stops or not isinstance(design, Design):
+        raise Refused(report.found)
+    return design.model_copy(update={"warnings": report.found})
+
+
+def _title(block: Block, file: str) -> Span:
+    title = block.get("title")
+    return title.span if title else Span(file, 1, 1)
+
+
+def _lacking(field: str, what: str, span: Span) -> Diagnostic:
+    return Diagnostic(f"{field}-missing", f"The design does not say its {field}.", Severity.WARNING, span, expected=f"`{field}`: {what}")

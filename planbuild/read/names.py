@@ -1,0 +1,69 @@
+"""Names of things: their form, what is reserved, and that one name means one thing."""
+
+from __future__ import annotations
+
+import re
+
+from planbuild.core.diagnostics import Related
+from planbuild.read.nodes import Block, Entry, Scalar
+from planbuild.read.report import Report
+from planbuild.read.vocabulary import RESERVED
+
+ONE_SPACE = {"sizes": "size", "stock": "stock", "parts": "part", "items": "item", "details": "detail"}
+"""Sections that share one space of names, and what one entry of each is called."""
+
+OWN_SPACE = ("joints", "hardware", "assemblies", "finishes", "editions", "practice")
+
+LONGEST = 40
+_ID = re.compile(r"[a-z][a-z0-9_]*")
+_STEP = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)+")
+
+
+def check_names(design: Block, report: Report) -> None:
+    """Reports: name-form, name-reserved, name-taken."""
+    first: dict[str, tuple[str, Entry]] = {}
+    for section, kind in ONE_SPACE.items():
+        for entry in design.section(section):
+            if _well_formed(entry.key, kind, report):
+                _reserved(entry.key, kind, report)
+                _taken(entry, kind, first, report)
+    for section in OWN_SPACE:
+        for entry in design.section(section):
+            _well_formed(entry.key, section, report)
+    for entry in design.section("steps"):
+        if not _STEP.fullmatch(entry.name) and entry.name != "add":
+            report.fault("name-form", entry.span, f'"{entry.name}" is not the id of a step.', expected="`verb.thing`, like `taper.leg`")
+
+
+def _well_formed(key: Scalar, kind: str, report: Report) -> bool:
+    if _ID.fullmatch(key.text) and len(key.text) <= LONGEST:
+        return True
+    id = re.sub(r"[^a-z0-9]+", "_", key.text.lower()).strip("_")[:LONGEST]
+    id = id if _ID.fullmatch(id) else f"{kind}_{id}".rstrip("_")
+    printed = id.replace("_", " ")
+    report.fault(
+        "name-form",
+        key.span,
+        f'"{key.text[:LONGEST]}" is not an id.',
+        expected=f"small letters, digits and underscores, a letter first, at most {LONGEST}",
+        hints=(f'Write `{id}`; it prints as "{printed}".',),
+    )
+    return False
+
+
+def _reserved(key: Scalar, kind: str, report: Report) -> None:
+    if key.text in RESERVED:
+        hint = f"Try `{'drawer' if kind == 'part' else 'my'}_{key.text}`."
+        report.fault("name-reserved", key.span, f'"{key.text}" is {RESERVED[key.text]}, so it cannot be a name.', hints=(hint,))
+
+
+def _taken(entry: Entry, kind: str, first: dict[str, tuple[str, Entry]], report: Report) -> None:
+    before_kind, before = first.setdefault(entry.name, (kind, entry))
+    if before is not entry:
+        report.fault(
+            "name-taken",
+            entry.span,
+            f'"{entry.name}" is a {before_kind} and a {kind}. One name, one thing.',
+            hints=(f"Call the {before_kind} `{entry.name}_{'size' if before_kind == 'size' else before_kind}`.",),
+            related=(Related(before.span, f"{before_kind} said"),),
+        )

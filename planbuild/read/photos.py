@@ -1,0 +1,49 @@
+"""Photos named in a design: each must lie in the design's folder; nothing else of the disk is ever shown."""
+
+from __future__ import annotations
+
+from pathlib import Path, PurePosixPath
+
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.files import FileFault, inside
+from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
+from planbuild.read.report import Report
+
+KINDS = (".jpg", ".jpeg", ".png")
+
+
+def placed_photos(block: Block, root: Path, file: str, report: Report) -> Block:
+    """The block with every `photo` told relative to the design's folder, wherever it was written.
+
+    Reports: file-outside, file-missing, file-not-plain, photo-kind.
+    """
+    home = Path(file).parent
+
+    def placed(node: Node) -> Node:
+        if isinstance(node, Block):
+            return Block(tuple(Entry(each.key, photo(each) if each.name == "photo" else placed(each.value)) for each in node.entries), node.span)
+        return Row(tuple(placed(each) for each in node.items), node.span) if isinstance(node, Row) else node
+
+    def photo(entry: Entry) -> Node:
+        word = entry.value
+        if not isinstance(word, Scalar):
+            return word
+        beside = Path(word.span.file).parent.relative_to(home)
+        return _checked(word, str(PurePosixPath(beside.as_posix()) / word.text), root, report)
+
+    checked = placed(block)
+    assert isinstance(checked, Block)
+    return checked
+
+
+def _checked(word: Scalar, name: str, root: Path, report: Report) -> Node:
+    try:
+        inside(root, name)
+    except FileFault as fault:
+        found = fault.diagnostic
+        report.add(Diagnostic(found.code, found.message, span=word.span, expected=found.expected, hints=found.hints))
+        return Broken(word.span)
+    if PurePosixPath(name).suffix.lower() not in KINDS:
+        report.fault("photo-kind", word.span, f'"{word.text}" is not a photo this version can print.', expected=", ".join(KINDS))
+        return Broken(word.span)
+    return Scalar(name, word.span, word.quoted)

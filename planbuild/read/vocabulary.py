@@ -1,0 +1,116 @@
+"""The words of the language, format 1, that the reader must know: what is reserved, what is not built yet.
+
+A field that the records can hold is not listed here: its model in `records.design` is its entry.
+"""
+
+from __future__ import annotations
+
+from planbuild.read.nodes import Block, Row, Scalar
+from planbuild.records.design import (
+    ArchSaid,
+    BevelSaid,
+    ChamferSaid,
+    CurveSaid,
+    Design,
+    EditionSaid,
+    FrameSaid,
+    GlueUpSaid,
+    HardwareSaid,
+    HoleSaid,
+    JointSaid,
+    LoadSaid,
+    Model,
+    PartSaid,
+    RepeatSaid,
+    RoundOverSaid,
+    ShapeSaid,
+    StepSaid,
+    StockSaid,
+    TaperSaid,
+)
+
+FORMAT = "1"
+
+FACES = ("left", "right", "front", "back", "bottom", "top")
+DIRECTIONS = ("left-right", "front-back", "bottom-top")
+HANDS = ("lower", "upper", "first", "last")
+UNITS = ("in", "ft", "mm", "cm", "m", "inch", "deg", "lb", "kg", "h", "min", "l")
+
+RESERVED = {
+    **dict.fromkeys((*FACES, "middle"), "a side of every part"),
+    **dict.fromkeys(HANDS, "the word for one copy of a part"),
+    **dict.fromkeys(
+        ("frame", "inside", "outside", "above", "below", "behind", "ahead", "of", "and", "rounded", "to", "larger", "smaller", "is")
+        + ("given", "yes", "no"),
+        "a word of the language",
+    ),
+    **dict.fromkeys(UNITS, "a unit"),
+}
+"""Words that cannot name a thing, and what each is instead."""
+
+SHAPES: dict[str, type[ShapeSaid]] = {
+    "taper": TaperSaid,
+    "chamfer": ChamferSaid,
+    "round_over": RoundOverSaid,
+    "arch": ArchSaid,
+    "curve": CurveSaid,
+    "bevel": BevelSaid,
+    "hole": HoleSaid,
+}
+LATER_SHAPES = ("bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "rabbet", "groove", "round", "clip", "turned", "raised")
+
+LATER_JOINTS = (
+    "butt", "edge glue", "mitre", "half lap", "bridle", "mortise and tenon", "loose tenon", "dowel", "dado", "rabbet",
+    "tongue and groove", "panel in groove", "through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail",
+    "finger joint", "breadboard end", "cleat", "batten", "buttons", "plates", "slotted screws", "screws", "pocket screws", "key", "loose",
+)  # fmt: skip
+"""Every joint of the language; one that `joints.KINDS` has is built."""
+
+LATER_JOINT_FIELDS = {
+    "mortise and tenon": (
+        "into", "from_face", "bare", "width", "haunch", "peg", "twin", "divided", "apart", "round", "tusk", "first", "above", "meeting",
+        "through", "proud", "wedges",
+    ),
+    "buttons": ("count", "groove", "spacing", "screw", "fixed"),
+}  # fmt: skip
+
+LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
+    Design: ("openings", "blocks", "matching", "cautions", "provenance", "serial", "owner", "block", "takes", "photo", "note"),
+    FrameSaid: ("beyond",),
+    StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
+    PartSaid: ("edging", "fit_to_work", "moves", "when", "stays_on", "lean", "turn", "caution", "sources"),
+    RepeatSaid: ("gap", "most_gap", "near_gap", "at", "shares", "rails"),
+    GlueUpSaid: ("match", "layers", "splines"),
+    HoleSaid: ("counterbore", "repeat"),
+    JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
+    LoadSaid: ("why",),
+    HardwareSaid: ("why", "leaves", "from", "knuckle", "meets", "mirror", "when", "carries", "in", "rows", "holes", "caution", "photo"),
+    StepSaid: ("with", "split", "sources"),
+    EditionSaid: ("way", "language", "theme"),
+}
+"""Fields of the language that this version does not build yet, by the model they will join."""
+
+LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
+    PartSaid: {"mirror": (Block,)},
+    HardwareSaid: {"at": (Row, Scalar), "item": (Block,)},
+}
+"""Fields that are built, but not in every form of the language: a mirror about a part, a list of places."""
+
+SERIES_NAMES = ("sizes", "stock", "details", "items", "finishes", "practice", "words", "editions")
+"""Sections of named things that a series gives to its designs."""
+
+SERIES_SINGLES = ("units", "rounding", "glue", "climate", "theme")
+"""Said once for all pieces of a series."""
+
+SERIES_TEXTS = ("designer", "contact", "licence", "sources")
+"""Texts for the cover that a design may say anew."""
+
+SERIES_OWN = ("format", "series", "summary", "pieces")
+"""What a series file says of itself."""
+
+YES_NO = ("through", "glue", "glue_up", "shared", "crown", "prototype", "resaw", "split", "fit_to_work", "detail", "optional", "check")
+MEANT = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}
+"""Other programs' words for yes and no."""
+
+PROSE = ("note", "why", "help", "title", "summary", "name", "hazard", "harm", "avoid", "check", "change", "notes")
+"""Fields that hold sentences: names in them are words, not references."""

@@ -1,0 +1,117 @@
+"""What the YAML parser stumbled over, in a maker's words, at the place where it was caused."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from planbuild.core.diagnostics import Diagnostic, Span
+from planbuild.read.nodes import Scalar
+
+NOT_TEXT = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+"""What YAML 1.1 calls not printable (section 5.1), and its three odd line ends, which would shift line numbers."""
+
+_LEADING_TAB = re.compile(r"^( *)\t[ \t]*\S", re.M)
+_STUCK = re.compile(r"\s*(?:- +)*([A-Za-z_][\w.]*):([^\s/:][^\n]*)")
+MOST_TOLD = 10
+
+
+def character_faults(text: str, file: str) -> list[Diagnostic]:
+    """Characters that no text has, and lines indented with tabs: read-character, read-tab."""
+    odd = NOT_TEXT.search(text)
+    if odd:
+        message = f"The file holds a character that is not text (U+{ord(odd.group()):04X})."
+        return [Diagnostic("read-character", message, span=_span_at(text, odd.start(), file), expected="a plain text file")]
+    tabs = [_span_at(text, match.end(1), file) for match, _ in zip(_LEADING_TAB.finditer(text), range(MOST_TOLD), strict=False)]
+    return [_tab("The line starts with a tab.", span) for span in tabs]
+
+
+def no_space(word: Scalar) -> Diagnostic | None:
+    """read-no-space, if the word is `value:3`: a name and a value that lack the space between them."""
+    match = _STUCK.fullmatch(word.text.split("\n")[0])
+    return _no_space(match, word.span) if match and not word.quoted else None
+
+
+def syntax_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnostic:
+    """The parser's complaint as a finding: read-no-space, read-tab or read-yaml."""
+    mark = fault.problem_mark or fault.context_mark
+    lines = text.split("\n")
+    line = min(mark.line, len(lines) - 1) if mark else 0
+    span = Span(file, line + 1, mark.column + 1 if mark else 1)
+    problem = fault.problem or ""
+    if "'\\t'" in problem:
+        return _tab("There is a tab before the value.", span)
+    stuck = _stuck_line(lines, line, fault)
+    if stuck is not None:
+        match = _STUCK.match(lines[stuck])
+        assert match
+        return _no_space(match, Span(file, stuck + 1, match.start(1) + 1, len(match.group(0).rstrip()) - match.start(1)))
+    message, hints = _explained(problem)
+    opened = fault.context_mark
+    if opened and any(piece in problem for piece in _UNCLOSED):
+        span = Span(file, opened.line + 1, opened.column + 1)
+    return Diagnostic("read-yaml", message, span=span, hints=hints)
+
+
+def _no_space(match: re.Match[str], span: Span) -> Diagnostic:
+    name, value = match.group(1), match.group(2).strip()
+    word = f"{name}:{value}"
+    message = f'"{word}" has no space after the colon, so it is one word.'
+    return Diagnostic("read-no-space", message, span=span, hints=(f"Write `{name}: {value}`.",))
+
+
+def _tab(message: str, span: Span) -> Diagnostic:
+    return Diagnostic("read-tab", message, span=span, label="a tab", hints=("Indent with spaces.",))
+
+
+def _stuck_line(lines: list[str], line: int, fault: yaml.MarkedYAMLError) -> int | None:
+    """A line `name:value` that the parser took for the start of a text running on to the line it stopped at."""
+    first = fault.context_mark.line if fault.context_mark else line
+    for each in range(line, max(first, line - 20) - 2, -1):
+        if 0 <= each < len(lines) and _STUCK.match(lines[each]):
+            return each
+    return None
+
+
+_IN_WORDS = (
+    ("mapping values are not allowed", "A colon stands where none can be."),
+    ("could not find expected ':'", "A line without `name: value`."),
+    ("expected ',' or '}'", "A `{` is not closed, or a comma is missing."),
+    ("expected ',' or ']'", "A `[` is not closed, or a comma is missing."),
+    ("unexpected end of stream", "A quote is opened and never closed."),
+    ("unknown escape character", "In double quotes a backslash begins a special sign; this one is unknown."),
+    ("cannot start any token", "A value cannot begin with this sign."),
+    ("found '<scalar>'", "More text stands after a text in quotes."),
+    ("expected the node content", "A value is missing before this sign."),
+    ("expected <block end>", "The indentation of this line does not fit the lines above it."),
+    ("undefined alias", "A YAML alias stands here; values are shared by name."),
+    ("did not find expected alphabetic", "`&`, `*` and `!` begin YAML's own signs, which a design does not use."),
+)
+_HINTS = {
+    "mapping values are not allowed": (
+        "Put a sentence that holds `: ` in double quotes.",
+        "If it is a field, give it the same indentation as the fields beside it.",
+    ),
+    "could not find expected ':'": ("Write `name: value`, or put a text of several lines in double quotes.",),
+    "cannot start any token": ("Put the value in double quotes.",),
+    "found '<scalar>'": ("Put the whole value in double quotes; inside them, write `\\\"` for a quote.",),
+    "unknown escape character": ("Use single quotes, or write `\\\\` for one backslash.",),
+    "expected <block end>": ("Line up the fields of one thing; indent what belongs to it by two more spaces.",),
+}
+
+
+_UNCLOSED = ("expected ',' or", "unexpected end of stream")
+"""Told where the opening sign stands: the parser notices far below it."""
+
+
+def _explained(problem: str) -> tuple[str, tuple[str, ...]]:
+    for piece, words in _IN_WORDS:
+        if piece in problem:
+            return words, _HINTS.get(piece, ())
+    return f"This is not YAML as a design uses it: {problem}.", ()
+
+
+def _span_at(text: str, index: int, file: str) -> Span:
+    line = text.count("\n", 0, index)
+    return Span(file, line + 1, index - (text.rfind("\n", 0, index) + 1) + 1)
