@@ -295,6 +295,7 @@ class Part:
     """Id of the joint that calls for it (buttons, wedges); "" for a part of the design."""
     note: str = ""
     why: str = ""
+    photo: str = ""
 
     @property
     def extent(self) -> Box:
@@ -432,6 +433,8 @@ class Coating:
     before_gluing: tuple[tuple[str, Face | None], ...]
     """Parts (or one face of them) to be finished before the glue-up."""
     bare: tuple[str, ...] = ()
+    on: tuple[tuple[str, Face | None], ...] = ()
+    """Parts (or faces) that get this coating instead of the one that goes everywhere."""
 
 
 @dataclass(frozen=True)
@@ -444,7 +447,10 @@ class Glue:
 
 @dataclass(frozen=True)
 class NamedSize:
-    """A size a reader may change; lengths in mm, `low`/`high` None if it has no range."""
+    """A size a reader may change; `low`/`high` None if it has no range.
+
+    Lengths in mm; `kind` is `length`, `count` (a plain number) or `angle` (degrees).
+    """
 
     id: str
     name: str
@@ -454,13 +460,19 @@ class NamedSize:
     high: float | None
     help: str
     why: str
+    kind: str = "length"
 
 
 @dataclass(frozen=True)
 class Load:
+    """`newtons` on each copy of part `on`, or over all of them if `shared`; `spread` evenly along it, else at `where`."""
+
     on: str
     newtons: float
     text: str
+    spread: bool = False
+    shared: bool = False
+    where: str = ""
 
 
 @dataclass(frozen=True)
@@ -497,6 +509,8 @@ class Imprint:
     built: str
     """What is printed of the prototype: `not yet built`, or `built`, with the date."""
     sources: tuple[str, ...] = ()
+    notes: str = ""
+    """Free notes in Markdown, printed with the record."""
 
 
 @dataclass(frozen=True)
@@ -508,6 +522,10 @@ class EditionWish:
     paper: str
     unit: str
     projection: str
+    print: str = "home"
+    document: str = "plan set"
+    bleed: float = 0.0
+    """Margin that a print shop cuts off, mm."""
 
 
 @dataclass(frozen=True)

@@ -6,8 +6,9 @@ A fault is reported where it stands and raises Poisoned, so that whatever rests 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from fractions import Fraction
+from typing import ParamSpec, TypeVar
 
 from planbuild.core.diagnostics import Collector, Diagnostic
 from planbuild.core.geometry import Axis, Face
@@ -18,6 +19,9 @@ from planbuild.resolve.expressions.evaluate import Names, evaluate, wanted
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.values import Angle, Incline, Place, Quantity, Value
 
+Found = TypeVar("Found")
+Given = ParamSpec("Given")
+
 AXES = {**{axis.words: axis for axis in Axis}, "up": Axis.BOTTOM_TOP}
 """Directions as they are said; `up` is short for the grain of what stands."""
 
@@ -26,6 +30,14 @@ def figure(mm: Fraction | float, unit: Fraction) -> str:
     """A length for a message, in design units, to 1/64 inch or 0.1 mm."""
     inch = unit == MM_PER_INCH
     return Ruler(Unit.INCH if inch else Unit.MM, Fraction(1, 64 if inch else 10)).plain(float(mm))
+
+
+def tried(work: Callable[Given, Found], *given: Given.args, **more: Given.kwargs) -> Found | None:
+    """What work gives, or None if it rests on a fault (which is then reported)."""
+    try:
+        return work(*given, **more)
+    except Poisoned:
+        return None
 
 
 class Sayings:

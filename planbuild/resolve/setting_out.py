@@ -5,7 +5,6 @@ In each of its three directions a part is placed by exactly two facts.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from fractions import Fraction
 
 from planbuild.core.diagnostics import Collector, Diagnostic, Related
@@ -50,15 +49,15 @@ class SettingOut:
     # ------------------------------------------------------------ answers by key
 
     def _work(self, key: Key[object]) -> object:
-        works: dict[type, Callable[[], object]] = {
-            SizeOf: lambda: self.places.value(self.design.sizes[key.name].value),
-            FrameOf: lambda: self._frame(key),  # type: ignore[arg-type]
-            StockOf: lambda: self._stock(key.name),
-            FaceOf: lambda: self._face(key),  # type: ignore[arg-type]
-            MeasureOf: lambda: self._measure(key),  # type: ignore[arg-type]
-            RowOf: lambda: self._row(key.name),
-        }
-        return works[type(key)]()
+        if isinstance(key, SizeOf):
+            return self.places.value(self.design.sizes[key.name].value)
+        if isinstance(key, FrameOf):
+            return self._frame(key)
+        if isinstance(key, FaceOf):
+            return self._face(key)
+        if isinstance(key, MeasureOf):
+            return self._measure(key)
+        return self._row(key.name) if isinstance(key, RowOf) else self._stock(key.name)
 
     def _frame(self, key: FrameOf) -> Fraction:
         frame = self.design.frame

@@ -1,0 +1,132 @@
+"""Each part as a placed board: body, stock, copies, shapes; what the joints are cut into."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.geometry import Axis
+from planbuild.core.spelling import did_you_mean
+from planbuild.core.units import Ruler
+from planbuild.joints.base import Board
+from planbuild.records.design import Said
+from planbuild.records.piece import Stock
+from planbuild.resolve.blank import Blank
+from planbuild.resolve.copies import LOW_HIGH, Spread, copies
+from planbuild.resolve.ledger import FrameOf, Row, RowOf
+from planbuild.resolve.references import Shaping
+from planbuild.resolve.rows import off_step
+from planbuild.resolve.sayings import AXES, Sayings, figure, tried
+from planbuild.resolve.setting_out import SettingOut, Spans, box_of
+from planbuild.resolve.shapes import features
+from planbuild.resolve.stock import check_thickness
+
+
+def printed_name(id: str, name: Said | None) -> str:
+    """The id with spaces, or the name given."""
+    return name.text if name else id.replace("_", " ")
+
+
+def boards(setting_out: SettingOut, stock: Mapping[str, Stock], ruler: Ruler) -> dict[str, Board]:
+    """The parts of the design in its order, without those at fault (reported)."""
+    frame = {axis: tried(setting_out.ledger.ask, FrameOf("frame", axis)) for axis in Axis}
+    sizes = {axis: size for axis, size in frame.items() if size is not None}
+    found = {}
+    for id in setting_out.design.parts:
+        board = _board(id, setting_out, stock, sizes, ruler)
+        if board:
+            found[id] = board
+    return found
+
+
+def _board(
+    id: str, setting_out: SettingOut, stock: Mapping[str, Stock], frame: dict[Axis, Fraction], ruler: Ruler
+) -> Board | None:
+    said = setting_out.design.parts[id]
+    wood = _stock_of(id, setting_out, stock)
+    _check_words(id, setting_out)
+    if id not in setting_out.lies or id not in setting_out.spreads:
+        return None
+    lie, spread = setting_out.lies[id], setting_out.spreads[id]
+    spans = setting_out.spans(id)
+    row = tried(setting_out.ledger.ask, RowOf(id)) if said.repeat else None
+    if spans is None or len(frame) < 3 or (said.repeat and row is None):
+        return None
+    _check_section(id, spans, setting_out)
+    if wood:
+        check_thickness(id, wood, _size(spans, lie.face.axis), setting_out)
+    _check_hands(spread, spans, frame, setting_out)
+    _note_gaps(id, row, setting_out, ruler)
+    sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
+    blank = Blank(id, lie, spans, {axis: size / 2 for axis, size in frame.items()}, sayings)
+    shapes = features(said.shape, blank)
+    if wood is None:
+        return None
+    name = printed_name(id, said.name)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(spread, row, frame), shapes)
+
+
+def _stock_of(id: str, setting_out: SettingOut, stock: Mapping[str, Stock]) -> Stock | None:
+    said = setting_out.design.parts[id].stock
+    known = setting_out.design.stock
+    if said.text not in known:
+        message = f'No stock "{said.text}".'
+        expected = f"in this design or its series: {', '.join(known) or 'none'}"
+        setting_out.places.refuse("stock-missing", said, message, expected, did_you_mean(said.text, known))
+    return stock.get(said.text)
+
+
+def _check_words(id: str, setting_out: SettingOut) -> None:
+    """Fields that would be passed over in silence.  Reports `place-centred`, `place-gap`."""
+    said = setting_out.design.parts[id]
+    for word, places in said.centred.items():
+        if word not in AXES:
+            at = places[0] if places else Said(word, said.origin)
+            setting_out.places.refuse("place-centred", at, f'"{word}" is no direction to be centred in.', ", ".join(AXES))
+    if said.gap and not said.between and not said.fills:
+        message = f'"{id}" has a gap, but is not said to lie between or to fill anything.'
+        setting_out.places.refuse("place-gap", said.gap, message, "`between` or `fills` beside it")
+
+
+def _size(spans: Spans, axis: Axis) -> Fraction:
+    return spans[axis][1] - spans[axis][0]
+
+
+def _check_section(id: str, spans: Spans, setting_out: SettingOut) -> None:
+    """Only a square section may leave out where its face side looks.  Reports `place-face-missing`."""
+    lie = setting_out.lies[id]
+    width, thickness = (figure(_size(spans, axis), setting_out.unit) for axis in (lie.width_axis, lie.face.axis))
+    if lie.face_said or width == thickness:
+        return
+    message = f'"{id}" is {width} by {thickness}, not square: where does its face side look?'
+    hint = f"Add `face: {lie.face.value}` if its thickness lies {lie.face.axis.words}, `face: {lie.edge.value}` if not."
+    setting_out.report.add(Diagnostic("place-face-missing", message, span=lie.origin, hints=(hint,)))
+
+
+def _check_hands(spread: Spread, spans: Spans, frame: dict[Axis, Fraction], setting_out: SettingOut) -> None:
+    """A mirrored part is written at the left, front or bottom, clear of the middle.  Reports `place-mirror`."""
+    said = setting_out.design.parts[spread.part]
+    for axis in spread.mirrors:
+        low, high = spans[axis]
+        middle = frame[axis] / 2
+        if high <= middle:
+            continue
+        hand = LOW_HIGH[axis][0]
+        if low >= middle:
+            message = f'"{spread.part}" is mirrored {axis.words}, but the one that is written stands at the {axis.high.value}.'
+            hint = f"Write the {hand} one; the other follows."
+        else:
+            message = f'"{spread.part}" stands across the middle, so its mirror image {axis.words} would stand in the same place.'
+            hint = "Move it clear of the middle, or drop `mirror`."
+        at = next(word for word in said.mirror if AXES[word.text] is axis)
+        setting_out.places.refuse("place-mirror", at, message, hints=(hint,))
+
+
+def _note_gaps(id: str, row: Row | None, setting_out: SettingOut, ruler: Ruler) -> None:
+    repeat = setting_out.design.parts[id].repeat
+    if row is None or repeat is None:
+        return
+    note = off_step(id, repeat, row, ruler.step * ruler.unit.mm, setting_out.places)
+    if note:
+        setting_out.report.add(note)

@@ -1,0 +1,44 @@
+"""The whole of the piece: what its parts reach must be what the frame says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.geometry import TINY, Axis, Box, Span1
+from planbuild.records.design import FrameSaid
+from planbuild.records.piece import Part
+from planbuild.resolve.sayings import Sayings, figure
+
+_MEASURES = {Axis.LEFT_RIGHT: ("width", "wide"), Axis.FRONT_BACK: ("depth", "deep"), Axis.BOTTOM_TOP: ("height", "high")}
+
+
+def check_reach(said: FrameSaid, frame: Box, parts: Iterable[Part], sayings: Sayings) -> None:
+    """The parts of the design, tenons counted, reach from face to face of the frame.  Reports `place-frame`."""
+    standing = [(part, copy.motion.box(part.extent)) for part in parts if not part.made_by for copy in part.copies]
+    if not standing:
+        return
+    for axis in Axis:
+        low_part, low = min(((part, box.along(axis).low) for part, box in standing), key=lambda each: each[1])
+        high_part, high = max(((part, box.along(axis).high) for part, box in standing), key=lambda each: each[1])
+        reach, whole = Span1(low, high), frame.along(axis)
+        if abs(reach.low - whole.low) > TINY or abs(reach.high - whole.high) > TINY:
+            odd = [p for p, off in ((low_part, reach.low - whole.low), (high_part, reach.high - whole.high)) if abs(off) > TINY]
+            sayings.report.add(_off(axis, said, whole, reach, odd, sayings))
+
+
+def _off(axis: Axis, said: FrameSaid, whole: Span1, reach: Span1, odd: list[Part], sayings: Sayings) -> Diagnostic:
+    unit = sayings.unit
+    measure, adjective = _MEASURES[axis]
+    names = " and ".join(f'"{part.id}", {part.origin.line}:{part.origin.column}' for part in dict.fromkeys(odd))
+    if abs(reach.size - whole.size) > TINY:
+        parts = f"the parts reach {figure(reach.size, unit)}"
+    else:
+        low, high = (figure(each, unit) for each in (reach.low, reach.high))
+        parts = f"the parts stand from {low} to {high} from its {axis.low.value}"
+    message = f"The frame says {figure(whole.size, unit)} {adjective}; {parts} ({names})."
+    related = tuple(Related(part.origin, f'"{part.id}" reaches there') for part in dict.fromkeys(odd))
+    span = getattr(said, measure).span
+    return Diagnostic("place-frame", message, span=span, hints=("Change the frame or the part.",), related=related)
+
+

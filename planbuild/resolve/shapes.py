@@ -1,0 +1,249 @@
+"""What `shape:` says, as features: tapers, chamfers, arches, curves, bevels, holes.
+
+A shape that starts outside its part, or leaves nothing of it, is refused here: no solid has to be cut to see it.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+from planbuild.core.geometry import Axis, Face
+from planbuild.records.design import (
+    ArchSaid,
+    BevelSaid,
+    ChamferSaid,
+    CurveSaid,
+    HoleSaid,
+    RoundOverSaid,
+    Said,
+    ShapeSaid,
+    TaperSaid,
+)
+from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
+from planbuild.resolve.blank import Blank
+from planbuild.resolve.edges import chosen_edges
+from planbuild.resolve.sayings import AXES, tried
+
+
+def features(shapes: tuple[ShapeSaid, ...], blank: Blank) -> tuple[Feature, ...]:
+    """The features in order of work, without those that are faulty (reported)."""
+    found = (tried(_KINDS[type(said)], said, blank) for said in shapes)
+    return tuple(feature for feature in found if feature is not None)
+
+
+def _said_of(said: ShapeSaid) -> dict[str, Any]:
+    """Where a shape was said, and why."""
+    words = [each.text for each in (said.why, said.note) if each]
+    return {"origin": said.origin, "joint": "", "why": "; ".join(words)}
+
+
+# ---------------------------------------------------------------- tapers
+
+
+def _taper(said: TaperSaid, blank: Blank) -> Taper:
+    faces = tuple(face for word in said.faces for face in _tapered(word, blank))
+    end = _taper_end(said, blank)
+    start = blank.place(said.start, blank.grain) if said.start else blank.at(end.opposite)
+    if start == blank.at(end):
+        message = f'The taper starts at the {end.value} of "{blank.id}", where it should end.'
+        raise blank.sayings.refuse("shape-outside", said.start or said.leaving, message)
+    axes = sorted({face.axis for face in faces}, key=lambda axis: axis.value)
+    left = min(blank.size(axis) for axis in axes)
+    leaving = blank.sayings.size(said.leaving, "What the taper leaves")
+    if leaving >= left:
+        message = f'The taper leaves {blank.figure(leaving)} of "{blank.id}", which has only {blank.figure(left)} there.'
+        raise blank.sayings.refuse("shape-eats", said.leaving, message, f"less than {blank.figure(left)}")
+    blank.leaving.update({(end, axis): leaving for axis in axes})
+    id = blank.unique("taper", *(word.text for word in said.faces))
+    return Taper(id, **_said_of(said), faces=faces, end=end, start=float(start), leaving=tuple((a, float(leaving)) for a in axes))
+
+
+def _tapered(word: Said, blank: Blank) -> tuple[Face, ...]:
+    """The faces that a word names; `inside` and `outside` look along the floor, across the grain."""
+    if word.text not in ("inside", "outside"):
+        return (blank.across(word),)
+    level = [axis for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK) if axis is not blank.grain]
+    inside = [face for axis in level if (face := blank.toward_middle(axis)) is not None]
+    if not inside:
+        message = f'"{blank.id}" stands in the middle: no face of it looks {word.text}.'
+        raise blank.sayings.refuse("shape-face", word, message, hints=("Name the faces.",))
+    return tuple(inside) if word.text == "inside" else tuple(face.opposite for face in inside)
+
+
+def _taper_end(said: TaperSaid, blank: Blank) -> Face:
+    if said.to:
+        return blank.end(said.to)
+    if blank.grain is Axis.BOTTOM_TOP:
+        return Face.BOTTOM
+    message = f'To which end of "{blank.id}" does the taper run?'
+    hint = f"Add `to: {blank.grain.low.value}` or `to: {blank.grain.high.value}`."
+    raise blank.sayings.refuse("shape-taper-end", said.leaving, message, hints=(hint,))
+
+
+# ---------------------------------------------------------------- edges
+
+
+def _chamfer(said: ChamferSaid, blank: Blank) -> Chamfer:
+    edges, size, reach = _edge_work(said, said.size, blank, "A chamfer")
+    id, group = _edge_names("chamfer", said.edges, blank)
+    return Chamfer(id, **_said_of(said), edges=edges, size=size, reach=reach, group=group)
+
+
+def _round_over(said: RoundOverSaid, blank: Blank) -> RoundOver:
+    edges, radius, reach = _edge_work(said, said.radius, blank, "A round-over")
+    id, group = _edge_names("round_over", said.edges, blank)
+    return RoundOver(id, **_said_of(said), edges=edges, radius=radius, reach=reach, group=group)
+
+
+def _edge_names(kind: str, saids: tuple[Said, ...], blank: Blank) -> tuple[str, str]:
+    """The id of what is cut along edges, and the words that chose them."""
+    words = [said.text for said in saids]
+    return blank.unique(kind, *words), ", ".join(words)
+
+
+def _edge_work(
+    said: ChamferSaid | RoundOverSaid, size_said: Said, blank: Blank, what: str
+) -> tuple[tuple[Edge, ...], float, tuple[float, float] | None]:
+    """Edges, size and reach (None for the whole edge) of what is cut along edges."""
+    edges = chosen_edges(said.edges, blank.grain, blank.sayings)
+    size = blank.sayings.size(size_said, what)
+    stopped = said.start is not None or said.to is not None
+    if stopped and any(blank.grain in (edge[0].axis, edge[1].axis) for edge in edges):
+        at = said.start or said.to or size_said
+        raise blank.sayings.refuse("shape-stopped", at, "Only edges along the grain can be stopped.", "edges such as `long`")
+    reach = blank.stretch(said.start, said.to)
+    for edge in edges:
+        _take(edge, size, reach, size_said, blank, what)
+    return edges, float(size), (float(reach[0]), float(reach[1])) if stopped else None
+
+
+def _take(edge: Edge, size: Fraction, reach: tuple[Fraction, Fraction], said: Said, blank: Blank, what: str) -> None:
+    """Takes wood from an edge.  Reports `shape-edge-twice`, `shape-eats`."""
+    taken = blank.cuts.setdefault(frozenset(edge), [])
+    if any(low < reach[1] and reach[0] < high for _, (low, high) in taken):
+        message = f'The edge {edge[0].value} {edge[1].value} of "{blank.id}" is already cut.'
+        raise blank.sayings.refuse("shape-edge-twice", said, message)
+    taken.append((size, reach))
+    for face, other in (edge, (edge[1], edge[0])):
+        across = [*taken, *blank.cuts.get(frozenset((face, other.opposite)), [])]
+        opposite = max((s for s, _ in across[len(taken) :]), default=Fraction(0))
+        limit = _room(face, other.axis, blank)
+        if size + opposite >= limit:
+            message = f'{what} of {blank.figure(size)} leaves nothing of the {face.value} of "{blank.id}".'
+            raise blank.sayings.refuse("shape-eats", said, message, f"less wood taken than its {blank.figure(limit)}")
+
+
+def _room(face: Face, axis: Axis, blank: Blank) -> Fraction:
+    """How wide a face is along an axis where a taper left it narrowest."""
+    left = [size for (end, tapered), size in blank.leaving.items() if tapered is axis and face is not end.opposite]
+    return min([blank.size(axis), *left])
+
+
+# ---------------------------------------------------------------- sawn faces
+
+
+def _arch(said: ArchSaid, blank: Blank) -> Arch:
+    face = blank.across(said.edge)
+    start, stop = blank.stretch(said.start, said.to)
+    rise = blank.less_than(said.rise, blank.size(face.axis), "An arch")
+    if rise > (stop - start) / 2:
+        message = f"An arch rising {blank.figure(rise)} over {blank.figure(stop - start)} is more than half a circle."
+        raise blank.sayings.refuse("shape-eats", said.rise, message, f"at most {blank.figure((stop - start) / 2)}")
+    crown = blank.sayings.yes(said.crown) if said.crown else False
+    id = blank.unique("arch", face.value)
+    return Arch(id, **_said_of(said), face=face, rise=float(rise), start=float(start), stop=float(stop), crown=crown)
+
+
+def _curve(said: CurveSaid, blank: Blank) -> Curve:
+    face = blank.across(said.edge)
+    points = tuple(_point(pair, face, blank) for pair in said.through)
+    if len(points) < 3:
+        message = "A curve goes through three points or more."
+        raise blank.sayings.refuse("shape-curve", said.edge, message, hints=("For two points use a taper.",))
+    for (before, _), (after, _), pair in zip(points, points[1:], said.through[1:], strict=False):
+        if after <= before:
+            raise blank.sayings.refuse("shape-curve", pair[0], "The points of a curve go on from the low end.", "a longer way")
+    return Curve(blank.unique("curve", face.value), **_said_of(said), face=face, points=points)
+
+
+def _point(pair: tuple[Said, Said], face: Face, blank: Blank) -> tuple[float, float]:
+    along, depth = (blank.sayings.length(each) for each in pair)
+    if not 0 <= along <= blank.size(blank.grain):
+        message = f'`{pair[0].text}` lies outside "{blank.id}", which is {blank.figure(blank.size(blank.grain))} long.'
+        raise blank.sayings.refuse("shape-outside", pair[0], message)
+    if not 0 <= depth < blank.size(face.axis):
+        message = f'`{pair[1].text}` in from the {face.value} leaves nothing of "{blank.id}".'
+        raise blank.sayings.refuse("shape-eats", pair[1], message, f"0 to {blank.figure(blank.size(face.axis))}")
+    return float(along), float(depth)
+
+
+def _bevel(said: BevelSaid, blank: Blank) -> Bevel:
+    named = [each for each in (said.edge, said.end) if each]
+    if len(named) != 1:
+        raise blank.sayings.refuse("shape-bevel", said.angle, "A bevel is cut on one face.", "either `edge` or `end`")
+    face = blank.across(named[0]) if said.edge else blank.end(named[0])
+    keeps = blank.sayings.face(said.toward)
+    if keeps.axis is face.axis:
+        message = f'The {keeps.value} of "{blank.id}" does not meet its {face.value}.'
+        raise blank.sayings.refuse("shape-face", said.toward, message)
+    angle = blank.sayings.degrees(said.angle)
+    if not 0 < angle < 90:
+        message = f"`{said.angle.text}` is no bevel."
+        raise blank.sayings.refuse("shape-bevel", said.angle, message, "an angle above 0 and below 90 deg")
+    if math.tan(math.radians(angle)) * float(blank.size(keeps.axis)) >= float(blank.size(face.axis)):
+        message = f'A bevel of {said.angle.text} runs through the whole of "{blank.id}".'
+        raise blank.sayings.refuse("shape-eats", said.angle, message, "a smaller angle")
+    return Bevel(blank.unique("bevel", face.value), **_said_of(said), face=face, keeps=keeps, angle=angle)
+
+
+# ---------------------------------------------------------------- holes
+
+
+def _hole(said: HoleSaid, blank: Blank) -> Hole:
+    face = blank.sayings.face(said.face)
+    centre = {axis: (low + high) / 2 for axis, (low, high) in blank.spans.items()}
+    centre[face.axis] = blank.at(face)
+    for word, place in said.at.items():
+        axis = AXES.get(word)
+        if axis is None or axis is face.axis:
+            known = " or ".join(each.words for each in Axis if each is not face.axis)
+            message = f'"{word}" is no direction on the {face.value} of "{blank.id}".'
+            raise blank.sayings.refuse("shape-face", place, message, known)
+        centre[axis] = blank.place(place, axis)
+    diameter = blank.sayings.size(said.diameter, "A hole")
+    _within(said, face, centre, diameter, blank)
+    x, y, z = (float(centre[axis]) for axis in Axis)
+    depth = _depth(said, face, blank)
+    id = blank.unique("hole", face.value)
+    return Hole(id, **_said_of(said), face=face, centre=(x, y, z), diameter=float(diameter), depth=depth)
+
+
+def _within(said: HoleSaid, face: Face, centre: dict[Axis, Fraction], diameter: Fraction, blank: Blank) -> None:
+    for axis in face.axis.others:
+        low, high = blank.spans[axis]
+        if centre[axis] - diameter / 2 <= low or centre[axis] + diameter / 2 >= high:
+            message = f'A hole of {blank.figure(diameter)} runs out of the {face.value} of "{blank.id}" {axis.words}.'
+            raise blank.sayings.refuse("shape-outside", said.diameter, message)
+
+
+def _depth(said: HoleSaid, face: Face, blank: Blank) -> float | None:
+    through = blank.sayings.yes(said.through) if said.through else False
+    if through is (said.depth is not None):
+        at = said.depth or said.diameter
+        raise blank.sayings.refuse("shape-hole", at, "A hole has a depth or goes through.", "either `depth` or `through: yes`")
+    return float(blank.less_than(said.depth, blank.size(face.axis), "A hole")) if said.depth else None
+
+
+_KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature]] = {
+    TaperSaid: _taper,
+    ChamferSaid: _chamfer,
+    RoundOverSaid: _round_over,
+    ArchSaid: _arch,
+    CurveSaid: _curve,
+    BevelSaid: _bevel,
+    HoleSaid: _hole,
+}
+

@@ -1,0 +1,63 @@
+"""Where a board ends on a tapered face: its shoulder would have to lean, which is not built yet, so it is refused."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.geometry import TINY, Box, Face, Span1
+from planbuild.joints.base import Board
+from planbuild.records.piece import Taper
+from planbuild.resolve.setting_out import SettingOut
+
+
+def check_shoulders(setting_out: SettingOut, boards: Mapping[str, Board]) -> None:
+    """Each end of a board meets its mate clear of any taper.  Reports `place-shoulder-planes`."""
+    for board in boards.values():
+        for mate in boards.values():
+            for end, taper, whole in _on_tapers(board, mate):
+                setting_out.report.add(_refused(board, end, mate, taper, whole, setting_out))
+
+
+def _on_tapers(board: Board, mate: Board) -> Iterator[tuple[Face, Taper, bool]]:
+    """Ends of the board that lie on a taper of the mate; True if wholly."""
+    tapers = [shape for shape in mate.shapes if isinstance(shape, Taper)]
+    if not tapers:
+        return
+    for own in board.copies:
+        for copy in mate.copies:
+            # Seen from the mate as it is drawn, so that its tapers are where they were said.
+            seen = copy.motion.inverse.after(own.motion)
+            body = seen.box(board.body)
+            for end in (board.grain.low, board.grain.high):
+                for taper in tapers:
+                    whole = _lies_on(body, seen.face(end), mate, taper)
+                    if whole is not None:
+                        yield own.motion.face(end), taper, whole
+
+
+def _lies_on(body: Box, end: Face, mate: Board, taper: Taper) -> bool | None:
+    """Whether an end lies on the taper: True wholly, False partly, None not at all."""
+    touched = end.opposite
+    if touched not in taper.faces or abs(body.at(end) - mate.body.at(touched)) > TINY:
+        return None
+    if any(body.along(axis).meet(mate.body.along(axis)).size <= TINY for axis in end.axis.others):
+        return None
+    stop = mate.body.at(taper.end)
+    sloping = Span1(min(taper.start, stop), max(taper.start, stop))
+    along = body.along(mate.grain)
+    on = along.meet(sloping).size
+    return None if on <= TINY else on >= along.size - TINY
+
+
+def _refused(board: Board, end: Face, mate: Board, taper: Taper, whole: bool, setting_out: SettingOut) -> Diagnostic:
+    said = setting_out.design.parts[board.id]
+    span = said.between[0].span if said.between else board.origin
+    how = "on the taper" if whole else "partly on the taper"
+    message = f'The {end.value} end of "{board.id}" lands {how} of "{mate.id}", where a square shoulder cannot close.'
+    other = [face.value for face in Face if face not in taper.faces and face.axis is not mate.grain]
+    hints: tuple[str, ...] = (f"Move it, or start the taper nearer to the {taper.end.value}.",)
+    if other:
+        hints = (*hints, f"Only the {', '.join(face.value for face in taper.faces)} is tapered: {', '.join(other)} stay square.")
+    related = (Related(taper.origin, "the taper is said here"),)
+    return Diagnostic("place-shoulder-planes", message, span=span, hints=hints, related=related)

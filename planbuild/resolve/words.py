@@ -1,0 +1,96 @@
+"""What the joints' fields say: the `Words` that `joints` asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.geometry import Face
+from planbuild.core.spelling import did_you_mean
+from planbuild.joints.base import Board, Chosen
+from planbuild.records.design import Said
+from planbuild.records.piece import Item, Stock
+from planbuild.resolve.copies import HandFault, selected
+from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
+from planbuild.resolve.expressions.grammar import FACES, Reference, parse
+from planbuild.resolve.sayings import tried
+from planbuild.resolve.setting_out import SettingOut
+
+
+class JointWords:
+    """Each method reports a fault itself and then gives None.  Lengths in mm."""
+
+    def __init__(
+        self, setting_out: SettingOut, boards: Mapping[str, Board], stock: Mapping[str, Stock], items: Mapping[str, Item]
+    ) -> None:
+        self._setting_out, self._boards, self._stock, self._items = setting_out, boards, stock, items
+        self._sayings = setting_out.places
+
+    def length(self, said: Said) -> float | None:
+        found = tried(self._sayings.size, said, "A length")
+        return None if found is None else float(found)
+
+    def count(self, said: Said) -> int | None:
+        return tried(self._sayings.count, said)
+
+    def yes(self, said: Said) -> bool | None:
+        return tried(self._sayings.yes, said)
+
+    def choice(self, said: Said, among: tuple[str, ...]) -> str | None:
+        return tried(self._sayings.choice, said, among)
+
+    def slope(self, said: Said) -> float | None:
+        return tried(self._sayings.slope, said)
+
+    def part(self, said: Said) -> Chosen | None:
+        """`long_rail`, `left long_rail`, `slab.top`.  Reports `ref-unknown`, `ref-no-hand`, `ref-part`."""
+        return tried(self._part, said)
+
+    def _part(self, said: Said) -> Chosen:
+        try:
+            reference = parse(said.text)
+            if not isinstance(reference, Reference) or len(reference.steps) != 1:
+                raise _no_part(said)
+            return self._chosen(reference, said)
+        except Misread as misread:
+            self._sayings.report.add(misread.told(said))
+            raise Poisoned from None
+
+    def _chosen(self, reference: Reference, said: Said) -> Chosen:
+        step, last = reference.steps[0], reference.last
+        if not self._setting_out.placing.is_part(step.name):
+            known = tuple(self._setting_out.design.parts)
+            raise Misread("ref-unknown", f'No part "{step.name}".', reference.at, hints=did_you_mean(step.name, known))
+        if reference.level is not None or (last and last not in FACES):
+            raise _no_part(said)
+        board = self._boards.get(step.name)
+        spread = self._setting_out.spreads.get(step.name)
+        if board is None or spread is None:
+            raise Poisoned
+        try:
+            # Each direction in which a part is mirrored doubles its copies.
+            in_row = len(board.copies) >> len(spread.mirrors)
+            chosen = selected(spread, in_row, step.hands)
+        except HandFault as fault:
+            raise Misread("ref-no-hand", str(fault), reference.at, hints=(f"Use {fault.hint}.",)) from None
+        return Chosen(board, chosen, Face(last) if last else None, said.span)
+
+    def stock(self, said: Said) -> Stock | None:
+        """Reports `stock-missing`."""
+        known = self._setting_out.design.stock
+        if said.text not in known:
+            expected = f"in this design or its series: {', '.join(known)}"
+            self._sayings.refuse("stock-missing", said, f'No stock "{said.text}".', expected, did_you_mean(said.text, known))
+        return self._stock.get(said.text)
+
+    def item(self, said: Said) -> Item | None:
+        """Reports `item-missing`."""
+        known = self._setting_out.design.items
+        if said.text not in known:
+            expected = f"in this design or its series: {', '.join(known) or 'none'}"
+            self._sayings.refuse("item-missing", said, f'No item "{said.text}".', expected, did_you_mean(said.text, known))
+        return self._items.get(said.text)
+
+
+def _no_part(said: Said) -> Misread:
+    message = f"`{said.text}` does not name a part, or a face of one."
+    return Misread("ref-part", message, Stretch(0, len(said.text)), "a name such as `leg`, `left leg` or `leg.top`")

@@ -1,0 +1,176 @@
+"""What the designer says of the work: subassemblies, steps, loads, glue, climate."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.geometry import Axis
+from planbuild.core.spelling import did_you_mean
+from planbuild.core.tables import row
+from planbuild.joints.base import Board, Words
+from planbuild.records.design import AssemblySaid, ClimateSaid, Design, GlueSaid, LoadSaid, Said, StepSaid
+from planbuild.records.piece import Assembly, Glue, Load, StepWish
+from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, amount_said
+from planbuild.resolve.boards import printed_name
+from planbuild.resolve.copies import LOW_HIGH
+from planbuild.resolve.sayings import Sayings, tried
+
+Key = tuple[str, int]
+"""One standing copy: part and index."""
+
+
+# ---------------------------------------------------------------- subassemblies
+
+
+def assemblies(
+    said: Mapping[str, AssemblySaid], boards: Mapping[str, Board], words: Words, sayings: Sayings
+) -> tuple[Assembly, ...]:
+    """The subassemblies, each with its mirrored groups.  Reports `assembly-mirror`, `assembly-shared`."""
+    found = []
+    taken: dict[Key, AssemblySaid] = {}
+    for id, each in said.items():
+        groups = tried(_groups, each, boards, words, sayings)
+        if groups is None:
+            continue
+        _check_shared(groups, each, taken, sayings)
+        found.append(Assembly(id, printed_name(id, each.name), each.origin, groups))
+    return tuple(found)
+
+
+def _groups(said: AssemblySaid, boards: Mapping[str, Board], words: Words, sayings: Sayings) -> tuple[tuple[Key, ...], ...]:
+    first = tuple(key for part in said.parts for key in _keys(part, words))
+    groups = [first]
+    for word in said.mirror:
+        axis = sayings.axis(word)
+        groups += [tuple(_mirrored(key, axis, boards, word, sayings) for key in group) for group in list(groups)]
+    return tuple(groups)
+
+
+def _keys(said: Said, words: Words) -> tuple[Key, ...]:
+    chosen = words.part(said)
+    return tuple((chosen.board.id, copy) for copy in chosen.copies) if chosen else ()
+
+
+def _mirrored(key: Key, axis: Axis, boards: Mapping[str, Board], said: Said, sayings: Sayings) -> Key:
+    """The copy that stands as this one's mirror image."""
+    board, copies = boards[key[0]], boards[key[0]].copies
+    low, high = LOW_HIGH[axis]
+    swap = {low: high, high: low}
+    wanted = " ".join(swap.get(word, word) for word in copies[key[1]].hand.split())
+    for index, copy in enumerate(copies):
+        if index != key[1] and copy.hand == wanted:
+            return key[0], index
+    message = f'"{board.id}" has no {low} and {high} copy, so it has no place in the mirrored subassembly.'
+    raise sayings.refuse("assembly-mirror", said, message, hints=("Leave it out: it joins the two.",))
+
+
+def _check_shared(
+    groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, taken: dict[Key, AssemblySaid], sayings: Sayings
+) -> None:
+    for group in groups:
+        for key in group:
+            if key in taken:
+                other = taken[key].origin
+                message = f'A copy of "{key[0]}" is in two subassemblies.'
+                related = (Related(other, "it is here too"),)
+                sayings.report.add(Diagnostic("assembly-shared", message, span=said.origin, related=related))
+                return
+            taken[key] = said
+
+
+# ---------------------------------------------------------------- steps
+
+
+def steps(said: Mapping[str, StepSaid], sayings: Sayings) -> tuple[StepWish, ...]:
+    """What is said of steps.  Reports `step-form`, `word-unknown`."""
+    found = (tried(_step, id, each, sayings) for id, each in said.items())
+    return tuple(step for step in found if step is not None)
+
+
+def _step(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
+    verb, _, thing = id.partition(".")
+    if not verb or not thing:
+        message = f'"{id}" is no step.'
+        raise sayings.refuse("step-form", Said(id, said.origin), message, "a verb and what is worked on, such as `taper.leg`")
+    texts = {
+        field: value.text
+        for field in ("title", "note", "why", "check", "photo")
+        if (value := getattr(said, field)) is not None
+    }
+    after, before = (tuple(each.text for each in names) for names in (said.after, said.before))
+    return StepWish(id, said.origin, **texts, after=after, before=before, caution=_caution(said, sayings))
+
+
+def _caution(said: StepSaid, sayings: Sayings) -> tuple[str, str, str, str] | None:
+    caution = said.caution
+    if caution is None:
+        return None
+    signal = sayings.choice(caution.signal, ("DANGER", "WARNING", "CAUTION", "NOTICE"), "signal word")
+    return signal, caution.hazard.text, caution.harm.text, caution.avoid.text
+
+
+# ---------------------------------------------------------------- loads
+
+
+def loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> tuple[Load, ...]:
+    """The loads.  Reports `load-part`, `amount`."""
+    for id, said in design.loads.items():
+        if id not in design.parts:
+            message = f'No part "{id}" to carry a load.'
+            sayings.refuse("load-part", Said(id, said.origin), message, hints=did_you_mean(id, design.parts))
+    found = (tried(_load, said, boards[id], sayings) for id, said in design.loads.items() if id in boards)
+    return tuple(load for load in found if load is not None)
+
+
+def _load(said: LoadSaid, board: Board, sayings: Sayings) -> Load:
+    newtons, spread = _newtons(said.load, board, sayings)
+    shared = sayings.yes(said.shared) if said.shared else False
+    where = said.where.text if said.where else ""
+    words = [said.load.text, f"in the {where}" if where == "middle" else where, "over all copies" if shared else ""]
+    return Load(board.id, newtons, ", ".join(word for word in words if word), spread=spread, shared=shared, where=where)
+
+
+def _newtons(said: Said, board: Board, sayings: Sayings) -> tuple[float, bool]:
+    """A load in N; True if it is spread along the part, whose length then counts."""
+    lengths = {f"{force}/{per}": newtons / MM[per] for force, newtons in NEWTONS.items() for per in MM}
+    figure, unit = amount_said(said, (*NEWTONS, *lengths), "load", sayings)
+    if unit in lengths:
+        return figure * lengths[unit] * board.body.size(board.grain), True
+    return figure * NEWTONS[unit], False
+
+
+# ---------------------------------------------------------------- glue and climate
+
+
+def usual(name: str) -> str:
+    """A default of the workshop, from the table."""
+    found = row("workshop", "name", name)
+    assert found is not None, name
+    return found["value"]
+
+
+def glue(said: GlueSaid | None, sayings: Sayings) -> Glue:
+    """Kind, open time and time in clamps (minutes), the usual ones where nothing is said.  Reports `amount`."""
+    times = []
+    for name, default in (("open_time", "glue_open_minutes"), ("clamp_time", "glue_clamp_minutes")):
+        time: Said | None = getattr(said, name) if said else None
+        found = tried(amount, time, MINUTES, "time", sayings) if time else None
+        times.append(found if found is not None else float(usual(default)))
+    return Glue(said.kind.text if said else usual("glue_kind"), *times)
+
+
+def moisture(said: ClimateSaid | None, sayings: Sayings) -> tuple[float, float, float]:
+    """Driest, dampest and workshop moisture content, %.  Reports `amount`, `climate-order`."""
+    values = []
+    for name in ("driest", "dampest", "workshop"):
+        text: Said | None = getattr(said, name) if said else None
+        found = tried(amount, text, PER_CENT, "moisture content", sayings) if text else None
+        values.append(found if found is not None else float(usual(f"{name}_pct")))
+    driest, dampest, workshop = values
+    if said and not 0 < driest <= workshop <= dampest <= 30:
+        at = said.driest or said.dampest or said.workshop or Said("climate", said.origin)
+        figures = f"{driest:g} % (driest), {workshop:g} % (workshop) and {dampest:g} % (dampest)"
+        message = f"Wood at {figures} is no climate of a house."
+        sayings.refuse("climate-order", at, message, "0 % < driest <= workshop <= dampest <= 30 %")
+    return driest, dampest, workshop
