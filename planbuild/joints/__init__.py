@@ -1,1 +1,13 @@
-"""The joints, one module a kind.  A kind is added by adding its module and naming it in `KINDS`."""
+"""The joints, one module or folder a kind.  A kind is added by adding its module and naming it in `KINDS`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from planbuild.joints.base import JointKind
+from planbuild.joints.loose import Loose
+from planbuild.joints.mortise_and_tenon import MortiseAndTenon
+
+KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), Loose())})
+"""By the trade's name, as it stands after `kind:`."""

@@ -94,6 +94,8 @@ class Site:
     ruler: Ruler
     moisture: tuple[float, float, float]
     report: Collector
+    made: frozenset[str] = frozenset()
+    """Ids of the parts that the joints before this one have called for."""
 
 
 @dataclass(frozen=True)
@@ -108,9 +110,14 @@ class Joined:
 class JointKind(Protocol):
     """`name` is the trade's word after `kind:`; `said` the model of its fields."""
 
-    name: str
-    family: Family
-    said: type[JointSaid]
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def family(self) -> Family: ...
+
+    @property
+    def said(self) -> type[JointSaid]: ...
 
     def join(self, id: str, said: Any, site: Site) -> Joined | None:
         """Both sets of features, or None after reporting what is wrong."""

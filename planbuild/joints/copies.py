@@ -1,0 +1,158 @@
+"""Cuts made in standing copies, brought back to the drawn copy: one feature for the whole part.
+
+A joint works where the parts stand; a part is drawn once.  Each cut is therefore carried back by the inverse
+of its copy's motion; cuts that coincide are one feature, and every copy must have come to the same ones.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from planbuild.core.diagnostics import Span
+from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
+from planbuild.joints.base import Board, Site
+from planbuild.joints.faults import copies_differ
+from planbuild.records.piece import Feature, Groove, Hole, Mate, Mortise
+
+Opening = TypeVar("Opening", Mortise, Groove, Hole)
+
+
+@dataclass(frozen=True)
+class Struck:
+    """A cut in one standing copy.  `feature` is in the frame of the piece, its id still empty; `words` tell it from
+    others of its joint, the most telling first (`long_rail`, `front`, `left`); `mate` is the one copy it is made for."""
+
+    board: Board
+    copy: int
+    feature: Feature
+    words: tuple[str, ...]
+    mate: tuple[str, int] | None
+    span: Span
+
+
+@dataclass
+class _Cluster:
+    """Cuts of a part that coincide on its drawn copy."""
+
+    feature: Feature
+    words: tuple[str, ...]
+    span: Span
+    copies: set[int]
+    mates: set[tuple[str, int]]
+
+
+def brought_home(feature: Feature, motion: Motion) -> Feature:
+    """The cut as it lies on the drawn copy, given where that copy's motion put it."""
+    back = motion.inverse
+    if isinstance(feature, Mortise):
+        return _mortise_home(feature, back)
+    if isinstance(feature, Groove):
+        return replace(feature, face=back.face(feature.face), void=back.box(feature.void))
+    if isinstance(feature, Hole):
+        return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre))
+    raise TypeError(f"a {feature.kind} is not cut in standing copies")
+
+
+def _mortise_home(mortise: Mortise, back: Motion) -> Mortise:
+    begin = mortise.flare_from
+    if begin is not None:
+        along = mortise.face.axis
+        x, y, z = (begin if axis is along else 0.0 for axis in Axis)
+        begin = back.point((x, y, z))[back.axis(along).value]
+    axis = mortise.flare_axis and back.axis(mortise.flare_axis)
+    return replace(mortise, face=back.face(mortise.face), void=back.box(mortise.void), flare_axis=axis, flare_from=begin)
+
+
+def coincide(one: Feature, other: Feature) -> bool:
+    """True if two cuts of one part are the same cut."""
+    if isinstance(one, Hole) and isinstance(other, Hole):
+        apart = max(abs(a - b) for a, b in zip(one.centre, other.centre, strict=True))
+        return (one.face, one.diameter, one.depth) == (other.face, other.diameter, other.depth) and apart < TINY
+    if isinstance(one, Mortise | Groove) and type(one) is type(other):
+        assert isinstance(other, Mortise | Groove)
+        return one.face is other.face and boxes_coincide(one.void, other.void)
+    return False
+
+
+def boxes_coincide(one: Box, other: Box) -> bool:
+    spans = ((one.along(axis), other.along(axis)) for axis in Axis)
+    return all(abs(a.low - b.low) < TINY and abs(a.high - b.high) < TINY for a, b in spans)
+
+
+def settled(joint: str, struck: Iterable[Struck], site: Site) -> dict[str, tuple[Feature, ...]]:
+    """The features of each part, by its id.  Reports `joint-copies-differ` where copies come to different cuts."""
+    by_board: dict[str, list[Struck]] = {}
+    for each in struck:
+        by_board.setdefault(each.board.id, []).append(each)
+    return {id: _features(joint, cuts, site) for id, cuts in by_board.items()}
+
+
+def _features(joint: str, cuts: Sequence[Struck], site: Site) -> tuple[Feature, ...]:
+    board, clusters = cuts[0].board, _gathered(cuts)
+    for cluster in clusters:
+        _must_be_in_all(board, cluster, site)
+    names = telling([cluster.words for cluster in clusters])
+    return tuple(_named(f"{joint}.{name}", cluster) for name, cluster in zip(names, clusters, strict=True))
+
+
+def _gathered(cuts: Sequence[Struck]) -> list[_Cluster]:
+    clusters: list[_Cluster] = []
+    for cut in cuts:
+        home = brought_home(cut.feature, cut.board.copies[cut.copy].motion)
+        cluster = next((each for each in clusters if coincide(each.feature, home)), None)
+        if cluster is None:
+            cluster = _Cluster(home, cut.words, cut.span, set(), set())
+            clusters.append(cluster)
+        cluster.copies.add(cut.copy)
+        cluster.mates |= {cut.mate} if cut.mate else set()
+    return clusters
+
+
+def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
+    missing = [index for index in range(len(board.copies)) if index not in cluster.copies]
+    if not missing:
+        return
+    has, lacks = (board.copies[index].hand or "first" for index in (min(cluster.copies), missing[0]))
+    message = f'The {has} "{board.id}" gets a {cluster.feature.kind} for "{cluster.words[0]}" that the {lacks} one does not get.'
+    copies_differ(site, cluster.span, board, message)
+
+
+def _named(id: str, cluster: _Cluster) -> Feature:
+    """Under its name and with its mates.  All copies of a cut are made for copies of one part."""
+    feature = replace(cluster.feature, id=id)
+    if not cluster.mates or not isinstance(feature, Mortise | Groove):
+        return feature
+    part = min(cluster.mates)[0]
+    return replace(feature, mate=Mate(part, tuple(sorted(copy for _, copy in cluster.mates))))
+
+
+def telling(words: Sequence[tuple[str, ...]]) -> list[str]:
+    """For each row of words as many of them, from the first, as tell it from the others, joined by dots.
+
+    `[("slat", "first"), ("slat", "2nd")]` gives `slat.first`, `slat.2nd`; a single row gives `slat`.
+    """
+    names = []
+    for row in words:
+        alike = [each for each in words if each[0] == row[0]]
+        count = next((n for n in range(1, len(row) + 1) if len({each[:n] for each in alike}) == len(alike)), len(row))
+        names.append(".".join(word.replace(" ", "_") for word in row[:count] if word))
+    return names
+
+
+def carried(box: Box, pose: tuple[Face, Face], onto: Box, new_pose: tuple[Face, Face]) -> Motion:
+    """The motion without mirroring that lays a block onto an equal one, so that its two posed faces come to lie
+    where the new pose has them.  The faces of a pose are square to each other."""
+    order, sign = [0, 0, 0], [0, 0, 0]
+    for old, new in zip(pose, new_pose, strict=True):
+        order[new.axis.value], sign[new.axis.value] = old.axis.value, old.sign * new.sign
+    (third,) = (axis for axis in Axis if axis not in (pose[0].axis, pose[1].axis))
+    (new_third,) = (axis for axis in Axis if axis not in (new_pose[0].axis, new_pose[1].axis))
+    order[new_third.value], sign[new_third.value] = third.value, 1
+    turned = Motion((sign[0], sign[1], sign[2]), order=(order[0], order[1], order[2]))
+    if turned.mirrors:
+        sign[new_third.value] = -1
+        turned = replace(turned, sign=(sign[0], sign[1], sign[2]))
+    x, y, z = (a - b for a, b in zip(onto.centre, turned.point(box.centre), strict=True))
+    return replace(turned, shift=(x, y, z))

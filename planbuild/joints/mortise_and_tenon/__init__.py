@@ -1,0 +1,117 @@
+"""Mortise and tenon: the story of one joint, from what was said to both sets of features.
+
+The ends find what they meet; each end is sized; tenons that meet in a post make way; through tenons get their
+wedges; then both sides are cut.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbuild.joints.base import Family, Joined, Site
+from planbuild.joints.commons import Commons, commons, free_id
+from planbuild.joints.mortise_and_tenon.checks import check_exit, check_proportions, check_walls
+from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, contacts
+from planbuild.joints.mortise_and_tenon.ends import find_ends
+from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
+from planbuild.joints.mortise_and_tenon.meeting import make_way, meeting_line, way_said
+from planbuild.joints.mortise_and_tenon.sizes import Sizes, size_up
+from planbuild.joints.mortise_and_tenon.told import numbers, operations, tools
+from planbuild.joints.mortise_and_tenon.wedging import Spread, spread, wedge_contacts, wedge_part
+from planbuild.records.design import JointSaid
+from planbuild.records.piece import Joint, Part
+
+NAME = "mortise and tenon"
+
+
+@dataclass(frozen=True)
+class _Decided:
+    """The tenons of a joint with all that was decided, and the printable lines of the rules that helped."""
+
+    cuts: list[Cut]
+    wedge: str
+    defaults: tuple[str, ...]
+
+    @property
+    def spreads(self) -> list[Spread]:
+        return [cut.spread for cut in self.cuts if cut.spread]
+
+
+class MortiseAndTenon:
+    """The kind: a tenon on an end enters a mortise in a face that lies along the grain."""
+
+    name = NAME
+    family = Family.ENTERING
+    said: ClassVar[type[JointSaid]] = MortiseAndTenonSaid
+
+    def join(self, id: str, said: MortiseAndTenonSaid, site: Site) -> Joined | None:
+        before = len(site.report.found)
+        common = commons(said, NAME, glued=True, site=site)
+        decided = _decide(id, said, site)
+        if common is None or decided is None:
+            return None
+        features = both_sides(id, decided.cuts, site)
+        made = _wedges(id, decided, site)
+        if any(each.stops for each in site.report.found[before:]):
+            return None
+        return Joined(_told(id, said, common, decided, site), features, made)
+
+
+def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
+    """Sizes, meeting and wedges of every end; None after reporting."""
+    ends, way = find_ends(said, site), way_said(said, site)
+    if ends is None or way is None:
+        return None
+    found = [size_up(end, said, site) for end in ends]
+    sizes = [each for each in found if each]
+    made = make_way(sizes, way, site) if len(sizes) == len(found) else None
+    if made is None:
+        return None
+    wedge = free_id("wedge", id, site)
+    spreads = [spread(each.sizes, said.wedges, wedge, site) if said.wedges else None for each in made]
+    if said.wedges and any(each is None for each in spreads):
+        return None
+    why = said.why.text if said.why else ""
+    cuts = [Cut(each, opened, why) for each, opened in zip(made, spreads, strict=True)]
+    _check(cuts, said, site)
+    return _Decided(cuts, wedge, _lines(sizes, [each for each in spreads if each], meeting_line(made, way, site)))
+
+
+def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
+    for cut in cuts:
+        check_proportions(cut.sizes, said, site)
+        check_walls(cut.sizes, cut.spread.wedging.flare if cut.spread else 0.0, site)
+        check_exit(cut.sizes, site)
+
+
+def _lines(sizes: list[Sizes], spreads: list[Spread], meeting: tuple[str, ...]) -> tuple[str, ...]:
+    """Each rule once, in the order of use."""
+    lines = [line for each in sizes for line in each.defaults]
+    lines += [*meeting, *(line for each in spreads for line in each.defaults)]
+    return tuple(dict.fromkeys(lines))
+
+
+def _wedges(id: str, decided: _Decided, site: Site) -> tuple[Part, ...]:
+    part = wedge_part(decided.wedge, id, decided.spreads, site) if decided.spreads else None
+    return (part,) if part else ()
+
+
+def _told(id: str, said: MortiseAndTenonSaid, common: Commons, decided: _Decided, site: Site) -> Joint:
+    wedges = wedge_contacts(decided.wedge, decided.spreads, common.glue) if decided.spreads else ()
+    return Joint(
+        id=id,
+        kind=NAME,
+        name=common.name,
+        origin=said.origin,
+        contacts=contacts(decided.cuts, common.glue) + wedges,
+        glue=common.glue,
+        fit=common.fit,
+        numbers=numbers(decided.cuts),
+        operations=operations(decided.cuts),
+        tools=tools(decided.cuts, site),
+        makes=(decided.wedge,) if decided.spreads else (),
+        defaults=decided.defaults,
+        note=common.note,
+        why=common.why,
+    )

@@ -1,0 +1,83 @@
+"""Whether a tenon is sound: its share of the wood, and the walls that its mortise leaves beside it."""
+
+from __future__ import annotations
+
+from planbuild.core.geometry import TINY, Box, Face
+from planbuild.joints.base import Site
+from planbuild.joints.faults import refuse, warn
+from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
+from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.proportions import rule, share_rule
+from planbuild.joints.touching import taper_at
+
+SIDE_WALL_SHARE = 0.5
+"""Wood beside a mortise may be this share of that behind it: it is not struck when the joint is driven (heuristic)."""
+
+
+def check_proportions(sizes: Sizes, said: MortiseAndTenonSaid, site: Site) -> None:
+    """Reports `joint-proportion` (warning) for a tenon too thin, too thick or too wide to be sound."""
+    board, figure = sizes.end.board, site.ruler.plain
+    whole = board.body.size(sizes.thick)
+    thinnest, thickest = rule("tenon_thinnest", site.ruler), rule("tenon_thickest", site.ruler)
+    share = sizes.thickness / whole
+    if not float(thinnest.value) - 1e-6 <= share <= float(thickest.value) + 1e-6:
+        message = (
+            f'Tenon {figure(sizes.thickness)} is {share:.0%} of a {figure(whole)} "{board.id}" '
+            f'(measured across the grain of "{sizes.end.mate.id}"); a quarter to a half is sound.'
+        )
+        span = said.thickness.span if said.thickness else sizes.end.span
+        source = thinnest.source if share < 0.5 else thickest.source
+        warn(
+            site,
+            "joint-proportion",
+            span,
+            message,
+            f"{figure(whole / 4)} to {figure(whole / 2)}",
+            _chisel_hint(whole, site),
+            source,
+        )
+    widest = share_rule("tenon_widest", site.ruler) * sizes.thickness
+    if sizes.width > widest + TINY:
+        message = f"Tenon {figure(sizes.width)} wide is more than six times its thickness of {figure(sizes.thickness)}."
+        span = said.width.span if said.width else sizes.end.span
+        hint = "Use wider shoulders, or two tenons."
+        warn(site, "joint-proportion", span, message, f"at most {figure(widest)}", hint, rule("tenon_widest", site.ruler).source)
+
+
+def _chisel_hint(whole: float, site: Site) -> str:
+    fitting = [site.ruler.plain(width) for width in sorted(site.practice.chisels) if whole / 4 <= width <= whole / 2]
+    return f"{' or '.join(fitting)} fits your chisels." if fitting else ""
+
+
+def check_walls(sizes: Sizes, flare: float, site: Site) -> None:
+    """Reports `joint-wall` where a mortise, with its flare, leaves too little of the mate beside it, in any copy."""
+    for copy in range(len(sizes.end.homes)):
+        for axis, more in ((sizes.thick, 0.0), (sizes.wide, flare)):
+            for face in (axis.low, axis.high):
+                left = face.sign * (sizes.end.seen(copy).at(face) - sizes.section.at(face)) - more
+                if left < site.practice.wall * SIDE_WALL_SHARE - TINY:
+                    _thin_wall(sizes, copy, face, left, site)
+                    return
+
+
+def _thin_wall(sizes: Sizes, copy: int, face: Face, left: float, site: Site) -> None:
+    end, wanted = sizes.end, site.practice.wall * SIDE_WALL_SHARE
+    own_face = end.homes[copy].board.copies[end.homes[copy].copy].motion.inverse.face(end.board.copies[copy].motion.face(face))
+    what = f"leaves {site.ruler.plain(left)} of wood" if left > TINY else "opens"
+    message = f'The mortise for "{end.board.id}" {what} at the {own_face.value} of "{end.mate.id}".'
+    expected = f"at least {site.ruler.plain(wanted)} of wood beside a mortise"
+    refuse(site, "joint-wall", end.span, message, expected, f"Give the tenon a wider {face.value} shoulder, or move the part.")
+
+
+def check_exit(sizes: Sizes, site: Site) -> None:
+    """Reports `place-shoulder-planes` where a through tenon comes out on a taper."""
+    if not sizes.through:
+        return
+    home, motion = sizes.end.homes[0], sizes.end.board.copies[0].motion
+    region: Box = motion.box(sizes.void)
+    taper = taper_at(home, home.face.opposite, region)
+    if taper is None:
+        return
+    message = f'The tenon of "{sizes.end.board.id}" comes out on the taper of "{sizes.end.mate.id}".'
+    hint = "Taper another face, start the taper lower, or make the tenon blind."
+    refuse(site, "place-shoulder-planes", sizes.end.span, message, "a square face on the far side", hint)

@@ -1,0 +1,38 @@
+"""What a designer may say of a mortise and tenon."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.records.design import JointSaid, Model, Said
+
+
+class WedgesSaid(Model):
+    """Wedges of a through tenon: `count` for each tenon, `slope` of the spread strips."""
+
+    stock: Said
+    count: Said | None = None
+    slope: Said | None = None
+
+
+class MeetingSaid(Model):
+    """How two tenons in one post get out of each other's way; `first` names the part whose tenon stays whole."""
+
+    how: Said
+    first: Said | None = None
+
+
+class MortiseAndTenonSaid(JointSaid):
+    """`tenon` names the parts that enter; faces in `shoulders` and `from_face` are the tenon part's own."""
+
+    tenon: tuple[Said, ...]
+    into: Said | None = None
+    thickness: Said | None = None
+    length: Said | None = None
+    width: Said | None = None
+    shoulders: Mapping[str, Said] = {}
+    from_face: Mapping[str, Said] = {}
+    through: Said | None = None
+    proud: Said | None = None
+    wedges: WedgesSaid | None = None
+    meeting: MeetingSaid | Said | None = None

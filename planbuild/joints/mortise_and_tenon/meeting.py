@@ -1,0 +1,211 @@
+"""Two blind tenons that meet inside one post: mitred, butted, or both stopped short.
+
+Mitred, as it lies in the post seen along its grain (u the way of the first tenon, v that of the second):
+
+    the first tenon is the wood with      u - v <= u_tip - v_long
+    the second that with                  v - u <= v_tip - u_long
+
+where `long` is the cheek on the far side, the longer one.  Both ends are cut at 45 degrees through their long
+point if the two planes then stay `mitre_gap` apart; otherwise each gives way by half of what is missing.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from planbuild.core.geometry import TINY, Box, Face
+from planbuild.joints.base import Site
+from planbuild.joints.faults import collision, copies_differ, refuse
+from planbuild.joints.mortise_and_tenon.fields import MeetingSaid, MortiseAndTenonSaid
+from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.proportions import length_rule, used
+from planbuild.joints.touching import gap
+from planbuild.records.piece import Mitre
+
+WAYS = ("mitred", "butted", "stop short")
+
+
+@dataclass(frozen=True)
+class Way:
+    """How tenons that meet make way; `first` is the id of the part whose tenon stays whole, for `butted`."""
+
+    how: str
+    first: str
+    said: bool
+
+
+@dataclass(frozen=True)
+class Made:
+    """A tenon after it has made way: its mitre, and its sizes as far as it still reaches."""
+
+    sizes: Sizes
+    mitre: Mitre | None = None
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """One tenon in one post: which (index in the list of tenons), which copy, and where it stands."""
+
+    index: int
+    copy: int
+    sizes: Sizes
+    toward: Face
+    block: Box
+    void: Box
+
+    @property
+    def part(self) -> str:
+        return self.sizes.end.board.id
+
+
+def way_said(said: MortiseAndTenonSaid, site: Site) -> Way | None:
+    """What was said of meeting, mitred by default; None after reporting."""
+    if said.meeting is None:
+        return Way("mitred", "", False)
+    word = said.meeting.how if isinstance(said.meeting, MeetingSaid) else said.meeting
+    how = site.words.choice(word, WAYS)
+    if how is None:
+        return None
+    first = said.meeting.first if isinstance(said.meeting, MeetingSaid) else None
+    if (how == "butted") is not (first is not None):
+        message = "Butted tenons need to know whose stays whole." if how == "butted" else f"`first` has no meaning with `{how}`."
+        refuse(site, "joint-meeting", word.span, message, "`meeting: {how: butted, first: ...}`, or mitred, or stop short")
+        return None
+    chosen = site.words.part(first) if first else None
+    if first and chosen is None:
+        return None
+    return Way(how, chosen.board.id if chosen else "", True)
+
+
+def make_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
+    """Every tenon after it has made way for those it meets; None after reporting."""
+    outcomes: dict[int, dict[int, Made]] = {index: {} for index in range(len(sizes))}
+    before = len(site.report.found)
+    for standing in _by_post(sizes).values():
+        for number, one in enumerate(standing):
+            for other in standing[number + 1 :]:
+                _meet(one, other, way, outcomes, site)
+    if len(site.report.found) > before:
+        return None
+    made = [_agreed(index, each, outcomes[index], site) for index, each in enumerate(sizes)]
+    return None if any(each is None for each in made) else [each for each in made if each]
+
+
+def _by_post(sizes: list[Sizes]) -> dict[tuple[str, int], list[_Standing]]:
+    """The tenons in each standing post."""
+    posts: dict[tuple[str, int], list[_Standing]] = {}
+    for index, each in enumerate(sizes):
+        for copy, home in enumerate(each.end.homes):
+            motion = each.end.board.copies[copy].motion
+            standing = _Standing(index, copy, each, motion.face(each.end.face), motion.box(each.block), motion.box(each.void))
+            posts.setdefault((home.board.id, home.copy), []).append(standing)
+    return posts
+
+
+def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[int, Made]], site: Site) -> None:
+    crossing = one.void.meet(other.void)
+    room = length_rule("mitre_gap", site.ruler)
+    square = one.toward.axis is not other.toward.axis
+    if not crossing.is_solid or (square and gap(one.block, other.block) > room - TINY):
+        return
+    pair = _made_way(one, other, way, site) if square and not (one.sizes.through or other.sizes.through) else None
+    taken = one.copy in outcomes[one.index] or other.copy in outcomes[other.index]
+    if pair is None or taken:
+        hint = "Make the tenons shorter, or set the rails at different heights."
+        home = one.sizes.end.homes[one.copy]
+        collision(site, one.sizes.end.span, (one.part, other.part), home.board, crossing, hint)
+        return
+    outcomes[one.index][one.copy], outcomes[other.index][other.copy] = pair
+
+
+def _made_way(one: _Standing, other: _Standing, way: Way, site: Site) -> tuple[Made, Made] | None:
+    """Both tenons, or None if they cannot make way."""
+    if way.how == "mitred":
+        return _mitred(one, other, site)
+    if way.how == "stop short":
+        first, second = _stopped(one, other.void, site), _stopped(other, one.void, site)
+    elif way.first not in (one.part, other.part) or one.part == other.part:
+        return None
+    elif way.first == one.part:
+        first, second = one.sizes, _butted(other, one.block, site)
+    else:
+        first, second = _butted(one, other.block, site), other.sizes
+    return (Made(first), Made(second)) if first and second else None
+
+
+# ---------------------------------------------------------------- the three ways
+
+
+def _mitred(one: _Standing, other: _Standing, site: Site) -> tuple[Made, Made] | None:
+    reach = _past(one, other) + _past(other, one)
+    missing = max(0.0, reach + length_rule("mitre_gap", site.ruler) * math.sqrt(2))
+    first, second = (_cut_back(each, by, missing / 2) for each, by in ((one, other), (other, one)))
+    return (first, second) if first and second else None
+
+
+def _past(one: _Standing, other: _Standing) -> float:
+    """u_tip - v_long of the first tenon: where its mitre plane lies if it is cut through the long point."""
+    return one.toward.sign * one.block.at(one.toward) - other.toward.sign * one.block.at(other.toward)
+
+
+def _cut_back(one: _Standing, other: _Standing, give: float) -> Made | None:
+    start = one.sizes.length - one.sizes.thickness - give
+    if start < TINY:
+        return None
+    home = one.sizes.end.board.copies[one.copy].motion.inverse
+    made = _shortened(one.sizes, start + one.sizes.thickness) if give else one.sizes
+    return Made(made, Mitre(home.face(other.toward.opposite), start))
+
+
+def _butted(one: _Standing, whole: Box, site: Site) -> Sizes | None:
+    """Stopped just before the cheek of a tenon that stays whole."""
+    return _up_to(one, whole, length_rule("mitre_gap", site.ruler))
+
+
+def _stopped(one: _Standing, void: Box, site: Site) -> Sizes | None:
+    """Stopped so that the mortise ends before another begins."""
+    return _up_to(one, void, site.practice.mortise_deeper)
+
+
+def _up_to(one: _Standing, obstacle: Box, room: float) -> Sizes | None:
+    """As long as it may be to stay `room` before a block in its way; None if nothing is left of it."""
+    shoulder, wall = one.block.at(one.toward.opposite), obstacle.at(one.toward.opposite)
+    length = min(one.sizes.length, one.toward.sign * (wall - shoulder) - room)
+    return _shortened(one.sizes, length) if length > TINY else None
+
+
+def _shortened(sizes: Sizes, length: float) -> Sizes:
+    return replace(sizes, length=length, depth=length + (sizes.depth - sizes.length))
+
+
+# ---------------------------------------------------------------- one outcome a tenon
+
+
+def _agreed(index: int, sizes: Sizes, outcomes: dict[int, Made], site: Site) -> Made | None:
+    """What all copies came to; None after reporting that they differ."""
+    if not outcomes:
+        return Made(sizes)
+    whole = len(outcomes) == len(sizes.end.homes)
+    first = next(iter(outcomes.values()))
+    if whole and all(_same(first, each) for each in outcomes.values()):
+        return first
+    message = f"{sizes.end.spoken} meets another tenon in some copies and not, or otherwise, in others."
+    copies_differ(site, sizes.end.span, sizes.end.board, message)
+    return None
+
+
+def _same(one: Made, other: Made) -> bool:
+    if (one.mitre is None) is not (other.mitre is None):
+        return False
+    if one.mitre and other.mitre and one.mitre.short is not other.mitre.short:
+        return False
+    starts = [each.mitre.start if each.mitre else 0.0 for each in (one, other)]
+    return abs(starts[0] - starts[1]) < TINY and abs(one.sizes.length - other.sizes.length) < TINY
+
+
+def meeting_line(made: list[Made], way: Way, site: Site) -> tuple[str, ...]:
+    """The printable line if tenons were mitred without being told to."""
+    if way.said or not any(each.mitre for each in made):
+        return ()
+    return (used("Tenons that meet in a post are mitred, with a gap between their ends", "mitre_gap", site.ruler),)

@@ -1,0 +1,82 @@
+"""Trade proportions: what a joint takes where nothing was said, each with its reason and source.
+
+Apart from the joints so that a rule stands in one place, the table `core/tables/joints.csv`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from planbuild.core.tables import row
+from planbuild.core.units import Ruler, Unit
+from planbuild.records.piece import Practice, Stock
+
+
+@dataclass(frozen=True)
+class Rule:
+    """One row of a table.  `value` is a plain number as written, in the unit of the ruler if it is a length."""
+
+    name: str
+    value: Fraction
+    reason: str
+    source: str
+
+
+def rule(name: str, ruler: Ruler) -> Rule:
+    """The row of that name.  Raises LookupError (our slip) if there is none."""
+    found = row("joints", "name", name)
+    if found is None:
+        raise LookupError(f"no row {name!r} in the table of joints")
+    written = found["inch" if ruler.unit is Unit.INCH else "mm"]
+    return Rule(name, sum((Fraction(piece) for piece in written.split("-")), Fraction(0)), found["reason"], found["source"])
+
+
+def length_rule(name: str, ruler: Ruler) -> float:
+    """The length in a row.  Units: mm."""
+    return float(rule(name, ruler).value * ruler.unit.mm)
+
+
+def share_rule(name: str, ruler: Ruler) -> float:
+    """The plain number in a row: a share or a multiple."""
+    return float(rule(name, ruler).value)
+
+
+def used(what: str, name: str, ruler: Ruler) -> str:
+    """The printable line for a default of `joints.csv`: what it decided and why."""
+    return f"{what}: {rule(name, ruler).reason}"
+
+
+def used_practice(what: str, name: str) -> str:
+    """The printable line for a default that the design's practice gives."""
+    found = row("practice", "name", name)
+    if found is None:
+        raise LookupError(f"no row {name!r} in the table of practice")
+    return f"{what}: {found['reason']}"
+
+
+def nearest_chisel(wanted: float, practice: Practice) -> float:
+    """The chisel whose width is nearest to `wanted` (mm); the narrower of two equally near."""
+    return min(sorted(practice.chisels), key=lambda width: abs(width - wanted))
+
+
+def left_beyond_screw(ruler: Ruler) -> float:
+    """Wood that must be left beyond the point of a screw, mm (table `making`)."""
+    found = row("making", "name", "screw_left")
+    if found is None:
+        raise LookupError("no row 'screw_left' in the table of habits")
+    return float(Fraction(found["inch" if ruler.unit is Unit.INCH else "mm"]) * ruler.unit.mm)
+
+
+def movement_coefficient(stock: Stock) -> float | None:
+    """Change of width per mm and per point of moisture, by how the board is cut; None if none is published.
+
+    A rift board lies between the two: the mean is taken (heuristic).
+    Source: Wood Handbook (USDA Forest Products Laboratory), Table 13-5.
+    """
+    wood = row("species", "name", stock.species)
+    if wood is None or not wood["c_tangential"]:
+        return None
+    tangential = float(wood["c_tangential"])
+    radial = float(wood["c_radial"] or tangential)
+    return {"flat": tangential, "quarter": radial}.get(stock.cut, (tangential + radial) / 2)

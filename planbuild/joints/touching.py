@@ -1,0 +1,113 @@
+"""What the face of a board meets: the neighbours that lie flat against it, and the nearest one if none does.
+
+Apart from the joints because each kind asks this first.  Bodies are boxes, before any shaping; where a taper
+leaves no wood for the joint, that is said too.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.base import Board
+from planbuild.records.piece import Taper
+
+
+@dataclass(frozen=True)
+class Touch:
+    """One standing copy of a board that lies against a face: `face` is its own, as it stands; `patch` is where
+    they touch, a box without thickness in the frame of the piece."""
+
+    board: Board
+    copy: int
+    face: Face
+    patch: Box
+
+    @property
+    def body(self) -> Box:
+        return self.board.standing(self.copy)
+
+    @property
+    def grain(self) -> Axis:
+        """How the grain of this copy runs in the piece."""
+        return self.board.copies[self.copy].motion.axis(self.board.grain)
+
+    @property
+    def spoken(self) -> str:
+        """`back right leg`: the copy as it is called."""
+        return " ".join(word for word in (self.board.copies[self.copy].hand, self.board.id) if word)
+
+
+def plane_of(box: Box, face: Face) -> Box:
+    """A face of a box as a box without thickness."""
+    return box.with_span(face.axis, Span1(box.at(face), box.at(face)))
+
+
+def patch_between(one: Box, face: Face, other: Box) -> Box | None:
+    """Where `face` of one box lies flat against the other, or None.  A common edge or corner is no touch."""
+    if abs(one.at(face) - other.at(face.opposite)) > TINY:
+        return None
+    patch = plane_of(one, face).meet(plane_of(other, face.opposite).with_span(face.axis, plane_of(one, face).along(face.axis)))
+    return patch if all(patch.size(axis) > TINY for axis in face.axis.others) else None
+
+
+def touches(body: Box, face: Face, boards: Iterable[Board], but: tuple[str, int]) -> list[Touch]:
+    """All copies of the boards that lie flat against `face` of a standing body; `but` is the one that asks."""
+    found = []
+    for board in boards:
+        for copy in range(len(board.copies)):
+            patch = patch_between(body, face, board.standing(copy)) if (board.id, copy) != but else None
+            if patch:
+                found.append(Touch(board, copy, face.opposite, patch))
+    return found
+
+
+def nearest(body: Box, face: Face, boards: Iterable[Board], but: tuple[str, int]) -> tuple[Board, float] | None:
+    """The board whose nearest copy is nearest to a face, and how far off it is (mm); None if there is no other."""
+    plane = plane_of(body, face)
+    distances = [
+        (gap(plane, board.standing(copy)), board)
+        for board in boards
+        for copy in range(len(board.copies))
+        if (board.id, copy) != but
+    ]
+    if not distances:
+        return None
+    distance, board = min(distances, key=lambda each: each[0])
+    return board, distance
+
+
+def gap(one: Box, other: Box) -> float:
+    """Shortest way between two boxes, mm; 0 if they touch or overlap."""
+    return math.hypot(*(max(0.0, -one.along(axis).meet(other.along(axis)).size) for axis in Axis))
+
+
+def crossed_width(patch: Box, face: Axis, one: Axis, other: Axis) -> float:
+    """The longest way on a patch along which one of two woods moves with the seasons and the other does not, mm.
+
+    Wood moves across its grain only.  0 if the two grains run alike.
+    """
+    return max((patch.size(axis) for axis in face.others if (axis is one) is not (axis is other)), default=0.0)
+
+
+def pairs_that_touch(boards: Iterable[Board]) -> Iterator[tuple[tuple[Board, int], tuple[Board, int]]]:
+    """Each two standing copies that lie flat against each other, once, in the order of the boards."""
+    standing = [(board, copy, board.standing(copy)) for board in boards for copy in range(len(board.copies))]
+    for index, (board, copy, body) in enumerate(standing):
+        for other, at, against in standing[index + 1 :]:
+            if any(patch_between(body, face, against) for face in Face):
+                yield (board, copy), (other, at)
+
+
+def taper_at(touch: Touch, face: Face, region: Box) -> Taper | None:
+    """The taper of a board that slopes away under `region` on a face of it (both as the copy stands), or None."""
+    home = touch.board.copies[touch.copy].motion.inverse
+    drawn = home.box(region)
+    for shape in touch.board.shapes:
+        if isinstance(shape, Taper) and home.face(face) in shape.faces:
+            ends = sorted((shape.start, touch.board.body.at(shape.end)))
+            if drawn.along(shape.end.axis).meet(Span1(*ends)).size > TINY:
+                return shape
+    return None

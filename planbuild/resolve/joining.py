@@ -1,0 +1,125 @@
+"""Every joint cut on both sides, and every touch accounted for.
+
+The kinds know their trade; this room asks each in the order of the design, gathers what they cut by part, and looks
+at what no single joint can see: parts that touch without a joint, mortises of two joints that cross.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+
+from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.spelling import did_you_mean
+from planbuild.joints import KINDS
+from planbuild.joints.base import Board, Joined, Site
+from planbuild.joints.faults import collision
+from planbuild.joints.touching import pairs_that_touch
+from planbuild.records.design import Design, JointSaid
+from planbuild.records.piece import Feature, Joint, Mortise, Part
+
+SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
+"""Faults that may only seem to be there while a part at fault is missing."""
+
+
+@dataclass(frozen=True)
+class Joinery:
+    """`features` are what the joints cut into each part, by its id, joint by joint in the order of the design:
+    joinery comes before shaping, marked from square faces.  `makes` are the parts that joints call for."""
+
+    joints: tuple[Joint, ...]
+    features: Mapping[str, tuple[Feature, ...]]
+    makes: tuple[Part, ...]
+
+
+def join_all(design: Design, site: Site) -> Joinery:
+    """All joints of the design.  A joint at fault is left out.
+
+    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision` and what each kind reports.
+    """
+    before = len(site.report.found)
+    joined = _joined(design.joints, site)
+    whole = len(site.boards) == len(design.parts)
+    if whole and len(joined) == len(design.joints):
+        _check_all_touches([each.joint for each in joined], site)
+    _check_crossings(joined, site)
+    if not whole:
+        site.report.found[before:] = [each for each in site.report.found[before:] if each.code not in SEEN_OF_ALL]
+    return Joinery(tuple(each.joint for each in joined), _by_part(joined), tuple(part for each in joined for part in each.makes))
+
+
+def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
+    found: list[Joined] = []
+    for id, said in joints.items():
+        kind = KINDS.get(said.kind.text)
+        if kind is None:
+            _unknown(said, site)
+            continue
+        made = frozenset(part.id for each in found for part in each.makes)
+        joined = kind.join(id, said, replace(site, made=made))
+        found += [joined] if joined else []
+    return found
+
+
+def _unknown(said: JointSaid, site: Site) -> None:
+    message, expected = f'No joint "{said.kind.text}".', ", ".join(KINDS)
+    hints = did_you_mean(said.kind.text, KINDS)
+    site.report.add(Diagnostic("joint-unknown-kind", message, span=said.kind.span, expected=expected, hints=hints))
+
+
+def _by_part(joined: Iterable[Joined]) -> dict[str, tuple[Feature, ...]]:
+    features: dict[str, tuple[Feature, ...]] = {}
+    for each in joined:
+        for part, cut in each.features.items():
+            features[part] = (*features.get(part, ()), *cut)
+    return features
+
+
+# ---------------------------------------------------------------- what no single joint sees
+
+
+def _check_all_touches(joints: Sequence[Joint], site: Site) -> None:
+    """Whatever lies flat against something else is joined to it or said to be loose."""
+    held = {frozenset((contact.a, contact.b)) for joint in joints for contact in joint.contacts}
+    bare: dict[tuple[str, str], int] = {}
+    for (one, copy), (other, at) in pairs_that_touch(site.boards.values()):
+        if frozenset(((one.id, copy), (other.id, at))) not in held:
+            bare[one.id, other.id] = bare.get((one.id, other.id), 0) + 1
+    for (one_id, other_id), count in bare.items():
+        _missing(site.boards[one_id], site.boards[other_id], count, site)
+
+
+def _missing(one: Board, other: Board, count: int, site: Site) -> None:
+    places = f"{count} places" if count > 1 else "1 place"
+    site.report.add(
+        Diagnostic(
+            "joint-missing",
+            f'"{one.id}" touches "{other.id}" ({places}) and no joint says so.',
+            span=one.origin,
+            expected="a joint for each two parts that touch",
+            hints=(f"Add a joint, or `{{kind: loose, part: {one.id}, on: {other.id}}}` if one only rests against the other.",),
+            related=(Related(other.origin, f'"{other.id}" is placed here'),),
+        )
+    )
+
+
+def _check_crossings(joined: Sequence[Joined], site: Site) -> None:
+    """Mortises of two joints in one part."""
+    for one, other in combinations(joined, 2):
+        for part in one.features:
+            for first, second in _crossing(one.features[part], other.features.get(part, ())):
+                names = (f"{first.mate.part}", f"{second.mate.part}")
+                hint = (
+                    f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or write both in one joint with `meeting`.'
+                )
+                collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
+
+
+def _crossing(some: Iterable[Feature], others: Iterable[Feature]) -> list[tuple[Mortise, Mortise]]:
+    return [
+        (one, other)
+        for one in some
+        for other in others
+        if isinstance(one, Mortise) and isinstance(other, Mortise) and one.void.meet(other.void).is_solid
+    ]
