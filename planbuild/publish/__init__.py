@@ -48,7 +48,10 @@ def _data(source: Source, pages: tuple[Page, ...]) -> object:
     """All that templates can see, as plain data."""
     facts, edition = source.facts, source.edition
     drawings = {**facts.drawings, **samples(source)}
-    figures = {id: {"url": f"plan:figure/{id}.svg", "width": d.width, "height": d.height, "alt": d.alt, "scale": d.scale} for id, d in drawings.items()}
+    figures = {
+        id: {"url": f"plan:figure/{id}.svg", "width": d.width, "height": d.height, "alt": d.alt, "scale": d.scale}
+        for id, d in drawings.items()
+    }
     shown = {
         "facts": {name: getattr(facts, name) for name in facts.__dataclass_fields__ if name != "drawings"},
         "edition": {"paper": edition.paper.name, "width": edition.text_width, "height": edition.text_height,

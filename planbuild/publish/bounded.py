@@ -39,9 +39,9 @@ class OutOfBounds(Exception):
 class Child:
     """A started child that runs a module of this package; it loads its libraries while its job is still being made."""
 
-    def __init__(self, module: str, limit: Limit, environment: Mapping[str, str] = {}) -> None:
+    def __init__(self, module: str, limit: Limit, environment: Mapping[str, str] | None = None) -> None:
         path = os.pathsep.join(filter(None, (_PACKAGES, os.environ.get("PYTHONPATH", ""))))
-        variables = {**os.environ, "PYTHONPATH": path, "PYTHONIOENCODING": "utf-8", "PYTHONHASHSEED": "0", **environment}
+        variables = {**os.environ, "PYTHONPATH": path, "PYTHONIOENCODING": "utf-8", "PYTHONHASHSEED": "0", **(environment or {})}
         self._limit = limit
         self._process = subprocess.Popen(
             [sys.executable, "-m", module, str(limit.megabytes)],
@@ -66,8 +66,11 @@ class Child:
 
 
 def _why(complaint: str, limit: Limit) -> str:
-    last = complaint.strip().splitlines()[-1] if complaint.strip() else "it was stopped"
-    return f"it needed more than {limit.megabytes} MB of memory" if last.startswith("MemoryError") or last == "it was stopped" else last
+    """A maker's words for the end of a child: out of memory, killed by the system, or its own last line."""
+    last = complaint.strip().splitlines()[-1] if complaint.strip() else ""
+    if last.startswith("MemoryError") or not last:
+        return f"it needed more than {limit.megabytes} MB of memory or went too deep"
+    return last
 
 
 def serve(work: Callable[[Any], bytes]) -> None:

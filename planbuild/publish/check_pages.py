@@ -32,7 +32,9 @@ def _on_pages(laid_out: LaidOut, edition: Edition) -> Iterator[Diagnostic]:
     for number, page in enumerate(laid_out.pages, start=1):
         if abs(page["width"] - paper.width) > 0.05 or abs(page["height"] - paper.height) > 0.05:
             found = f"{page['width']:.1f} x {page['height']:.1f} mm"
-            yield Diagnostic("page-paper", f"Page {number} is {found}.", expected=f"{paper.width:g} x {paper.height:g} mm ({paper.name})")
+            yield Diagnostic(
+                "page-paper", f"Page {number} is {found}.", expected=f"{paper.width:g} x {paper.height:g} mm ({paper.name})"
+            )
         for text in page["spill"]:
             yield Diagnostic("page-overflow", f'Page {number}: "{text[:60]}" runs over the margin.')
         for text in page["zeros"]:
@@ -59,20 +61,27 @@ def _wanted(facts: Facts) -> list[str]:
 
 def _complaints(laid_out: LaidOut, theme: Theme) -> Iterator[Diagnostic]:
     for text in laid_out.complaints:
-        yield Diagnostic("page-complaint", f'The layout engine says of theme "{theme.name}": {text}', Severity.WARNING)
+        lost = text.startswith("No anchor")
+        code, severity = ("page-reference", Severity.ERROR) if lost else ("page-complaint", Severity.WARNING)
+        yield Diagnostic(code, f'The layout engine says of theme "{theme.name}": {text}', severity)
 
 
 def page_facts(laid_out: LaidOut, pages: tuple[Page, ...], facts: Facts) -> tuple[tuple[PageFacts, ...], dict[str, int]]:
     """Each page with the kind and title of what stands first on it, and where sheets, joints and steps begin."""
     begins = _begins(laid_out)
     page_of = {name: begins[name] for name in _wanted(facts)}
-    sections = sorted((begins[f"page.{page.kind}"], order) for order, page in enumerate(pages) if f"page.{page.kind}" in begins)
-    numbered = []
-    for number in range(1, len(laid_out.pages) + 1):
-        here = [order for begin, order in sections if begin == number] or [order for begin, order in sections if begin < number][-1:]
-        page = pages[here[0]] if here else pages[0]
-        numbered.append(PageFacts(number, _title(page, number, page_of, facts), page.kind))
-    return tuple(numbered), page_of
+    numbers = range(1, len(laid_out.pages) + 1)
+    shown = [_shown_on(number, pages, begins) for number in numbers]
+    titles = [_title(page, number, page_of, facts) for page, number in zip(shown, numbers, strict=True)]
+    return tuple(PageFacts(n, title, page.kind) for n, title, page in zip(numbers, titles, shown, strict=True)), page_of
+
+
+def _shown_on(number: int, pages: tuple[Page, ...], begins: dict[str, int]) -> Page:
+    """The first section that begins on a page, else the one that goes on there."""
+    placed = [(begins.get(f"page.{page.kind}", 0), page) for page in pages]
+    here = [page for begin, page in placed if begin == number]
+    before = [page for begin, page in placed if 0 < begin < number]
+    return (here or before[-1:] or pages)[0]
 
 
 def _title(page: Page, number: int, page_of: dict[str, int], facts: Facts) -> str:

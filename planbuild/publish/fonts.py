@@ -35,7 +35,8 @@ class FontFile:
 
     @property
     def rule(self) -> str:
-        return f'@font-face {{ font-family: "{FAMILY}"; font-weight: {self.weight}; font-style: {self.style}; src: url({self.url}) }}'
+        style = f"font-weight: {self.weight}; font-style: {self.style}"
+        return f'@font-face {{ font-family: "{FAMILY}"; {style}; src: url({self.url}) }}'
 
 
 FACES = (

@@ -18,7 +18,9 @@ def seen_on(page: Any) -> dict[str, Any]:
     and figures), `spill` (texts outside the margins), `zeros` (references without a page), `headless` (tables
     that go on here without their head)."""
     box = page._page_box
-    flow = [each for child in box.children if type(child).__name__ != "MarginBox" for each in child.descendants(placeholders=True)]
+    flow = [
+        each for child in box.children if type(child).__name__ != "MarginBox" for each in child.descendants(placeholders=True)
+    ]
     ink = [each for each in flow if type(each).__name__ in _INK and _is_seen(each)]
     return {
         "width": page.width * _MM,

@@ -6,7 +6,7 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime, time, timezone
+from datetime import UTC, date, datetime, time
 from types import TracebackType
 from typing import Any
 
@@ -71,7 +71,7 @@ class Press:
 def epoch(day: str) -> str:
     """Seconds of the edition's date, unless the environment sets its own: the only time that gets into the PDF."""
     given = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return given or str(int(datetime.combine(date.fromisoformat(day), time(), timezone.utc).timestamp()))
+    return given or str(int(datetime.combine(date.fromisoformat(day), time(), UTC).timestamp()))
 
 
 def _out_of_bounds(theme: str, what: str, stopped: OutOfBounds) -> Refused:

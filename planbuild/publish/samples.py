@@ -28,7 +28,10 @@ def tint_sample(tints: Iterable[Tint], name: str) -> Drawing:
     """Three faces of a block in the tints of faces that look up, to the front and to the side."""
     width, height = _SAMPLE_WIDTH, _SAMPLE_HEIGHT
     third = width / 3
-    boxes = [ring((i * third, 0.4), ((i + 1) * third, 0.4), ((i + 1) * third, height - 0.4), (i * third, height - 0.4)) for i in range(3)]
+    boxes = [
+        ring((i * third, 0.4), ((i + 1) * third, 0.4), ((i + 1) * third, height - 0.4), (i * third, height - 0.4))
+        for i in range(3)
+    ]
     fills = tuple(Fill(tint, box) for tint, box in zip(tints, boxes, strict=True))
     strokes = tuple(Stroke(Pen.SMOOTH, box) for box in boxes)
     return _sample(f"sample.tint.{name}", width, height, strokes, fills, alt=f"tint of {name} wood")
@@ -56,12 +59,15 @@ _ORIGIN = (_RULER + _EDGE, _EDGE)
 
 
 def check_square() -> Drawing:
-    """A square of 100 mm with millimetre ticks inside, and rulers of 4 inches below and to the left, all from its lower left corner."""
+    """A square of 100 mm with millimetre ticks, and rulers of 4 inches below and left of it, all from its lower left corner."""
     x, y = _ORIGIN
     corner = (x, y + SQUARE)
     outline = Stroke(Pen.VISIBLE, ring((x, y), (x + SQUARE, y), (x + SQUARE, y + SQUARE), corner))
     ticks = [*_millimetre_ticks(corner), *_inch_ticks(corner)]
-    rulers = [line((x, corner[1] + _RULER), (x + INCHES * _INCH, corner[1] + _RULER)), line((x - _RULER, corner[1]), (x - _RULER, corner[1] - INCHES * _INCH))]
+    rulers = [
+        line((x, corner[1] + _RULER), (x + INCHES * _INCH, corner[1] + _RULER)),
+        line((x - _RULER, corner[1]), (x - _RULER, corner[1] - INCHES * _INCH)),
+    ]
     strokes = (outline, *(Stroke(Pen.DIMENSION, path) for path in [*rulers, *ticks]))
     texts = (*_millimetre_figures(corner), *_inch_figures(corner))
     width, height = x + INCHES * _INCH + _EDGE, corner[1] + _RULER + _EDGE
@@ -109,5 +115,7 @@ def _figure(text: str, at: Point, anchor: Anchor = Anchor.MIDDLE) -> Text:
     return Text(text, at, 1.8, TextRole.DIMENSION, anchor)
 
 
-def _sample(id: str, width: float, height: float, strokes: tuple[Stroke, ...], fills: tuple[Fill, ...] = (), alt: str = "") -> Drawing:
+def _sample(
+    id: str, width: float, height: float, strokes: tuple[Stroke, ...], fills: tuple[Fill, ...] = (), alt: str = ""
+) -> Drawing:
     return Drawing(id, width, height, fills, strokes, (), (), (), alt)

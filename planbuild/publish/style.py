@@ -1,4 +1,4 @@
-"""The style of one edition: the theme's colours as custom properties, its style sheets, and the paper, which no theme can change."""
+"""The style of one edition: the theme's colours as custom properties, its style sheets, and the fixed paper."""
 
 from __future__ import annotations
 

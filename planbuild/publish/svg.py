@@ -85,4 +85,5 @@ def _text(text: Text, inks: Inks) -> str:
     turn = f' transform="rotate({number(-text.angle)} {x} {y})"' if text.angle else ""
     size = number(em_for(text.height, text.bold))
     face = f'font-family={quoteattr(FAMILY)} font-size="{size}" font-weight="{600 if text.bold else 400}"'
-    return f'<text x="{x}" y="{y}" {face} text-anchor="{text.anchor.value}" fill="{inks.lettering[text.role]}"{turn}>{escape(text.text)}</text>'
+    paint = f'text-anchor="{text.anchor.value}" fill="{inks.lettering[text.role]}"'
+    return f'<text x="{x}" y="{y}" {face} {paint}{turn}>{escape(text.text)}</text>'

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.core.files import FileFault, read_text
 from planbuild.core.spelling import did_you_mean
 from planbuild.publish.tokens import Tokens, read_tokens
 
@@ -35,7 +36,10 @@ class Theme:
 
 
 def load_theme(name: str, design_folder: Path) -> Theme:
-    """The theme of that name, from `<design folder>/themes` or built in.  Reports `theme-unknown`, `theme-file`, `theme-tokens`."""
+    """The theme of that name, from `<design folder>/themes` or built in.
+
+    Reports `theme-unknown`, `theme-file`, `theme-tokens`.
+    """
     built_in, asked = _built_in_folder() / BUILT_IN, _found(name, design_folder)
     folders = [built_in] if asked.resolve() == built_in.resolve() else [built_in, asked]
     contents = [(folder, _contents(folder)) for folder in folders]
@@ -63,25 +67,22 @@ def _found(name: str, design_folder: Path) -> Path:
                 return folder
     known = sorted({each.name for place in places if place.is_dir() for each in place.iterdir() if each.is_dir()})
     hints = did_you_mean(name, known) or ("A theme is a folder: themes/<name> beside the design.",)
-    raise Refused((Diagnostic("theme-unknown", f'There is no theme "{name}".', expected=f"one of: {', '.join(known)}", hints=hints),))
+    raise Refused(
+        (Diagnostic("theme-unknown", f'There is no theme "{name}".', expected=f"one of: {', '.join(known)}", hints=hints),)
+    )
 
 
 def _contents(folder: Path) -> dict[str, str]:
     """The theme's own files by name; anything else in the folder is left alone."""
-    names = sorted(path for path in folder.iterdir() if path.name in (STYLE, TOKENS) or path.name.endswith(TEMPLATE))
+    names = sorted(path.name for path in folder.iterdir() if path.name in (STYLE, TOKENS) or path.name.endswith(TEMPLATE))
     if len(names) > _MOST:
         raise Refused((Diagnostic("theme-file", f"Theme {folder} has more than {_MOST} files."),))
-    return {path.name: _text(path, folder) for path in names}
+    return {name: _text(folder, name) for name in names}
 
 
-def _text(path: Path, folder: Path) -> str:
-    if not path.resolve().is_relative_to(folder.resolve()) or not path.is_file():
-        raise Refused((Diagnostic("theme-file", f"{path} is not a file of its own inside the theme.", expected="a plain file, no link out of the folder"),))
-    with path.open("rb") as file:
-        data = file.read(_LARGEST + 1)
-    if len(data) > _LARGEST:
-        raise Refused((Diagnostic("theme-file", f"{path} is larger than {_LARGEST // 1000} kB."),))
+def _text(folder: Path, name: str) -> str:
     try:
-        return data.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        raise Refused((Diagnostic("theme-file", f"{path} is not text in UTF-8 (byte {fault.start})."),)) from fault
+        return read_text(folder, name, _LARGEST)
+    except FileFault as fault:
+        told = fault.diagnostic
+        raise Refused((replace(told, code="theme-file", message=f"Theme {folder}: {told.message}"),)) from fault

@@ -12,7 +12,10 @@ from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
 def cut_list(source: Source) -> Content:
     facts = source.facts
     groups = [
-        {"title": group.title, "rows": [{"part": facts.part(row.part), "note": row.note, "matched": row.matched} for row in group.rows]}
+        {
+            "title": group.title,
+            "rows": [{"part": facts.part(row.part), "note": row.note, "matched": row.matched} for row in group.rows],
+        }
         for group in facts.cut_list
     ]
     return {"groups": groups}
@@ -28,7 +31,9 @@ def _sheet(source: Source, part: PartFacts) -> Content:
     return {
         "part": part,
         "made": made(part),
-        "features": [{"feature": each, "mates": [marks[m] for m in each.mate.split(", ") if m in marks]} for each in part.features],
+        "features": [
+            {"feature": each, "mates": [marks[m] for m in each.mate.split(", ") if m in marks]} for each in part.features
+        ],
         "noted": [each for each in part.dimensions if each.view == "note"],
         "notes": [source.words.note(note) for note in part.notes],
         "steps": [{"id": step.id, "number": step.number} for step in facts.steps if part.id in step.parts],

@@ -1,0 +1,67 @@
+"""Which pages there are, in which order, and the small drawings they bring along."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from sample_facts import FACTS, FINDINGS, LETTER_EDITION
+
+from planbuild.publish.pages import pages_of, samples
+from planbuild.publish.samples import SQUARE, check_square, projection_symbol
+from planbuild.publish.source import Source
+from planbuild.publish.words import Words
+from planbuild.records.drawing import Pen
+from planbuild.records.edition import Projection
+from planbuild.records.facts import Facts
+
+
+def source(facts: Facts = FACTS) -> Source:
+    return Source(facts, FINDINGS, LETTER_EDITION, Words(facts))
+
+
+def test_order() -> None:
+    kinds = [page.kind for page in pages_of(source())]
+    expected = "cover read_me piece glance buy cut_list sheets joints steps finish record"
+    assert kinds == expected.split()
+
+
+def test_a_run_without_anything_to_show_is_left_out() -> None:
+    kinds = [page.kind for page in pages_of(source(replace(FACTS, joints=())))]
+    assert "joints" not in kinds and len(kinds) == 10
+
+
+def test_overall_size_in_both_systems() -> None:
+    cover = pages_of(source())[0]
+    assert cover.content["overall"] == ["18 × 11 × 10\u2009⁷⁄₈ in", "457 × 279 × 276 mm"]
+
+
+def test_only_lines_that_the_plan_uses_are_explained() -> None:
+    read_me = pages_of(source())[1].content
+    assert [each["figure"] for each in read_me["lines"]] == [f"sample.line.{p}" for p in ("visible", "hidden", "dimension")]  # type: ignore[attr-defined]
+    assert {"sample.square", "sample.projection", "sample.line.hidden"} <= samples(source()).keys()
+
+
+def test_tools_name_their_steps() -> None:
+    tools = next(page for page in pages_of(source()) if page.kind == "buy").content["tools"]
+    assert tools[1] == {"name": "tenon saw", "steps": [{"id": "tenon.rail", "number": 3}, {"id": "cut.wedge", "number": 4}]}  # type: ignore[index]
+
+
+@pytest.mark.parametrize("projection", list(Projection))
+def test_circles_stand_beside_the_small_end_in_third_angle(projection: Projection) -> None:
+    # ISO 5456-2 and ASME Y14.3: the end view is that of the end it stands next to in third angle, of the far end in first.
+    cone, inner, outer = (stroke.path for stroke in projection_symbol(projection).strokes)
+    corners = [step.points[0] for step in cone if step.points]
+    low, high = min(x for x, _ in corners), max(x for x, _ in corners)
+    size_at = {end: max(y for x, y in corners if x == end) - min(y for x, y in corners if x == end) for end in (low, high)}
+    eye = outer[0].points[-1][0]
+    near = low if eye < low else high
+    assert (size_at[near] == min(size_at.values())) is (projection is Projection.THIRD)
+
+
+def test_the_square_is_a_square() -> None:
+    drawing = check_square()
+    (outline,) = (stroke.path for stroke in drawing.strokes if stroke.pen is Pen.VISIBLE)
+    xs, ys = zip(*(step.points[0] for step in outline if step.points), strict=True)
+    assert max(xs) - min(xs) == max(ys) - min(ys) == SQUARE
+    assert all(0 <= x <= drawing.width and 0 <= y <= drawing.height for s in drawing.strokes for p in s.path for x, y in p.points)

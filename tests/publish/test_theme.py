@@ -1,0 +1,83 @@
+"""Themes: found by name, laid over the built-in one, and never trusted."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from sample_facts import FACTS, FINDINGS, LETTER_EDITION
+
+from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.publish import load_theme, publish
+
+
+def theme(folder: Path, name: str = "mine", **files: str | bytes) -> Path:
+    home = folder / "themes" / name
+    home.mkdir(parents=True)
+    for file, content in files.items():
+        path = home / file.replace("__", ".")
+        path.write_bytes(content if isinstance(content, bytes) else content.encode())
+    return folder
+
+
+def refused(name: str, folder: Path) -> Diagnostic:
+    with pytest.raises(Refused) as caught:
+        load_theme(name, folder)
+    return caught.value.diagnostics[0]
+
+
+def test_one_template_is_overridden_and_the_rest_inherited(tmp_path: Path) -> None:
+    mine = load_theme("mine", theme(tmp_path, cover__html__j2="<h1>Mine</h1>"))
+    bench = load_theme("bench", tmp_path)
+    assert mine.templates["cover.html.j2"] == "<h1>Mine</h1>"
+    assert mine.templates["bench/cover.html.j2"] == bench.templates["cover.html.j2"]
+    assert mine.templates["steps.html.j2"] == bench.templates["steps.html.j2"]
+    assert mine.styles == bench.styles and mine.tokens == bench.tokens
+
+
+def test_a_style_sheet_is_laid_over_the_built_in_one(tmp_path: Path) -> None:
+    mine = load_theme("mine", theme(tmp_path, style__css="h2 { color: red }", tokens__toml='[tints]\nup = "#010203"'))
+    assert mine.styles == (*load_theme("bench", tmp_path).styles, "h2 { color: red }")
+
+
+def test_a_theme_beside_the_design_wins(tmp_path: Path) -> None:
+    assert load_theme("bench", theme(tmp_path, "bench", cover__html__j2="here")).templates["cover.html.j2"] == "here"
+
+
+def test_other_files_are_left_alone(tmp_path: Path) -> None:
+    assert "LICENSE" not in load_theme("mine", theme(tmp_path, LICENSE=b"\xff")).templates
+
+
+def test_an_unknown_theme_gets_the_nearest_name(tmp_path: Path) -> None:
+    told = refused("benhc", tmp_path)
+    assert (told.code, told.hints) == ("theme-unknown", ('Did you mean "bench"?',))
+
+
+@pytest.mark.parametrize("name", ["../bench", "/etc", "", ".", "a/b", "Bench\0"])
+def test_a_name_is_not_a_path(name: str, tmp_path: Path) -> None:
+    assert refused(name, tmp_path).code == "theme-unknown"
+
+
+def test_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
+    (theme(tmp_path) / "themes" / "mine" / "cover.html.j2").symlink_to("/etc/passwd")
+    assert refused("mine", tmp_path).code == "theme-file"
+
+
+def test_large_and_binary_files_are_refused(tmp_path: Path) -> None:
+    assert refused("mine", theme(tmp_path, cover__html__j2="x" * 300_000)).code == "theme-file"
+    assert refused("other", theme(tmp_path, "other", style__css=b"\xff\xfe")).code == "theme-file"
+
+
+def test_a_fault_in_a_template_names_template_and_line(tmp_path: Path) -> None:
+    mine = load_theme("mine", theme(tmp_path, cover__html__j2="<h1>x</h1>\n{{ facts.piece.titel }}"))
+    with pytest.raises(Refused) as caught:
+        publish(FACTS, FINDINGS, mine, LETTER_EDITION)
+    (told,) = caught.value.diagnostics
+    assert told.code == "theme-template" and "cover.html.j2:2:" in told.message and "titel" in told.message
+
+
+def test_a_template_that_forgets_a_sheet_is_told(tmp_path: Path) -> None:
+    mine = load_theme("mine", theme(tmp_path, sheets__html__j2="<p>none</p>", joints__html__j2="<p>none</p>"))
+    with pytest.raises(Refused) as caught:
+        publish(FACTS, FINDINGS, mine, LETTER_EDITION)
+    assert {each.code for each in caught.value.diagnostics} >= {"page-missing", "page-reference"}

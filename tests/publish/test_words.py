@@ -1,0 +1,51 @@
+"""Sentences: references become links with pages, everything else stays text."""
+
+from __future__ import annotations
+
+import pytest
+from sample_facts import FACTS
+
+from planbuild.core.diagnostics import Refused
+from planbuild.publish.words import Html, Words
+
+
+def html(text: str) -> str:
+    found = Words(FACTS).sentence(text)
+    assert isinstance(found, Html)
+    return found.html
+
+
+def test_a_sentence_without_references_stays_text() -> None:
+    assert Words(FACTS).sentence("a < b & c") == "a < b & c"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("[[part:end]]", '<a class="part" href="#sheet.end">end <span class="mark">A2</span></a>'),
+        ("[[mark:end]]", '<a class="part" href="#sheet.end"><span class="mark">A2</span></a>'),
+        ("[[sheet:end]]", '<a class="page" href="#sheet.end"></a>'),
+        ("[[step:mortise.end]]", '<a class="paged" href="#step.mortise.end">step 2</a>'),
+        ("[[joint:rail]]", '<a class="paged" href="#joint.rail">wedged tenon</a>'),
+    ],
+)
+def test_references(text: str, expected: str) -> None:
+    assert html(text) == expected
+
+
+def test_what_surrounds_a_reference_is_escaped() -> None:
+    assert html('<script>"&[[mark:top]]').startswith('&lt;script&gt;"&amp;<a ')
+
+
+def test_unknown_references_are_all_told() -> None:
+    words = Words(FACTS)
+    words.sentence("[[part:nose]] and [[wing:top]] and [[step:nowhere]]")
+    with pytest.raises(Refused) as caught:
+        words.faults.refuse_if_any_stops()
+    assert [each.code for each in caught.value.diagnostics] == ["words-reference"] * 3
+
+
+def test_notes_are_markdown_without_html_pictures_or_headings() -> None:
+    note = Words(FACTS).note("# Mark *both* [[mark:end]]\n\n- <img src=x>\n- ![p](file:///etc/passwd) [go](javascript:x)").html
+    assert "<em>both</em>" in note and 'href="#sheet.end"' in note and "<li>" in note
+    assert "<img" not in note and "<h1" not in note and 'href="javascript' not in note
