@@ -552,6 +552,8 @@ class Piece:
     editions: tuple[EditionWish, ...]
     theme: str
     words: tuple[tuple[str, str], ...] = ()
+    departs: tuple[tuple[str, str], ...] = ()
+    """Names of the series that this piece says anew, each with its reason."""
     warnings: tuple[Diagnostic, ...] = ()
     """What resolve found that does not stop the build."""
 

@@ -1,1 +1,88 @@
-"""Not yet written."""
+"""Resolve: from what was written to every part in mm, with its features and both ends of each joint.
+
+Sizes and places are worked out exactly, each when it is first asked for; the boards that they give are shaped
+and joined; texts, work and finish are read off; and each range is tried at both its ends.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planbuild.core.diagnostics import Collector
+from planbuild.core.geometry import Axis, Box
+from planbuild.records.design import Design
+from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock
+from planbuild.resolve.finish import coatings
+from planbuild.resolve.hardware import hardware
+from planbuild.resolve.imprint import edition_wishes, imprint
+from planbuild.resolve.layout import LaidOut, lay_out
+from planbuild.resolve.marks import marks
+from planbuild.resolve.ranges import check_ranges
+from planbuild.resolve.work import assemblies, glue, loads, steps
+
+__all__ = ["resolve"]
+
+
+def resolve(design: Design) -> Piece:
+    """Every part placed, shaped and joined.  Raises Refused with all that was found."""
+    report = Collector(list(design.warnings))
+    laid = lay_out(design, report)
+    piece = _piece(design, laid) if laid.frame else None
+    report.refuse_if_any_stops()
+    check_ranges(design, report)
+    report.refuse_if_any_stops()
+    assert piece is not None, "a frame that cannot be worked out is reported"
+    return replace(piece, warnings=tuple(report.found))
+
+
+def _piece(design: Design, laid: LaidOut) -> Piece:
+    sayings = laid.setting_out.places
+    assert laid.frame is not None
+    parts = _marked(design, laid)
+    placed = hardware(design.hardware, laid)
+    return Piece(
+        imprint=imprint(design, sayings),
+        ruler=laid.ruler,
+        frame=laid.frame,
+        sizes=laid.sizes,
+        stock=_used_stock(parts, laid),
+        parts=parts,
+        joints=laid.joinery.joints,
+        items=_used_items(placed, laid),
+        hardware=placed,
+        assemblies=assemblies(design.assemblies, laid.boards, laid.words, sayings),
+        steps=steps(design.steps, sayings),
+        coatings=_coatings(design, laid, laid.frame),
+        glue=glue(design.glue, sayings),
+        loads=loads(design, laid.boards, sayings),
+        moisture=laid.moisture,
+        practice=laid.practice,
+        editions=edition_wishes(design.editions, sayings),
+        theme=design.theme.text if design.theme else "bench",
+        words=tuple((word, said.text) for word, said in design.words.items()),
+        departs=tuple((name, said.text) for name, said in design.departs.items()),
+    )
+
+
+def _marked(design: Design, laid: LaidOut) -> tuple[Part, ...]:
+    """The design's own parts in its order, then those that joints call for."""
+    parts = (*laid.parts, *laid.joinery.makes)
+    pinned = {id: said.mark for id, said in design.parts.items() if said.mark}
+    given = marks((part.id for part in parts), pinned, laid.setting_out.report)
+    return tuple(replace(part, mark=given[part.id]) for part in parts)
+
+
+def _used_stock(parts: tuple[Part, ...], laid: LaidOut) -> tuple[Stock, ...]:
+    """A series describes more wood than one piece takes."""
+    used = {part.stock for part in parts}
+    return tuple(stock for id, stock in laid.stock.items() if id in used)
+
+
+def _used_items(placed: tuple[Placed, ...], laid: LaidOut) -> tuple[Item, ...]:
+    used = {id for joint in laid.joinery.joints for id, _ in joint.hardware} | {each.item for each in placed}
+    return tuple(item for id, item in laid.items.items() if id in used)
+
+
+def _coatings(design: Design, laid: LaidOut, frame: Box) -> tuple[Coating, ...]:
+    middle = {axis: frame.along(axis).middle for axis in Axis}
+    return coatings(design, laid.boards, middle, laid.setting_out.places)

@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.geometry import Axis
-from planbuild.core.spelling import did_you_mean
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board
 from planbuild.records.design import Said
@@ -44,7 +43,7 @@ def _board(
     id: str, setting_out: SettingOut, stock: Mapping[str, Stock], frame: dict[Axis, Fraction], ruler: Ruler
 ) -> Board | None:
     said = setting_out.design.parts[id]
-    wood = _stock_of(id, setting_out, stock)
+    wood = stock.get(said.stock.text)
     _check_words(id, setting_out)
     if id not in setting_out.lies or id not in setting_out.spreads:
         return None
@@ -65,16 +64,6 @@ def _board(
         return None
     name = printed_name(id, said.name)
     return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(spread, row, frame), shapes)
-
-
-def _stock_of(id: str, setting_out: SettingOut, stock: Mapping[str, Stock]) -> Stock | None:
-    said = setting_out.design.parts[id].stock
-    known = setting_out.design.stock
-    if said.text not in known:
-        message = f'No stock "{said.text}".'
-        expected = f"in this design or its series: {', '.join(known) or 'none'}"
-        setting_out.places.refuse("stock-missing", said, message, expected, did_you_mean(said.text, known))
-    return stock.get(said.text)
 
 
 def _check_words(id: str, setting_out: SettingOut) -> None:

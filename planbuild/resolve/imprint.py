@@ -1,11 +1,10 @@
-"""Texts for cover, page feet and record; editions and theme.  What only the designer knows is asked for, never guessed."""
+"""Texts for cover, page feet and record; editions."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
 
-from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.design import BuiltSaid, Design, EditionSaid, RevisionSaid, Said
@@ -13,25 +12,17 @@ from planbuild.records.piece import EditionWish, Imprint
 from planbuild.resolve.editions import STEPS
 from planbuild.resolve.sayings import Sayings, tried
 
-_MISSING = {"contact": "where readers send errors they find", "licence": "what a buyer of the plan may do with it"}
-
 
 def ruler(design: Design, sayings: Sayings) -> Ruler:
-    """The unit and step of printed lengths; a faulty step is reported and left at its default."""
-    unit = Unit(design.units.text)
+    """The unit and step of printed lengths; a fault is reported and leaves the default."""
+    unit = Unit(tried(sayings.choice, design.units, [each.value for each in Unit], "unit") or Unit.INCH.value)
     said = design.rounding
     step = tried(sayings.size, said, "The rounding") if said else None
     return Ruler(unit, step / unit.mm if step else STEPS[unit])
 
 
 def imprint(design: Design, sayings: Sayings) -> Imprint:
-    """Reports `imprint-contact`, `imprint-licence` (warnings), `revision-unknown`, `revision-date`."""
-    for field, use in _MISSING.items():
-        if getattr(design, field) is None:
-            message = f"The design does not say its {field}: {use}."
-            hint = f'Add `{field}: "..."`, in the design or its series.'
-            warning = Diagnostic(f"imprint-{field}", message, Severity.WARNING, design.title.span, hints=(hint,))
-            sayings.report.add(warning)
+    """Reports `revision-unknown`, `revision-date`."""
     texts = {name: _text(getattr(design, name)) for name in ("title", "series", "summary", "designer", "contact", "licence")}
     dates = {letter: _date(said.date, sayings) for letter, said in design.revisions.items()}
     revision = _revision(design, sayings)

@@ -18,7 +18,7 @@ WAYS = ("machine", "hand")
 
 def practice(design: Design, sayings: Sayings) -> Practice:
     """Reports `practice-unknown` and the faults of values; a faulty value leaves the default."""
-    column = "inch" if design.units.text == "inch" else "mm"
+    column = "mm" if design.units.text == "mm" else "inch"
     values: dict[str, object] = {row["name"]: _default(row, column, sayings.unit) for row in rows("practice")}
     kinds = {row["name"]: row["is"] for row in rows("practice")}
     for name, said in design.practice.items():

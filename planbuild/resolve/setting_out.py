@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from planbuild.core.diagnostics import Collector, Diagnostic, Related
 from planbuild.core.geometry import Axis, Box, Face, Span1
-from planbuild.core.units import MM_PER_INCH
+from planbuild.core.units import MM_PER_INCH, Unit
 from planbuild.records.design import Design, Said
 from planbuild.resolve.copies import Spread, spread
 from planbuild.resolve.expressions.faults import Poisoned
@@ -203,5 +203,5 @@ def box_of(spans: Spans) -> Box:
 
 
 def unit_of(design: Design) -> Fraction:
-    """One design unit in mm; the reader has seen to it that the word is one of the two."""
-    return MM_PER_INCH if design.units.text == "inch" else Fraction(1)
+    """One design unit in mm; an unknown word is reported with the ruler and read as inches."""
+    return Fraction(1) if design.units.text == Unit.MM.value else MM_PER_INCH

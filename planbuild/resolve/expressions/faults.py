@@ -37,7 +37,8 @@ class Poisoned(Exception):
 
 
 def span_in(said: Said, at: Stretch) -> Span:
-    """The place in the file of a stretch of a value (one letter further if the value stands in quotes)."""
+    """The place in the file of a stretch of a value; of the whole value where it does not stand there letter for letter."""
     whole = said.span
-    quote = 1 if whole.length == len(said.text) + 2 else 0
-    return Span(whole.file, whole.line, whole.column + quote + at.start, max(1, at.end - at.start))
+    if whole.length != len(said.text) or at.start >= whole.length:
+        return whole
+    return Span(whole.file, whole.line, whole.column + at.start, min(max(1, at.end - at.start), whole.length - at.start))

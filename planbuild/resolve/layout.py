@@ -1,0 +1,71 @@
+"""Placing, shaping and joining in one go: all that a change of a size can upset."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Collector
+from planbuild.core.geometry import Axis, Box, Span1
+from planbuild.core.units import Ruler
+from planbuild.joints.base import Board, Site
+from planbuild.records.design import Design
+from planbuild.records.piece import Item, NamedSize, Part, Practice, Stock
+from planbuild.resolve.boards import boards
+from planbuild.resolve.imprint import ruler
+from planbuild.resolve.items import items
+from planbuild.resolve.joining import Joinery, join_all
+from planbuild.resolve.ledger import FrameOf
+from planbuild.resolve.parts import part_of
+from planbuild.resolve.practice import practice
+from planbuild.resolve.reach import check_reach
+from planbuild.resolve.sayings import tried
+from planbuild.resolve.setting_out import SettingOut, unit_of
+from planbuild.resolve.sizes import named_sizes
+from planbuild.resolve.stock import stocks
+from planbuild.resolve.tapered_mates import check_shoulders
+from planbuild.resolve.words import JointWords
+from planbuild.resolve.work import moisture
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """The design in mm.  `frame` is None if it could not be worked out; a board at fault is missing."""
+
+    setting_out: SettingOut
+    ruler: Ruler
+    practice: Practice
+    moisture: tuple[float, float, float]
+    sizes: tuple[NamedSize, ...]
+    stock: Mapping[str, Stock]
+    items: Mapping[str, Item]
+    boards: Mapping[str, Board]
+    words: JointWords
+    joinery: Joinery
+    parts: tuple[Part, ...]
+    frame: Box | None
+
+
+def lay_out(design: Design, report: Collector) -> LaidOut:
+    """Sizes, boards, joints and parts; every fault goes to `report`."""
+    setting_out = SettingOut(design, unit_of(design), report)
+    sayings = setting_out.places
+    measure, habits, wet = ruler(design, sayings), practice(design, sayings), moisture(design.climate, sayings)
+    sizes, frame = named_sizes(setting_out), _frame(setting_out)
+    wood, bought = stocks(setting_out), items(design.items, sayings)
+    placed = boards(setting_out, wood, measure)
+    check_shoulders(setting_out, placed)
+    words = JointWords(setting_out, placed, wood, bought)
+    joinery = join_all(design, Site(placed, words, habits, measure, wet, report))
+    parts = tuple(
+        part_of(board, tuple(joinery.features.get(id, ())), design.parts[id], habits, sayings) for id, board in placed.items()
+    )
+    if frame and len(placed) == len(design.parts):
+        check_reach(design.frame, frame, parts, sayings)
+    return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, parts, frame)
+
+
+def _frame(setting_out: SettingOut) -> Box | None:
+    sizes = {axis: tried(setting_out.ledger.ask, FrameOf("frame", axis)) for axis in Axis}
+    spans = {axis: Span1(0.0, float(size)) for axis, size in sizes.items() if size is not None}
+    return Box.of(spans) if len(spans) == 3 else None
