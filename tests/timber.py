@@ -5,6 +5,7 @@ Units: mm.  A board lies with its grain left to right unless said otherwise.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -12,6 +13,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.piece import (
+    Contact,
     Copy,
     Feature,
     Glue,
@@ -56,7 +58,7 @@ def board(
     stock: str = "ash",
     **more: Any,
 ) -> Part:
-    standing = tuple(Copy(str(number), motion) for number, motion in enumerate(copies, start=1))
+    standing = tuple(Copy(str(number) if len(copies) > 1 else "", motion) for number, motion in enumerate(copies, start=1))
     return Part(id, id[0].upper(), id, HERE, stock, grain, face, edge, body, features, standing, 25.0, 6.0, **more)
 
 
@@ -85,10 +87,55 @@ def piece(*parts: Part, joints: tuple[Joint, ...] = (), stock: tuple[Stock, ...]
     )
 
 
+# ---------------------------------------------------------------- a frame: two posts, a rail between them
+
+RAIL = box(40, 300, 10, 30, 80, 120)
+LEFT_POST = box(0, 40, 0, 40, 0, 200)
+TENON = box(15, 40, 15, 25, 86, 114)
+
+
+def frame() -> Piece:
+    """A rail with blind tenons between two mirrored posts; mortises 1.5 deeper than the tenons are long."""
+    mirror = Motion((-1, 1, 1), (340.0, 0.0, 0.0))
+    mortise = Mortise(
+        **said("rails.rail", "rails"),
+        face=Face.RIGHT,
+        void=TENON.with_span(LEFT_RIGHT, Span1(13.5, 40)),
+        mate=Mate("rail", (0,)),
+    )
+    post = board(
+        mortise, body=LEFT_POST, id="post", grain=BOTTOM_TOP, face=Face.FRONT, edge=Face.LEFT, copies=(Motion(), mirror)
+    )
+    left = Tenon(**said("rails.left", "rails"), end=Face.LEFT, block=TENON, mate=Mate("post", (0,)))
+    right = replace(left, id="rails.right", end=Face.RIGHT, block=mirror.box(TENON), mate=Mate("post", (1,)))
+    rail = board(left, right, body=RAIL, id="rail", face=Face.FRONT, edge=Face.TOP)
+    ends = ((-1.0, 0, Span1(40, 40)), (1.0, 1, Span1(300, 300)))
+    contacts = tuple(
+        Contact(("rail", 0), ("post", copy), (way, 0.0, 0.0), RAIL.with_span(LEFT_RIGHT, plane), 40.0, 1400.0)
+        for way, copy, plane in ends
+    )
+    return piece(post, rail, joints=(joint("rails", *contacts),))
+
+
+def joint(id: str, *contacts: Contact, **more: Any) -> Joint:
+    plain = {"glue": True, "fit": "snug", "numbers": (), "operations": (), "tools": ()}
+    return Joint(id, "mortise and tenon", id, HERE, contacts, **{**plain, **more})
+
+
+def changed(whole: Piece, id: str, **changes: Any) -> Piece:
+    """The piece with something changed on one part."""
+    return replace(whole, parts=tuple(replace(p, **changes) if p.id == id else p for p in whole.parts))
+
+
+def refitted(whole: Piece, id: str, feature: str, **changes: Any) -> Piece:
+    """The piece with something changed on one feature of a part."""
+    features = tuple(replace(f, **changes) if f.id == feature else f for f in whole.part(id).features)
+    return changed(whole, id, features=features)
+
+
 # ---------------------------------------------------------------- a wedged through tenon
 
-POST = box(0, 40, 0, 40, 0, 200)
-RAIL = box(40, 300, 10, 30, 80, 120)
+POST = LEFT_POST
 FLARE, KERF, PROUD, DEPTH = 1.5, 1.5, 3.0, 38.0
 FAR = 0.0
 """Where the far face of the post is; the shoulder is at 40."""
@@ -132,3 +179,9 @@ def wedge() -> Part:
     body = box(-PROUD, BEND, 15, 25, 106 - KERF / 2, 106 - KERF / 2 + thick)
     copies = (Motion(), Motion((1, 1, -1), (0.0, 0.0, 200.0)))
     return board(taper, body=body, id="wedge", face=Face.FRONT, edge=Face.TOP, copies=copies, made_by="wedged")
+
+
+def wedged_frame() -> Piece:
+    """Post, rail and its two wedges, in place."""
+    contact = Contact(("rail", 0), ("post", 0), (-1.0, 0.0, 0.0), RAIL.with_span(LEFT_RIGHT, Span1(40, 40)), 40.0, 2000.0)
+    return piece(flared_post(), wedged_rail(), wedge(), joints=(joint("wedged", contact, makes=("wedge",)),))

@@ -1,1 +1,24 @@
-"""Not yet written."""
+"""Prove: what the plan claims of the piece, checked on the solids before anything is drawn."""
+
+from __future__ import annotations
+
+from functools import reduce
+
+from planbuild.prove.fits import tenons_fit
+from planbuild.prove.from_stock import parts_come_from_stock
+from planbuild.prove.interference import no_overlaps
+from planbuild.prove.likeness import hands
+from planbuild.prove.meeting import shoulders_close
+from planbuild.prove.standing import Standing
+from planbuild.prove.wedges import wedges_fill
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
+from planbuild.records.solids import Solids
+
+PROOFS = (no_overlaps, shoulders_close, tenons_fit, wedges_fill, parts_come_from_stock, hands)
+
+
+def prove(piece: Piece, solids: Solids) -> Findings:
+    """Every proof in turn; each gives one printable line and what it found.  Nothing is raised."""
+    standing = Standing(piece, solids)
+    return reduce(Findings.plus, (proof(standing) for proof in PROOFS))

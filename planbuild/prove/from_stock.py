@@ -1,0 +1,93 @@
+"""Every part comes out of its stated stock: thick enough when rough, strips that add up, a solid as large as its box."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from planbuild.core.diagnostics import Diagnostic, Severity
+from planbuild.core.geometry import TINY, Axis
+from planbuild.core.tables import row
+from planbuild.core.units import MM_PER_INCH
+from planbuild.prove.standing import Standing
+from planbuild.prove.telling import size_of_box, told
+from planbuild.records.findings import Findings, Proof
+from planbuild.records.piece import Part, Stock
+
+LEAST_PLANED = 3 / 16 * 25.4
+"""Taken off a rough board, both faces together, where no table knows its thickness (common practice, 3/16 to 1/4 in)."""
+
+
+def parts_come_from_stock(standing: Standing) -> Findings:
+    """Reports `stock-thin` (error or warning), `stock-strips`, `stock-box`."""
+    piece = standing.piece
+    diagnostics = [d for part in piece.parts for d in _of_part(standing, part, piece.stock_of(part))]
+    spare = {part.id: piece.stock_of(part).rough - _thickness(part) for part in piece.parts}
+    tightest = min(piece.parts, key=lambda part: spare[part.id], default=None)
+    saying = _worst(standing, tightest) if tightest else "no parts"
+    return Findings(tuple(diagnostics), (Proof("Every part comes out of its rough stock", len(piece.parts), saying),))
+
+
+def _of_part(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:
+    yield from _thick_enough(standing, part, stock)
+    yield from _strips(standing, part)
+    yield from _as_large_as_stated(standing, part)
+
+
+def _thickness(part: Part) -> float:
+    return part.finished[2]
+
+
+def _worst(standing: Standing, part: Part) -> str:
+    ruler, stock = standing.piece.ruler, standing.piece.stock_of(part)
+    rough, left = told(ruler, stock.rough), told(ruler, stock.rough - _thickness(part))
+    return f"tightest: {part.name}, {told(ruler, _thickness(part))} thick out of {rough} rough, {left} for planing"
+
+
+def planed_off(stock: Stock) -> float:
+    """What planing both faces of a rough board takes at least.  Units: mm.  Source: core/tables/thickness.csv."""
+    known = row("thickness", "quarters", stock.quarters)
+    if known is None:
+        return LEAST_PLANED
+    rough, finished = (_inches(known[column]) for column in ("rough_in", "finished_in"))
+    return float((rough - finished) * MM_PER_INCH)
+
+
+def _inches(written: str) -> Fraction:
+    return sum((Fraction(each) for each in written.split("-")), Fraction(0))
+
+
+def _thick_enough(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:
+    ruler, needed = standing.piece.ruler, _thickness(part) + planed_off(stock)
+    if stock.rough >= needed - TINY:
+        return
+    impossible = stock.rough < _thickness(part) - TINY
+    thick, rough = told(ruler, _thickness(part)), told(ruler, stock.rough)
+    message = f"{part.name} is {thick} thick, its stock {stock.id} only {rough} when rough."
+    yield Diagnostic(
+        "stock-thin",
+        message,
+        Severity.ERROR if impossible else Severity.WARNING,
+        part.origin,
+        expected=f"{told(ruler, needed)} or more, so that both faces can be planed",
+        hints=("take the next thickness of rough stock, or make the part thinner",),
+    )
+
+
+def _strips(standing: Standing, part: Part) -> Iterator[Diagnostic]:
+    glue_up, ruler = part.glue_up, standing.piece.ruler
+    if glue_up and glue_up.strips * glue_up.strip_width < part.finished[1] - TINY:
+        width = told(ruler, glue_up.strips * glue_up.strip_width)
+        message = f"The {glue_up.strips} strips of {part.name} make {width}, it is {told(ruler, part.finished[1])} wide."
+        yield Diagnostic("stock-strips", message, span=part.origin, hints=("one strip more, or wider ones",))
+
+
+def _as_large_as_stated(standing: Standing, part: Part) -> Iterator[Diagnostic]:
+    """The solid's own box is the one that the cut list states."""
+    made, stated = standing.solids.of[part.id].box, part.extent
+    off = max(abs(getattr(made.along(axis), end) - getattr(stated.along(axis), end)) for axis in Axis for end in ("low", "high"))
+    if off > TINY:
+        ruler = standing.piece.ruler
+        sizes = f"{size_of_box(ruler, made)} where its numbers say {size_of_box(ruler, stated)}"
+        message = f"{part.name} comes out {sizes}."
+        yield Diagnostic("stock-box", message, span=part.origin, hints=("a shape takes a whole face off: make the body smaller",))

@@ -1,0 +1,219 @@
+"""Hands told apart, from the features: which copies are as drawn, which are mirror images, which parts are alike.
+
+A part is written down as its list of features, seen from its own middle along its grain.  It is then turned
+in every way that leaves its blank where it was: the smallest list is its form.  If a mirrored blank can give the
+same list, the mirrored copy is only the drawn one turned about.  Sizes count to 0.01 mm; who a feature is for
+does not count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from itertools import combinations, product
+from typing import Any
+
+from planbuild.core.diagnostics import Diagnostic, Severity
+from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
+from planbuild.prove.standing import Standing
+from planbuild.records.findings import Findings, Likeness, Proof
+from planbuild.records.piece import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    Edge,
+    Feature,
+    Groove,
+    Hole,
+    Mortise,
+    Part,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
+
+Item = tuple[str, tuple[str, ...], tuple[int, ...]]
+"""One thing cut, in a way that can be compared: its kind, its faces and directions, its numbers."""
+
+OFF_GRID = 0.0137
+"""Hundredths added before rounding, so that no size on a ruler falls on the border between two figures."""
+
+
+@dataclass(frozen=True)
+class Form:
+    """A part apart from where it stands: stock and size, and the features as drawn and as in a mirror."""
+
+    stock: str
+    size: tuple[int, ...]
+    drawn: tuple[Item, ...]
+    mirrored: tuple[Item, ...]
+
+    @property
+    def has_hands(self) -> bool:
+        """True if the mirror image cannot be had by turning the part."""
+        return self.drawn != self.mirrored
+
+
+def hands(standing: Standing) -> Findings:
+    """The likeness of every part; notes `parts-alike` and `parts-mirrored` for different parts of one form."""
+    parts = standing.piece.parts
+    forms = {part.id: form_of(part) for part in parts}
+    likeness = tuple(_likeness(part, forms[part.id]) for part in parts)
+    counts = [(part, len(like.mirrored)) for part, like in zip(parts, likeness, strict=True) if like.mirrored]
+    named = ", ".join(f"{part.name} ({count} of {len(part.copies)})" for part, count in counts)
+    saying = f"mirror images, not to be had by turning: {named}" if named else "no copy is a mirror image"
+    proof = Proof("Every copy is as drawn or a known mirror image", sum(len(part.copies) for part in parts), saying)
+    return Findings(tuple(_alike(parts, forms)), (proof,), likeness)
+
+
+def form_of(part: Part) -> Form:
+    """The form of a part, the same however it stands and whatever it is called."""
+    turned = [(motion.mirrors, tuple(sorted(_items(part, motion)))) for motion in _symmetries(part)]
+    size = sorted((part.body.size(part.width_axis), part.body.size(part.thickness_axis)))
+    drawn = min(items for mirrors, items in turned if not mirrors)
+    mirrored = min(items for mirrors, items in turned if mirrors)
+    return Form(part.stock, (_figure(part.body.size(part.grain)), *map(_figure, size)), drawn, mirrored)
+
+
+def _symmetries(part: Part) -> Iterator[Motion]:
+    """Every motion that lays the blank along the first axis, wider than thick, with its middle at the origin."""
+    width, thickness = part.body.size(part.width_axis), part.body.size(part.thickness_axis)
+    orders = []
+    if width > thickness - TINY:
+        orders.append((part.grain, part.width_axis, part.thickness_axis))
+    if thickness > width - TINY:
+        orders.append((part.grain, part.thickness_axis, part.width_axis))
+    for axes, (a, b, c) in product(orders, product((1, -1), repeat=3)):
+        first, second, third = (axis.value for axis in axes)
+        turned = Motion((a, b, c), order=(first, second, third))
+        x, y, z = (-place for place in turned.point(part.body.centre))
+        yield Motion(turned.sign, (x, y, z), turned.order)
+
+
+def _likeness(part: Part, form: Form) -> Likeness:
+    other = tuple(i for i, copy in enumerate(part.copies) if copy.motion.mirrors and form.has_hands)
+    return Likeness(part.id, tuple(i for i in range(len(part.copies)) if i not in other), other)
+
+
+def _alike(parts: Iterable[Part], forms: dict[str, Form]) -> Iterator[Diagnostic]:
+    for one, other in combinations(parts, 2):
+        a, b = forms[one.id], forms[other.id]
+        if (a.stock, a.size) != (b.stock, b.size):
+            continue
+        if a.drawn == b.drawn:
+            message = f"{one.name} and {other.name} are alike: they can be cut to the same stops."
+            yield Diagnostic("parts-alike", message, Severity.NOTE, other.origin)
+        elif a.drawn == b.mirrored:
+            message = f"{other.name} is the mirror image of {one.name}."
+            yield Diagnostic("parts-mirrored", message, Severity.NOTE, other.origin)
+
+
+# ---------------------------------------------------------------- features as they compare
+
+
+def _figure(number: float) -> int:
+    """Hundredths of a millimetre."""
+    return round(number * 100 + OFF_GRID)
+
+
+def _figures(*numbers: float) -> tuple[int, ...]:
+    return tuple(_figure(number) for number in numbers)
+
+
+def _box(box: Box, motion: Motion) -> tuple[int, ...]:
+    moved = motion.box(box)
+    return _figures(*(end for axis in Axis for end in (moved.along(axis).low, moved.along(axis).high)))
+
+
+def _place(axis: Axis, place: float, motion: Motion) -> float:
+    """Where a place along an axis lies after a motion, along the axis that it became."""
+    new = motion.axis(axis).value
+    return motion.sign[new] * place + motion.shift[new]
+
+
+def _faces(faces: Iterable[Face], motion: Motion) -> tuple[str, ...]:
+    return tuple(motion.face(face).value for face in faces)
+
+
+def _items(part: Part, motion: Motion) -> Iterator[Item]:
+    for feature in part.features:
+        yield from WRITTEN[type(feature)](feature, part, motion)
+
+
+def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
+    yield "tenon", _faces([tenon.end], motion), (*_box(tenon.block, motion), _figure(tenon.tip_chamfer))
+    if tenon.mitre:
+        yield "mitre", _faces([tenon.end, tenon.mitre.short], motion), _figures(tenon.mitre.start)
+    if tenon.wedging:
+        for kerf in tenon.wedging.kerfs:
+            words = *_faces([tenon.end], motion), motion.axis(kerf.across).words
+            yield "kerf", words, _figures(_place(kerf.across, kerf.plane, motion), kerf.width, kerf.depth, tenon.wedging.flare)
+
+
+def _void(feature: Mortise | Groove | Rabbet, part: Part, motion: Motion) -> Iterator[Item]:
+    yield "void", (), _box(feature.void, motion)
+    if isinstance(feature, Mortise) and feature.flare and feature.flare_axis:
+        begin = part.body.at(feature.face) if feature.flare_from is None else feature.flare_from
+        words = *_faces([feature.face], motion), motion.axis(feature.flare_axis).words
+        yield "flare", words, (*_box(feature.void, motion), *_figures(feature.flare, _place(feature.face.axis, begin, motion)))
+
+
+def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
+    centre, axis = motion.point(hole.centre), motion.axis(hole.face.axis)
+    place = _figures(*(centre[each.value] for each in axis.others), hole.diameter)
+    if hole.depth is None or hole.depth > part.body.size(hole.face.axis) - TINY:
+        yield "hole", (axis.words,), place
+    else:
+        yield "bore", _faces([hole.face], motion), (*place, _figure(hole.depth))
+    if hole.counterbore:
+        yield "counterbore", _faces([hole.face], motion), (*place, *_figures(*hole.counterbore))
+
+
+def _taper(taper: Taper, part: Part, motion: Motion) -> Iterator[Item]:
+    for face in taper.faces:
+        sharing = sum(other.axis is face.axis for other in taper.faces)
+        depth = (part.body.size(face.axis) - dict(taper.leaving)[face.axis]) / sharing
+        yield "taper", _faces([face, taper.end], motion), _figures(_place(taper.end.axis, taper.start, motion), depth)
+
+
+def _eased(feature: Chamfer | RoundOver, part: Part, motion: Motion) -> Iterator[Item]:
+    size = feature.size if isinstance(feature, Chamfer) else feature.radius
+    for edge in feature.edges:
+        yield feature.kind, tuple(sorted(_faces(edge, motion))), (_figure(size), *_reach(edge, feature.reach, motion))
+
+
+def _reach(edge: Edge, reach: tuple[float, float] | None, motion: Motion) -> tuple[int, ...]:
+    (axis,) = (axis for axis in Axis if axis not in (edge[0].axis, edge[1].axis))
+    return tuple(sorted(_figure(_place(axis, end, motion)) for end in reach)) if reach else ()
+
+
+def _arch(arch: Arch, part: Part, motion: Motion) -> Iterator[Item]:
+    ends = sorted(_figure(_place(part.grain, end, motion)) for end in (arch.start, arch.stop))
+    yield ("crown" if arch.crown else "arch"), _faces([arch.face], motion), (*ends, _figure(arch.rise))
+
+
+def _curve(curve: Curve, part: Part, motion: Motion) -> Iterator[Item]:
+    low = part.body.along(part.grain).low
+    points = sorted((_figure(_place(part.grain, low + along, motion)), _figure(depth)) for along, depth in curve.points)
+    yield "curve", _faces([curve.face], motion), tuple(number for point in points for number in point)
+
+
+def _bevel(bevel: Bevel, part: Part, motion: Motion) -> Iterator[Item]:
+    yield "bevel", _faces([bevel.face, bevel.keeps], motion), _figures(bevel.angle)
+
+
+WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
+    Tenon: _tenon,
+    Mortise: _void,
+    Groove: _void,
+    Rabbet: _void,
+    Hole: _hole,
+    Taper: _taper,
+    Chamfer: _eased,
+    RoundOver: _eased,
+    Arch: _arch,
+    Curve: _curve,
+    Bevel: _bevel,
+}

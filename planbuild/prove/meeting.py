@@ -1,0 +1,142 @@
+"""Shoulders close: where a joint says that two parts touch, faces of their solids lie on each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from shapely import Polygon, union_all
+from shapely import box as rectangle
+
+from planbuild.core.diagnostics import Diagnostic, Severity
+from planbuild.core.geometry import TINY, Axis, Box, Motion
+from planbuild.prove.measuring import COPLANAR, FlatFace, contacts
+from planbuild.prove.standing import Standing
+from planbuild.prove.telling import told, told_area
+from planbuild.records.findings import Findings, Proof
+from planbuild.records.piece import Contact, Groove, Joint, Mortise, Part, Rabbet, Tenon
+
+ENOUGH = 0.5
+"""Share of the shoulder, as the bodies would give it, that must touch (heuristic: eased edges take some of it)."""
+
+
+@dataclass(frozen=True)
+class _Shoulder:
+    """What touches at one contact, against what the two bodies offer there.  Units: mm2."""
+
+    joint: Joint
+    contact: Contact
+    axis: Axis
+    touching: float
+    offered: float
+
+    @property
+    def share(self) -> float:
+        return self.touching / self.offered
+
+
+def shoulders_close(standing: Standing) -> Findings:
+    """Reports `joint-open` (nothing touches) and `joint-shoulder-small` (warning)."""
+    found = [shoulder for joint in standing.piece.joints for shoulder in _shoulders(standing, joint)]
+    told_once = _first_of_each([each for each in found if each.share < ENOUGH])
+    worst = min(found, key=lambda each: each.share, default=None)
+    saying = _worst(standing, worst) if worst else "no joint has a shoulder"
+    diagnostics = tuple(_finding(standing, each) for each in told_once)
+    return Findings(diagnostics, (Proof("Every shoulder closes on its mate", len(found), saying),))
+
+
+def _worst(standing: Standing, worst: _Shoulder) -> str:
+    a, b = (standing.name(key) for key in (worst.contact.a, worst.contact.b))
+    area = told_area(standing.piece.ruler, worst.touching)
+    return f"least: {a} on {b} touches over {area}, {100 * worst.share:.0f} % of what the bodies offer"
+
+
+def _first_of_each(shoulders: Sequence[_Shoulder]) -> list[_Shoulder]:
+    """One for each joint and two parts: mirrored copies share a fault."""
+    first: dict[tuple[str, str, str], _Shoulder] = {}
+    for each in shoulders:
+        first.setdefault((each.joint.id, each.contact.a[0], each.contact.b[0]), each)
+    return list(first.values())
+
+
+def _shoulders(standing: Standing, joint: Joint) -> Iterator[_Shoulder]:
+    for contact in joint.contacts:
+        flat = [axis for axis in Axis if contact.shoulder.size(axis) <= TINY]
+        if len(flat) == 1:
+            axis = flat[0]
+            yield _Shoulder(joint, contact, axis, _touching(standing, contact, axis), _offered(standing, contact, axis))
+
+
+# ---------------------------------------------------------------- what touches, what is offered
+
+
+def _touching(standing: Standing, contact: Contact, axis: Axis) -> float:
+    """Area in which faces of the two solids lie on each other at the shoulder plane."""
+    plane = contact.shoulder.along(axis).middle
+    at_plane = [_square_to(standing.faces(key), axis, plane) for key in (contact.a, contact.b)]
+    return sum(float(region.area) for _, region in contacts(*at_plane))
+
+
+def _square_to(faces: Sequence[FlatFace], axis: Axis, plane: float | None = None) -> list[FlatFace]:
+    """The faces square to an axis, at one plane or anywhere."""
+    square = [face for face in faces if abs(face.normal[axis.value]) > 1 - 1e-6]
+    return square if plane is None else [face for face in square if abs(_place(face, axis) - plane) < COPLANAR]
+
+
+def _place(face: FlatFace, axis: Axis) -> float:
+    return face.offset * face.normal[axis.value]
+
+
+def _offered(standing: Standing, contact: Contact, axis: Axis) -> float:
+    """Area of the shoulder less the openings and tenons that the two parts have there."""
+    plane = contact.shoulder
+    cut = [box for key in (contact.a, contact.b) for box in _openings(standing.part(key), standing.copy(key).motion)]
+    holes = [_flat(box, axis) for box in cut if _reaches(box, plane, axis)]
+    return max(float(_flat(plane, axis).difference(union_all(holes)).area), 1.0)
+
+
+def _openings(part: Part, motion: Motion) -> Iterator[Box]:
+    for feature in part.features:
+        if isinstance(feature, Mortise | Groove | Rabbet):
+            yield motion.box(feature.void)
+        elif isinstance(feature, Tenon):
+            yield motion.box(feature.block)
+
+
+def _reaches(box: Box, plane: Box, axis: Axis) -> bool:
+    return box.along(axis).meet(plane.along(axis)).size > -TINY
+
+
+def _flat(box: Box, axis: Axis) -> Polygon:
+    first, second = (box.along(other) for other in axis.others)
+    return rectangle(first.low, second.low, first.high, second.high)
+
+
+# ---------------------------------------------------------------- telling
+
+
+def _finding(standing: Standing, shoulder: _Shoulder) -> Diagnostic:
+    a, b = (standing.name(key) for key in (shoulder.contact.a, shoulder.contact.b))
+    joint = shoulder.joint
+    if shoulder.touching == 0:
+        message = f"{a} does not touch {b} where joint {joint.id} closes{_how_far(standing, shoulder)}."
+        hint = "place the parts so that the shoulder meets the face, or make the part longer"
+        return Diagnostic("joint-open", message, span=joint.origin, expected="a shoulder that lies on its mate", hints=(hint,))
+    message = f"Only {100 * shoulder.share:.0f} % of the shoulder of {a} lies on {b} (joint {joint.id})."
+    hint = "look for a taper, an arch or a groove that runs through the joint"
+    return Diagnostic("joint-shoulder-small", message, Severity.WARNING, joint.origin, hints=(hint,))
+
+
+def _how_far(standing: Standing, shoulder: _Shoulder) -> str:
+    """The way to the nearest face that looks back at the shoulder, in words; "" if there is none."""
+    axis, contact = shoulder.axis, shoulder.contact
+    plane, way = contact.shoulder.along(axis).middle, contact.insert[axis.value]
+    own = [_place(f, axis) for f in _square_to(standing.faces(contact.a), axis) if f.normal[axis.value] * way > 0]
+    facing = [_place(f, axis) for f in _square_to(standing.faces(contact.b), axis) if f.normal[axis.value] * way < 0]
+    if not own or not facing:
+        return ""
+    shoulder_place = min(own, key=lambda place: abs(place - plane))
+    gap = (min(facing, key=lambda place: abs(place - plane)) - shoulder_place) * way
+    return f": {told(standing.piece.ruler, abs(gap))} {'short of it' if gap > 0 else 'too far in'}" if abs(gap) > COPLANAR else ""
+
+

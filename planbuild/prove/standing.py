@@ -1,0 +1,44 @@
+"""The finished piece as the proofs look at it: every copy where it stands, its box, its flat faces."""
+
+from __future__ import annotations
+
+from functools import cache, cached_property
+from typing import TYPE_CHECKING
+
+from planbuild.core.geometry import Box
+from planbuild.prove.measuring import FlatFace, box_around, flat_faces
+from planbuild.records.piece import Copy, Part, Piece
+from planbuild.records.solids import Key, Solids
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+
+class Standing:
+    """A piece and its solids, with what is measured once and used by several proofs."""
+
+    def __init__(self, piece: Piece, solids: Solids) -> None:
+        self.piece, self.solids = piece, solids
+        self.faces = cache(self._faces)
+
+    def part(self, key: Key) -> Part:
+        return self.piece.part(key[0])
+
+    def copy(self, key: Key) -> Copy:
+        return self.part(key).copies[key[1]]
+
+    def solid(self, key: Key) -> cq.Shape:
+        return self.solids.placed[key]
+
+    def name(self, key: Key) -> str:
+        """`back right leg`: a copy as it is called."""
+        return f"{self.copy(key).hand} {self.part(key).name}".strip()
+
+    @cached_property
+    def boxes(self) -> dict[Key, Box]:
+        """The tight box around every standing solid."""
+        drawn = {part.id: box_around(self.solids.of[part.id].fitted.wrapped) for part in self.piece.parts}
+        return {key: self.copy(key).motion.box(drawn[key[0]]) for key in self.solids.placed}
+
+    def _faces(self, key: Key) -> tuple[FlatFace, ...]:
+        return flat_faces(self.solid(key))

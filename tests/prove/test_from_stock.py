@@ -1,0 +1,68 @@
+"""Parts come out of their stock, or the plan says why not."""
+
+from __future__ import annotations
+
+import pytest
+from timber import HERE, board, box, piece, said
+
+from planbuild.core.diagnostics import Severity
+from planbuild.core.geometry import Face
+from planbuild.prove.from_stock import parts_come_from_stock, planed_off
+from planbuild.prove.standing import Standing
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Curve, GlueUp, Mate, Part, Stock, Tenon
+from planbuild.shape import shape
+
+INCH = 25.4
+
+
+def stock(quarters: str, rough: float, thickness: float) -> Stock:
+    return Stock("ash", HERE, "white ash", quarters, rough * INCH, thickness * INCH, "flat")
+
+
+def proved(part: Part, wood: Stock) -> Findings:
+    whole = piece(part, stock=(wood,))
+    return parts_come_from_stock(Standing(whole, shape(whole)))
+
+
+@pytest.mark.parametrize(
+    "quarters, rough, planed", [("4/4", 1, 3 / 16), ("5/4", 1.25, 3 / 16), ("8/4", 2, 1 / 4), ("9/4", 2.25, 3 / 16)]
+)
+def test_planing_takes_what_the_trade_says(quarters: str, rough: float, planed: float) -> None:
+    """NHLA surfaced thickness: 4/4 to 13/16, 5/4 to 1-1/16, 8/4 to 1-3/4; unlisted: common practice."""
+    assert planed_off(stock(quarters, rough, 1)) == pytest.approx(planed * INCH)
+
+
+@pytest.mark.parametrize(
+    "thickness, severity",
+    [(3 / 4, None), (13 / 16, None), (7 / 8, Severity.WARNING), (1.0, Severity.WARNING), (1 + 1 / 32, Severity.ERROR)],
+)
+def test_thickness_out_of_four_quarter_stock(thickness: float, severity: Severity | None) -> None:
+    part = board(body=box(0, 400, 0, 100, 0, thickness * INCH))
+    found = proved(part, stock("4/4", 1.0, 3 / 4)).diagnostics
+    assert [(d.code, d.severity) for d in found] == ([("stock-thin", severity)] if severity else [])
+
+
+def test_proof_names_the_tightest_part() -> None:
+    part = board(body=box(0, 400, 0, 100, 0, 19))
+    (proof,) = proved(part, stock("4/4", 1.0, 3 / 4)).proofs
+    assert proof.checked == 1
+    assert proof.worst == "tightest: board, 19 mm thick out of 25.5 mm rough, 6.5 mm for planing"
+
+
+@pytest.mark.parametrize("strips, codes", [(4, []), (3, ["stock-strips"])])
+def test_strips_must_add_up(strips: int, codes: list[str]) -> None:
+    part = board(body=box(0, 400, 0, 380, 0, 19), glue_up=GlueUp(strips, 95.0, "alternate"))
+    assert [d.code for d in proved(part, stock("4/4", 1.0, 3 / 4)).diagnostics] == codes
+
+
+def test_tenons_count_to_the_stated_size() -> None:
+    tenon = Tenon(**said(), end=Face.RIGHT, block=box(400, 430, 10, 50, 6, 14), mate=Mate("x"))
+    assert proved(board(tenon), stock("8/4", 2.0, 1.75)).diagnostics == ()
+
+
+def test_shape_that_takes_a_whole_face_off() -> None:
+    everywhere = Curve(**said(), face=Face.FRONT, points=((0, 5), (200, 8), (400, 5)))
+    (found,) = proved(board(everywhere), stock("8/4", 2.0, 1.75)).diagnostics
+    assert found.code == "stock-box"
+    assert "400 mm x 55 mm x 20 mm where its numbers say 400 mm x 60 mm x 20 mm" in found.message
