@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from planbuild.joints.base import JointKind
+from planbuild.joints.buttons import Buttons
 from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 
-KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), Loose())})
+KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), Buttons(), Loose())})
 """By the trade's name, as it stands after `kind:`."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from planbuild.core.tables import row
+from planbuild.core.tables import Row, row
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.piece import Practice, Stock
 
@@ -60,12 +60,21 @@ def nearest_chisel(wanted: float, practice: Practice) -> float:
     return min(sorted(practice.chisels), key=lambda width: abs(width - wanted))
 
 
-def left_beyond_screw(ruler: Ruler) -> float:
-    """Wood that must be left beyond the point of a screw, mm (table `making`)."""
-    found = row("making", "name", "screw_left")
+def habit_length(name: str, ruler: Ruler) -> float:
+    """A length of the table `making`, mm.  Raises LookupError (our slip) if it has no such row."""
+    return float(Fraction(_habit(name)["inch" if ruler.unit is Unit.INCH else "mm"]) * ruler.unit.mm)
+
+
+def habit_number(name: str) -> float:
+    """A plain number of the table `making`."""
+    return float(_habit(name)["mm"])
+
+
+def _habit(name: str) -> Row:
+    found = row("making", "name", name)
     if found is None:
-        raise LookupError("no row 'screw_left' in the table of habits")
-    return float(Fraction(found["inch" if ruler.unit is Unit.INCH else "mm"]) * ruler.unit.mm)
+        raise LookupError(f"no row {name!r} in the table of habits")
+    return found
 
 
 def movement_coefficient(stock: Stock) -> float | None:

@@ -1,0 +1,140 @@
+"""Where the buttons go: which face of which rail gets the groove, and how far apart they sit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from planbuild.core.diagnostics import Span
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.base import Board, Chosen, Site
+from planbuild.joints.buttons.fields import ButtonsSaid
+from planbuild.joints.faults import refuse
+from planbuild.joints.proportions import length_rule, used, used_practice
+from planbuild.joints.touching import Touch, gap, touches
+from planbuild.records.design import Said
+
+AT_MOST = "at most "
+
+
+@dataclass(frozen=True)
+class Rail:
+    """One standing rail under the top: `inside` is its face with the groove, as it stands; `under` where the top lies."""
+
+    board: Board
+    copy: int
+    inside: Face
+    under: Touch
+    span: Span
+
+    @property
+    def body(self) -> Box:
+        return self.board.standing(self.copy)
+
+    @property
+    def along(self) -> Axis:
+        return self.board.copies[self.copy].motion.axis(self.board.grain)
+
+
+@dataclass(frozen=True)
+class Spacing:
+    """How many buttons a rail gets and how far apart.  `count` or `apart` wins over `most`; lengths in mm."""
+
+    corner: float
+    most: float
+    apart: float | None
+    count: int | None
+    defaults: tuple[str, ...]
+
+    def places(self, rail: Span1) -> tuple[float, ...]:
+        """Middle lines of the buttons along a rail, from its low end."""
+        room = rail.size - 2 * self.corner
+        if room <= TINY or self.count == 1:
+            return (rail.middle,)
+        if self.apart is not None:
+            intervals, step = math.floor(room / self.apart + 1e-9), self.apart
+        else:
+            intervals = self.count - 1 if self.count else math.ceil(room / self.most - 1e-9)
+            step = room / intervals
+        first = rail.middle - intervals * step / 2
+        return tuple(first + step * number for number in range(intervals + 1))
+
+
+def find_rails(said: ButtonsSaid, top: Chosen, site: Site) -> list[Rail] | None:
+    """Every standing rail under the top; None after reporting."""
+    chosen = [site.words.part(each) for each in said.on]
+    if any(each is None for each in chosen):
+        return None
+    found = [_rail(each, copy, top, site) for each in chosen if each for copy in each.copies]
+    return None if any(rail is None for rail in found) else [rail for rail in found if rail]
+
+
+def _rail(on: Chosen, copy: int, top: Chosen, site: Site) -> Rail | None:
+    board, motion = on.board, on.board.copies[copy].motion
+    body = board.standing(copy)
+    met = [touch for touch in touches(body, Face.TOP, [top.board], (board.id, copy)) if touch.copy in top.copies]
+    if len(met) != 1:
+        _not_under(on, copy, top, site)
+        return None
+    along = motion.axis(board.grain)
+    if along is Axis.BOTTOM_TOP:
+        message = f'"{board.id}" stands upright; buttons sit in a groove along a rail.'
+        refuse(site, "joint-not-a-rail", on.span, message, "parts whose grain runs level")
+        return None
+    inside = motion.face(on.face) if on.face else _inside(body, along, met[0].body)
+    if inside is None or inside.axis in (along, Axis.BOTTOM_TOP):
+        message = f'"{board.id}" lies in the middle of "{top.board.id}": which of its faces gets the groove?'
+        across = next(axis for axis in Axis if axis not in (along, Axis.BOTTOM_TOP))
+        refuse(site, "joint-no-inside", on.span, message, f"{board.id}.{across.low.value} or {board.id}.{across.high.value}")
+        return None
+    return Rail(board, copy, inside, met[0], on.span)
+
+
+def _not_under(on: Chosen, copy: int, top: Chosen, site: Site) -> None:
+    away = min(gap(on.board.standing(copy), top.board.standing(each)) for each in top.copies)
+    how = f"is {site.ruler.plain(away)} away from it" if away > TINY else "does not lie flat under it"
+    message = f'"{top.board.id}" does not rest on "{on.board.id}": the rail {how}.'
+    refuse(
+        site,
+        "joint-no-mate",
+        on.span,
+        message,
+        "a rail whose top lies against the underside",
+        f"Say `top: {top.board.id}.bottom`.",
+    )
+
+
+def _inside(rail: Box, along: Axis, top: Box) -> Face | None:
+    """The face that looks to the middle of the top."""
+    across = next(axis for axis in Axis if axis not in (along, Axis.BOTTOM_TOP))
+    off = rail.along(across).middle - top.along(across).middle
+    if abs(off) < TINY:
+        return None
+    return across.low if off > 0 else across.high
+
+
+def find_spacing(said: ButtonsSaid, site: Site) -> Spacing | None:
+    """What was said of number and distance; None after reporting."""
+    corner, defaults = length_rule("button_corner", site.ruler), [used("Buttons from the corners", "button_corner", site.ruler)]
+    if said.spacing and said.count:
+        message = "Number and distance of the buttons are both said."
+        refuse(site, "joint-spacing", said.count.span, message, "`spacing` or `count`", "Leave one of them out.")
+        return None
+    if said.count:
+        count = site.words.count(said.count)
+        return Spacing(corner, site.practice.button_spacing, None, count, tuple(defaults)) if count else None
+    if said.spacing is None:
+        defaults.append(used_practice("Distance of the buttons", "button_spacing"))
+        return Spacing(corner, site.practice.button_spacing, None, None, tuple(defaults))
+    most, distance = _distance(said.spacing, site)
+    if distance is None:
+        return None
+    return Spacing(corner, distance, None if most else distance, None, tuple(defaults))
+
+
+def _distance(said: Said, site: Site) -> tuple[bool, float | None]:
+    """True with the greatest distance for `at most 12`, False with the distance itself for `12`."""
+    if not said.text.startswith(AT_MOST):
+        return False, site.words.length(said)
+    span = replace(said.span, column=said.span.column + len(AT_MOST), length=max(1, said.span.length - len(AT_MOST)))
+    return True, site.words.length(replace(said, text=said.text.removeprefix(AT_MOST), span=span))
