@@ -117,7 +117,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
     from planbuild.proofread import proofread
 
     with clock.run(Stage.PROOFREAD):
-        read_over = proofread(facts, piece, solids)
+        read_over = proofread(facts, piece, edition.ruler)
     findings = Findings(piece.warnings, ()).plus(proved).plus(derived).plus(read_over)
     _refuse_errors(findings.diagnostics)
     return Checked(piece, solids, edition, facts, findings)

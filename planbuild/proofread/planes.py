@@ -1,0 +1,86 @@
+"""The planes that a maker must be able to set out on a part, gathered from its features.
+
+Apart from the room that chooses dimensions, so that what was forgotten there is found here.
+Units: mm, positions in the frame of the piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from planbuild.core.geometry import Axis, Box
+from planbuild.records.piece import Arch, Feature, Groove, Hole, Mortise, Part, Rabbet, Taper, Tenon
+
+
+@dataclass(frozen=True)
+class Plane:
+    """One plane: where it lies along its axis, and what it belongs to, in words."""
+
+    axis: Axis
+    at: float
+    words: str
+
+
+def planes_of(part: Part) -> tuple[Plane, ...]:
+    """Every plane of the body and of the features, those of the body first."""
+    found = [*_faces(part.body, "the body"), *_faces(part.extent, "the whole part")]
+    for feature in part.features:
+        found += _PLANES.get(type(feature), _none)(part, feature)
+    return tuple(found)
+
+
+def _faces(box: Box, words: str) -> Iterator[Plane]:
+    for axis in Axis:
+        yield Plane(axis, box.along(axis).low, words)
+        yield Plane(axis, box.along(axis).high, words)
+
+
+def _none(part: Part, feature: Feature) -> Iterator[Plane]:
+    """Chamfers, rounds and free curves have no plane to set out; they are checked by their own numbers."""
+    yield from ()
+
+
+def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
+    yield from _faces(f.block, f"the tenon {f.id}")
+    if f.mitre:
+        shoulder = part.body.at(f.end)
+        yield Plane(f.end.axis, shoulder + f.end.sign * f.mitre.start, f"the mitre of {f.id}")
+
+
+def _of_void(part: Part, f: Mortise | Groove | Rabbet) -> Iterator[Plane]:
+    yield from _faces(f.void, f"the {f.kind} {f.id}")
+
+
+def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
+    for axis in f.face.axis.others:
+        yield Plane(axis, f.centre[axis.value], f"the hole {f.id}")
+    if f.depth is not None:
+        yield Plane(f.face.axis, f.centre[f.face.axis.value] - f.face.sign * f.depth, f"the hole {f.id}")
+
+
+def _of_taper(part: Part, f: Taper) -> Iterator[Plane]:
+    yield Plane(part.grain, f.start, f"the start of {f.id}")
+    for axis, leaving in f.leaving:
+        faces = [face for face in f.faces if face.axis is axis]
+        if len(faces) == 1:
+            keeps = faces[0].opposite
+            yield Plane(axis, part.body.at(keeps) - keeps.sign * leaving, f"the end of {f.id}")
+
+
+def _of_arch(part: Part, f: Arch) -> Iterator[Plane]:
+    for at in (f.start, f.stop):
+        yield Plane(part.grain, at, f"the end of {f.id}")
+    yield Plane(f.face.axis, part.body.at(f.face) - f.face.sign * f.rise, f"the crown of {f.id}")
+
+
+_PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
+    Tenon: _of_tenon,
+    Mortise: _of_void,
+    Groove: _of_void,
+    Rabbet: _of_void,
+    Hole: _of_hole,
+    Taper: _of_taper,
+    Arch: _of_arch,
+}
