@@ -111,7 +111,7 @@ def frame() -> Piece:
     rail = board(left, right, body=RAIL, id="rail", face=Face.FRONT, edge=Face.TOP)
     ends = ((-1.0, 0, Span1(40, 40)), (1.0, 1, Span1(300, 300)))
     contacts = tuple(
-        Contact(("rail", 0), ("post", copy), (way, 0.0, 0.0), RAIL.with_span(LEFT_RIGHT, plane), 40.0, 1400.0)
+        Contact(("rail", 0), ("post", copy), (way, 0.0, 0.0), RAIL.with_span(LEFT_RIGHT, plane), 40.0, 2 * 25.0 * 28)
         for way, copy, plane in ends
     )
     return piece(post, rail, joints=(joint("rails", *contacts),))
@@ -182,6 +182,11 @@ def wedge() -> Part:
 
 
 def wedged_frame() -> Piece:
-    """Post, rail and its two wedges, in place."""
-    contact = Contact(("rail", 0), ("post", 0), (-1.0, 0.0, 0.0), RAIL.with_span(LEFT_RIGHT, Span1(40, 40)), 40.0, 2000.0)
-    return piece(flared_post(), wedged_rail(), wedge(), joints=(joint("wedged", contact, makes=("wedge",)),))
+    """Post, rail and its two wedges, in place; each wedge goes home from outside."""
+    shoulder = RAIL.with_span(LEFT_RIGHT, Span1(40, 40))
+    bottom = wedge().body.with_span(LEFT_RIGHT, Span1(BEND, BEND)).with_span(BOTTOM_TOP, Span1(106 - KERF / 2, 106 + KERF / 2))
+    home = Contact(("rail", 0), ("post", 0), (-1.0, 0.0, 0.0), shoulder, 40.0, 2 * 40.0 * 28)
+    driven = Contact(("wedge", 0), ("rail", 0), (1.0, 0.0, 0.0), bottom, 0.0, 2 * DEPTH * 10)
+    lower = replace(driven, a=("wedge", 1), shoulder=wedge().copies[1].motion.box(bottom))
+    whole = joint("wedged", home, driven, lower, makes=("wedge",))
+    return piece(flared_post(), wedged_rail(), wedge(), joints=(whole,))

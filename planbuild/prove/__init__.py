@@ -6,6 +6,7 @@ from functools import reduce
 
 from planbuild.prove.fits import tenons_fit
 from planbuild.prove.from_stock import parts_come_from_stock
+from planbuild.prove.gluing import glue_faces_touch
 from planbuild.prove.interference import no_overlaps
 from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
@@ -15,7 +16,7 @@ from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
-PROOFS = (no_overlaps, shoulders_close, tenons_fit, wedges_fill, parts_come_from_stock, hands)
+PROOFS = (no_overlaps, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, parts_come_from_stock, hands)
 
 
 def prove(piece: Piece, solids: Solids) -> Findings:

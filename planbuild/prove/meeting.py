@@ -9,12 +9,13 @@ from shapely import Polygon, union_all
 from shapely import box as rectangle
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.core.geometry import TINY, Axis, Box, Motion
+from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import COPLANAR, FlatFace, contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told, told_area
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Contact, Groove, Joint, Mortise, Part, Rabbet, Tenon
+from planbuild.records.piece import Contact, Groove, Joint, Mortise, Rabbet, Tenon
+from planbuild.records.solids import Key
 
 ENOUGH = 0.5
 """Share of the shoulder, as the bodies would give it, that must touch (heuristic: eased edges take some of it)."""
@@ -88,18 +89,19 @@ def _place(face: FlatFace, axis: Axis) -> float:
 
 
 def _offered(standing: Standing, contact: Contact, axis: Axis) -> float:
-    """Area of the shoulder less the openings and tenons that the two parts have there."""
+    """Area of the shoulder less the openings that the two parts have there, and the tenons that go in."""
     plane = contact.shoulder
-    cut = [box for key in (contact.a, contact.b) for box in _openings(standing.part(key), standing.copy(key).motion)]
+    cut = [*_boxes(standing, contact.a, with_tenons=True), *_boxes(standing, contact.b, with_tenons=False)]
     holes = [_flat(box, axis) for box in cut if _reaches(box, plane, axis)]
     return max(float(_flat(plane, axis).difference(union_all(holes)).area), 1.0)
 
 
-def _openings(part: Part, motion: Motion) -> Iterator[Box]:
-    for feature in part.features:
+def _boxes(standing: Standing, key: Key, with_tenons: bool) -> Iterator[Box]:
+    motion = standing.copy(key).motion
+    for feature in standing.part(key).features:
         if isinstance(feature, Mortise | Groove | Rabbet):
             yield motion.box(feature.void)
-        elif isinstance(feature, Tenon):
+        elif isinstance(feature, Tenon) and with_tenons:
             yield motion.box(feature.block)
 
 

@@ -26,7 +26,7 @@ from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import Axis, Face, Motion, Span1
 from planbuild.prove import prove
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Copy, Piece, Taper
+from planbuild.records.piece import Copy, Mate, Mortise, Piece, Taper
 from planbuild.shape import shape
 
 
@@ -58,6 +58,7 @@ def test_sound_frame_has_no_findings() -> None:
     assert found.diagnostics == ()
     assert line(found, "same wood") == (3, "2 of them near enough to be cut against each other; deepest overlap 0 mm")
     assert line(found, "shoulder closes") == (2, "least: rail on 1 post touches over 5.2 cm2, 100 % of what the bodies offer")
+    assert line(found, "glue face") == (2, "least: rail in 1 post touches over 19.0 cm2, 14.0 cm2 stated")
     assert line(found, "fits its mortise") == (2, "least room beside a tenon 0 mm, least room at the bottom 1.5 mm")
 
 
@@ -90,17 +91,18 @@ def test_tenon_as_long_as_its_mortise_is_no_fault() -> None:
 @pytest.mark.parametrize("axis, span", [(FRONT_BACK, Span1(14, 26)), (BOTTOM_TOP, Span1(85, 115)), (FRONT_BACK, Span1(16, 26))])
 def test_tenon_too_large_or_beside_its_mortise(axis: Axis, span: Span1) -> None:
     found = proved(refitted(frame(), "rail", "rails.left", block=TENON.with_span(axis, span)))
-    assert codes(found) == {"joint-tenon-wide", "joint-overlap"}
+    assert codes(found) - {"joint-glue-open"} == {"joint-tenon-wide", "joint-overlap"}
     assert "1 mm in the wall" in only(found, "joint-tenon-wide").message
 
 
 def test_tenon_that_rattles() -> None:
     thin = refitted(frame(), "rail", "rails.left", block=TENON.with_span(FRONT_BACK, Span1(15.5, 24.5)))
     found = proved(thin)
-    assert codes(found) == {"joint-fit"}
+    assert codes(found) == {"joint-fit", "joint-glue-open"}
     assert "1 mm larger than the tenon" in only(found, "joint-fit").message
     stated = replace(thin.joints[0], fit="sliding", numbers=(("clearance", 1.0),))
-    assert codes(proved(replace(thin, joints=(stated,)))) == set()
+    assert codes(proved(replace(thin, joints=(stated,)))) == {"joint-glue-open"}
+    assert codes(proved(replace(thin, joints=(replace(stated, glue=False),)))) == set()
 
 
 def test_solid_that_is_not_what_the_features_say() -> None:
@@ -112,9 +114,20 @@ def test_solid_that_is_not_what_the_features_say() -> None:
     assert {"joint-mortise-blocked", "joint-overlap"} <= codes(prove(whole, blocked))
 
 
+def test_mortise_that_cuts_through_a_glued_cheek() -> None:
+    """Another mortise takes half of one cheek's mate: less than the stated glue area is left."""
+    whole = frame()
+    other = Mortise(**said("o"), face=Face.FRONT, void=box(0, 40, 0, 15, 100, 114), mate=Mate("x"))
+    found = proved(changed(whole, "post", features=(*whole.part("post").features, other)))
+    assert codes(found) == set()  # both edges still touch, and count
+    both = replace(other, id="b", face=Face.BACK, void=box(0, 40, 25, 40, 100, 114))
+    found = proved(changed(whole, "post", features=(*whole.part("post").features, other, both)))
+    assert "12.0 cm2, 14.0 cm2 stated" in only(found, "joint-glue-open").message
+
+
 def test_mortise_left_out() -> None:
     found = proved(changed(frame(), "post", features=()))
-    assert codes(found) == {"joint-no-mortise", "joint-overlap"}
+    assert codes(found) == {"joint-no-mortise", "joint-overlap", "joint-glue-open"}
     assert "and so in 2 places" in only(found, "joint-overlap").message
 
 
@@ -146,6 +159,8 @@ def test_taper_that_takes_most_of_a_shoulder_warns() -> None:
 def test_sound_wedged_frame() -> None:
     found = proved(wedged_frame())
     assert codes(found) == set()
+    assert line(found, "shoulder closes")[0] == 3
+    assert line(found, "glue face")[0] == 3
     assert line(found, "fills its slot") == (2, "least: 100 % of the broad faces of a wedge lie on its tenon")
 
 
@@ -171,7 +186,8 @@ def test_wedge_too_thick_enters_the_strip() -> None:
 
 def test_wedge_missing() -> None:
     whole = wedged_frame()
-    found = proved(changed(whole, "wedge", copies=whole.part("wedge").copies[:1]))
+    without = (replace(whole.joints[0], contacts=whole.joints[0].contacts[:2]),)
+    found = proved(replace(changed(whole, "wedge", copies=whole.part("wedge").copies[:1]), joints=without))
     assert "2 kerfs, but there are 1 wedges" in only(found, "joint-wedge-count").message
 
 

@@ -1,0 +1,73 @@
+"""Glue has wood on both sides: the faces that a joint means to glue lie on each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.prove.measuring import contacts
+from planbuild.prove.standing import Standing
+from planbuild.prove.telling import told_area
+from planbuild.records.findings import Findings, Proof
+from planbuild.records.piece import Contact, Joint
+
+MOST = 0.95
+"""Share of the stated glue area that must touch (heuristic: chamfers and rounding take a little)."""
+
+LEANING = 0.25
+"""A face leaning less than this (sine of the angle) against the way in is beside the way, not before it."""
+
+
+@dataclass(frozen=True)
+class _Glued:
+    """One glued contact: the area that touches beside the way in, against the area the joint states.  Units: mm2."""
+
+    joint: Joint
+    contact: Contact
+    touching: float
+
+    @property
+    def share(self) -> float:
+        return self.touching / self.contact.glue_area
+
+
+def glue_faces_touch(standing: Standing) -> Findings:
+    """Reports `joint-glue-open` once for each joint and two parts."""
+    found = [_Glued(joint, contact, _beside(standing, contact)) for joint, contact in _glued(standing)]
+    faults: dict[tuple[str, str, str], Diagnostic] = {}
+    for each in found:
+        if each.share < MOST:
+            faults.setdefault((each.joint.id, each.contact.a[0], each.contact.b[0]), _finding(standing, each))
+    worst = min(found, key=lambda each: each.share, default=None)
+    saying = f"least: {_told(standing, worst)}" if worst else "nothing is glued"
+    return Findings(tuple(faults.values()), (Proof("Every glue face lies on its mate", len(found), saying),))
+
+
+def _glued(standing: Standing) -> Iterator[tuple[Joint, Contact]]:
+    for joint in standing.piece.joints:
+        for contact in joint.contacts:
+            if joint.glue and contact.glue_area > 0:
+                yield joint, contact
+
+
+def _beside(standing: Standing, contact: Contact) -> float:
+    """Area in which the two parts touch beside the way in: cheeks, edges, the broad faces of a wedge."""
+    touching = contacts(standing.faces(contact.a), standing.faces(contact.b))
+    return sum(float(region.area) for normal, region in touching if abs(_along(normal, contact.insert)) < LEANING)
+
+
+def _along(normal: tuple[float, ...], way: tuple[float, ...]) -> float:
+    return sum(a * b for a, b in zip(normal, way, strict=True))
+
+
+def _told(standing: Standing, glued: _Glued) -> str:
+    ruler = standing.piece.ruler
+    a, b = (standing.name(key) for key in (glued.contact.a, glued.contact.b))
+    return f"{a} in {b} touches over {told_area(ruler, glued.touching)}, {told_area(ruler, glued.contact.glue_area)} stated"
+
+
+def _finding(standing: Standing, glued: _Glued) -> Diagnostic:
+    message = f"Joint {glued.joint.id}: {_told(standing, glued)}."
+    hint = "look for another mortise, a groove or a gap where the glue should be"
+    return Diagnostic("joint-glue-open", message, span=glued.joint.origin, expected="glue faces that touch", hints=(hint,))
