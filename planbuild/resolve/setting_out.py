@@ -182,10 +182,9 @@ def _other(about: About, first: Fact, second: Fact) -> Fraction:
 
 
 def _too_few(id: str, axis: Axis, found: tuple[Fact, ...], lie: Lie) -> Diagnostic:
-    measure = lie.measure_of(axis)
     told = f"one fact of two in {axis.words} ({found[0].words})" if found else f"no fact in {axis.words}, two are wanted"
-    lacking = [each for each in (axis.low.value, axis.high.value, measure) if not any(each == f.words.split()[0] for f in found)]
-    ways = ", ".join(f"`{each}`" for each in lacking)
+    words = {About.LOW: axis.low.value, About.HIGH: axis.high.value, About.SIZE: lie.measure_of(axis)}
+    ways = ", ".join(f"`{word}`" for about, word in words.items() if about not in {fact.about for fact in found})
     return Diagnostic("place-too-few", f'"{id}" has {told}.', span=lie.origin, hints=(f"Add {ways}, or `centred`.",))
 
 
