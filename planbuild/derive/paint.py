@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
 import shapely
 from shapely import Geometry
 
@@ -55,13 +56,12 @@ def centred(box: ViewBox, room: PaperBox, scale: float) -> Frame:
 # ---------------------------------------------------------------- tones
 
 
-class Tone(tuple[Tint, Tint, Tint], ):
-    """Three tints: up, front, side."""
+Tone = tuple[Tint, Tint, Tint]
+"""The tints of faces that look up, to the front and to a side."""
 
-
-WOOD = Tone((Tint.UP, Tint.FRONT, Tint.SIDE))
-NEW = Tone((Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE))
-PALE = Tone((Tint.PALE_UP, Tint.PALE_FRONT, Tint.PALE_SIDE))
+WOOD: Tone = (Tint.UP, Tint.FRONT, Tint.SIDE)
+NEW: Tone = (Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE)
+PALE: Tone = (Tint.PALE_UP, Tint.PALE_FRONT, Tint.PALE_SIDE)
 
 _UP = 0.6
 
@@ -114,10 +114,14 @@ _APART = 0.45
 """Paper mm: a light line nearer than this to a heavier one along its length would only thicken it."""
 
 
+_CROWDED = 1.1
+"""Paper mm: outlines nearer to each other than this, inside the picture, are drawn light."""
+
+
 def strokes(view: View, frame: Frame, pens: Callable[[Key], Pens]) -> tuple[Stroke, ...]:
-    """One stroke a pen, lines that would run into a heavier neighbour left out."""
+    """One stroke a pen.  Lines that would run into a heavier neighbour are left out, crowded outlines are light."""
     by_pen: dict[Pen, list[Line]] = {}
-    for each in legible(view.lines, frame.scale):
+    for each in thinned(view, frame.scale):
         by_pen.setdefault(pens(each.key)[each.kind], []).append(each)
     return tuple(Stroke(pen, _path(by_pen[pen], frame)) for pen in sorted(by_pen, key=list(Pen).index))
 
@@ -130,17 +134,42 @@ def _path(lines: Iterable[Line], frame: Frame) -> Path:
     return tuple(steps)
 
 
-def legible(lines: Sequence[Line], scale: float) -> list[Line]:
-    """The lines less those that lie within a pen's width of a heavier or longer one for nearly all their length."""
-    apart = _APART / scale
+def thinned(view: View, scale: float) -> list[Line]:
+    """The lines that print clean at this scale, heavy ones first."""
+    rim = shapely.boundary(shapely.union_all(list(view.visible.values())))
+    outlines = [each for each in view.lines if each.kind is LineKind.OUTLINE]
+    light = [each for each in view.lines if each.kind is not LineKind.OUTLINE]
+    return _apart(_demoted(outlines, rim, scale) + light, _APART / scale)
+
+
+def _demoted(outlines: Sequence[Line], rim: Geometry, scale: float) -> list[Line]:
+    """Outlines, those inside the picture that run close beside another one drawn as inner edges."""
+    shapes = _shapes(outlines)
+    crowd = [0.0] * len(shapes)
+    for i, _, share in _beside(shapes, _CROWDED / scale):
+        crowd[i] += share
+    hem = rim.buffer(_APART / scale / 4, quad_segs=2)
+    return [
+        Line(LineKind.EDGE, each.key, each.points) if crowd[i] > 0.5 and _inside(shapes[i], hem) else each
+        for i, each in enumerate(outlines)
+    ]
+
+
+def _inside(shape: Geometry, hem: Geometry) -> bool:
+    """True if the line is not part of the rim of the whole picture."""
+    return bool(shape.intersection(hem).length < shape.length / 2)
+
+
+def _apart(lines: Sequence[Line], apart: float) -> list[Line]:
+    """The lines less the light ones that lie beside heavier or longer ones for nearly all their length."""
     order = sorted(lines, key=lambda each: (_WEIGHT[each.kind], -shapely.LineString(each.points).length))
-    shapes = [shapely.LineString(each.points) for each in order]
-    tree = shapely.STRtree(shapes)
+    beside: list[list[tuple[int, float]]] = [[] for _ in order]
+    for i, j, share in _beside(_shapes(order), apart):
+        beside[i].append((j, share))
     kept: set[int] = set()
-    for i, (each, shape) in enumerate(zip(order, shapes, strict=True)):
-        near = [shapes[j] for j in sorted(tree.query(shape, predicate="dwithin", distance=apart)) if j in kept]
-        light = each.kind in (LineKind.EDGE, LineKind.SMOOTH)
-        if not (light and near and _swallowed(shape, near, apart)):
+    for i, each in enumerate(order):
+        covered = sum(share for j, share in beside[i] if j in kept)
+        if each.kind not in (LineKind.EDGE, LineKind.SMOOTH) or covered <= 0.85:
             kept.add(i)
     return [order[i] for i in sorted(kept)]
 
@@ -148,6 +177,16 @@ def legible(lines: Sequence[Line], scale: float) -> list[Line]:
 _WEIGHT = {LineKind.OUTLINE: 0, LineKind.EDGE: 1, LineKind.SMOOTH: 2, LineKind.HIDDEN: 3}
 
 
-def _swallowed(shape: Geometry, near: list[Geometry], apart: float) -> bool:
-    zone = shapely.union_all([other.buffer(apart, cap_style="flat", quad_segs=2) for other in near])
-    return bool(shape.intersection(zone).length > 0.85 * shape.length)
+def _shapes(lines: Sequence[Line]) -> Any:
+    return np.array([shapely.LineString(each.points) for each in lines], dtype=object)
+
+
+def _beside(shapes: Any, apart: float) -> list[tuple[int, int, float]]:
+    """(line, other, share of the line that has the other beside it) for each pair of neighbours, in order."""
+    if not len(shapes):
+        return []
+    first, second = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=apart)
+    first, second = first[first != second], second[first != second]
+    zones = shapely.buffer(shapes, apart, cap_style="flat", quad_segs=2)
+    shares = shapely.length(shapely.intersection(shapes[first], zones[second])) / shapely.length(shapes)[first]
+    return sorted((int(i), int(j), float(share)) for i, j, share in zip(first, second, shares, strict=True) if share > 0.02)

@@ -1,0 +1,173 @@
+"""How far each part is moved for the exploded picture: along the directions in which the joints go together.
+
+An explosion graph for each axis (Li, Agrawala, Curless and Salesin 2008), with the insertion directions of
+the joints instead of searched ones: of two parts joined along an axis one must stand clear of the other;
+parts joined across it stay in line.  What may float between its neighbours stands in the middle.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from planbuild.core.geometry import Axis, Box, Vec
+from planbuild.records.piece import Part, Piece, Rabbet, Taper
+from planbuild.records.solids import Key
+
+
+@dataclass(frozen=True)
+class Link:
+    """`moving` goes home along `way` (its face sign along `axis`) into or onto `mate`; `engaged` is how deep, mm."""
+
+    moving: Key
+    mate: Key
+    axis: Axis
+    sign: int
+    engaged: float
+
+
+def standing(piece: Piece) -> dict[Key, Box]:
+    """The box of every standing copy, tenons included."""
+    return {(part.id, i): copy.motion.box(part.extent) for part in piece.parts for i, copy in enumerate(part.copies)}
+
+
+def links(piece: Piece) -> list[Link]:
+    """Everything that goes home along an axis: contacts of the joints, then parts that a joint makes."""
+    boxes = standing(piece)
+    found = [
+        _link(contact.a, contact.b, contact.insert, boxes)
+        for joint in piece.joints
+        for contact in joint.contacts
+        if contact.a in boxes and contact.b in boxes
+    ]
+    told = {link.moving for link in found}
+    for part in piece.parts:
+        if part.made_by:
+            found += [link for i in range(len(part.copies)) if (part.id, i) not in told for link in _made(part, i, boxes)]
+    return found
+
+
+def _link(moving: Key, mate: Key, way: Vec, boxes: Mapping[Key, Box]) -> Link:
+    axis = max(Axis, key=lambda each: abs(way[each.value]))
+    common = boxes[moving].along(axis).meet(boxes[mate].along(axis))
+    return Link(moving, mate, axis, 1 if way[axis.value] > 0 else -1, max(common.size, 0.0))
+
+
+def _made(part: Part, index: int, boxes: Mapping[Key, Box]) -> Iterator[Link]:
+    """A wedge or a button goes home along its grain, thin end or tongue first, into all that its box enters."""
+    ends = [f.end for f in part.features if isinstance(f, Taper)]
+    ends += [face for f in part.features if isinstance(f, Rabbet) for face in f.edge if face.axis is part.grain]
+    way = part.copies[index].motion.face(ends[0] if ends else part.grain.low).normal
+    key = (part.id, index)
+    for other, box in boxes.items():
+        if other != key and other[0] != part.id and box.meet(boxes[key]).is_solid:
+            yield _link(key, other, way, boxes)
+
+
+# ---------------------------------------------------------------- offsets along one axis
+
+
+@dataclass(frozen=True)
+class _Apart:
+    """`high` must stand at least `gap` further along the axis than `low` does."""
+
+    low: Key
+    high: Key
+    gap: float
+
+
+def offsets(keys: Sequence[Key], found: Sequence[Link], clear: Mapping[Axis, float]) -> dict[Key, Vec]:
+    """The shift of each part.  `clear` is the air left between parted parts along each axis, mm."""
+    along = {axis: _along(keys, found, axis, clear[axis]) for axis in Axis}
+    return {key: (along[Axis.LEFT_RIGHT][key], along[Axis.FRONT_BACK][key], along[Axis.BOTTOM_TOP][key]) for key in keys}
+
+
+def _along(keys: Sequence[Key], found: Sequence[Link], axis: Axis, clear: float) -> dict[Key, float]:
+    apart = [_apart(link, clear) for link in found if link.axis is axis]
+    ties: dict[Key, list[Key]] = defaultdict(list)
+    for link in found:
+        if link.axis is not axis:
+            ties[link.moving].append(link.mate)
+    group = {key: key for key in keys}
+    floating = []
+    for key in sorted(ties, key=lambda k: (len(set(ties[k])), keys.index(k))):
+        trial = _united(group, [key, *ties[key]])
+        if _sound(trial, apart):
+            group = trial
+        elif not any(key in (each.low, each.high) for each in apart):
+            floating.append(key)
+    placed = _layered(keys, group, apart)
+    for key in floating:
+        placed[key] = _middle([placed[mate] for mate in ties[key]])
+    return placed
+
+
+def _apart(link: Link, clear: float) -> _Apart:
+    gap = link.engaged + clear
+    return _Apart(link.moving, link.mate, gap) if link.sign > 0 else _Apart(link.mate, link.moving, gap)
+
+
+def _united(group: Mapping[Key, Key], members: Sequence[Key]) -> dict[Key, Key]:
+    heads = {group[key] for key in members}
+    return {key: group[members[0]] if head in heads else head for key, head in group.items()}
+
+
+def _sound(group: Mapping[Key, Key], apart: Sequence[_Apart]) -> bool:
+    """True if no two parts of a group must stand apart, not even by way of others."""
+    return _order(sorted(set(group.values())), [(group[each.low], group[each.high]) for each in apart]) is not None
+
+
+def _order(heads: Sequence[Key], arrows: Sequence[tuple[Key, Key]]) -> list[Key] | None:
+    """Heads with every arrow forward, or None if that cannot be."""
+    waiting: dict[Key, set[Key]] = {head: set() for head in heads}
+    for low, high in arrows:
+        waiting[high].add(low)
+    ordered: list[Key] = []
+    while waiting:
+        free = [head for head in heads if head in waiting and not waiting[head]]
+        if not free:
+            return None
+        ordered += free
+        for head in free:
+            del waiting[head]
+        for lows in waiting.values():
+            lows.difference_update(free)
+    return ordered
+
+
+def _layered(keys: Sequence[Key], group: Mapping[Key, Key], apart: Sequence[_Apart]) -> dict[Key, float]:
+    """Groups that stand between others in the middle of their room, the rest close to what they leave."""
+    arrows = [(group[each.low], group[each.high], each.gap) for each in apart]
+    order = _order(sorted(set(group.values())), [(low, high) for low, high, _ in arrows]) or []
+    below = {head: [(low, gap) for low, high, gap in arrows if high == head] for head in order}
+    above = {head: [(high, gap) for low, high, gap in arrows if low == head] for head in order}
+    place = _between(order, below, above)
+    for head in order:
+        if below[head] and not above[head]:
+            place[head] = max(place[low] + gap for low, gap in below[head])
+    for head in reversed(order):
+        if above[head] and not below[head] and any(above[high] for high, _ in above[head]):
+            place[head] = min(place[high] - gap for high, gap in above[head])
+    return {key: place[group[key]] for key in keys}
+
+
+_Near = Mapping[Key, Sequence[tuple[Key, float]]]
+
+
+def _between(order: Sequence[Key], below: _Near, above: _Near) -> dict[Key, float]:
+    """Midway between the lowest and the highest place of each group, about zero; groups without neighbours at zero."""
+    least: dict[Key, float] = {}
+    for head in order:
+        least[head] = max((least[low] + gap for low, gap in below[head]), default=0.0)
+    top = max(least.values(), default=0.0)
+    most: dict[Key, float] = {}
+    for head in reversed(order):
+        most[head] = min((most[high] - gap for high, gap in above[head]), default=top)
+    return {head: (least[head] + most[head] - top) / 2 if below[head] or above[head] else 0.0 for head in order}
+
+
+def _middle(places: Sequence[float]) -> float:
+    return (min(places) + max(places)) / 2
+
+

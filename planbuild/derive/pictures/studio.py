@@ -1,0 +1,76 @@
+"""Where pictures are taken: the piece and its solids, the usual cameras, and a check of every view."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Collector
+from planbuild.core.geometry import Vec
+from planbuild.derive.views import project
+from planbuild.derive.views.check import suspects
+from planbuild.derive.views.view import Body, Camera, View, pictorial
+from planbuild.records.edition import Edition
+from planbuild.records.piece import Part, Piece
+from planbuild.records.solids import Key, Solids
+
+TURN, TILT = -30.0, 24.0
+"""The one viewpoint of all pictures: from the left front, a little above (a stable viewpoint: Heiser et al. 2004)."""
+USUAL = pictorial(TURN, TILT)
+OTHERS = tuple(pictorial(turn, tilt) for tilt in (TILT, -20.0) for turn in (30.0, -150.0, 150.0))
+"""Cameras to fall back on, in this order, where the usual one does not show what matters."""
+_NUDGES = ((0.0, 0.0), (0.9, 0.4), (-0.7, 0.8))
+
+NOWHERE: Vec = (0.0, 0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Studio:
+    """All that pictures are made from; faults of views are added to `report`."""
+
+    piece: Piece
+    solids: Solids
+    edition: Edition
+    report: Collector
+
+    def bodies(self, keys: Iterable[Key], moved: Mapping[Key, Vec] | None = None) -> list[Body]:
+        """The standing copies, each shifted by its entry in `moved`."""
+        import cadquery as cq
+
+        found = []
+        for key in keys:
+            shape, by = self.solids.placed[key], (moved or {}).get(key, NOWHERE)
+            found.append(Body(key, shape if by == NOWHERE else shape.moved(cq.Location(cq.Vector(*by)))))
+        return found
+
+    def see(self, name: str, bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> View:
+        """The view called `name`; if it cannot be trusted and is pictorial, from a hair beside.  Reports `view-suspect`."""
+        straight = max(abs(c) for c in camera.toward) > 1 - 1e-6
+        tries = [camera] if straight else [nudged(camera, *by) for by in _NUDGES]
+        for each in tries:
+            view = project(bodies, each, hidden)
+            faults = suspects(view, name)
+            if not faults:
+                return view
+        for fault in faults:
+            self.report.add(fault)
+        return view
+
+    def part(self, key: Key) -> Part:
+        return self.piece.part(key[0])
+
+
+def nudged(camera: Camera, turn: float, tilt: float) -> Camera:
+    """The camera a little further round and higher, in degrees."""
+    if not turn and not tilt:
+        return camera
+    import math
+
+    x, y, z = camera.toward
+    was_turn, was_tilt = math.degrees(math.atan2(x, -y)), math.degrees(math.asin(z))
+    return pictorial(was_turn + turn, was_tilt + tilt)
+
+
+def keys_of(piece: Piece) -> list[Key]:
+    """Every standing copy, in the order of the parts."""
+    return [(part.id, i) for part in piece.parts for i in range(len(part.copies))]
