@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from planbuild.core.geometry import Axis, Box, Vec
-from planbuild.records.piece import Part, Piece, Rabbet, Taper
+from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key
 
 
@@ -33,19 +33,19 @@ def standing(piece: Piece) -> dict[Key, Box]:
 
 
 def links(piece: Piece) -> list[Link]:
-    """Everything that goes home along an axis: contacts of the joints, then parts that a joint makes."""
+    """Everything that goes home along an axis: the contacts of the joints, and whatever a made part passes on its way."""
     boxes = standing(piece)
-    found = [
-        _link(contact.a, contact.b, contact.insert, boxes)
+    found = {
+        (contact.a, contact.b): _link(contact.a, contact.b, contact.insert, boxes)
         for joint in piece.joints
         for contact in joint.contacts
         if contact.a in boxes and contact.b in boxes
-    ]
-    told = {link.moving for link in found}
+    }
     for part in piece.parts:
         if part.made_by:
-            found += [link for i in range(len(part.copies)) if (part.id, i) not in told for link in _made(part, i, boxes)]
-    return found
+            for link in _made(part, boxes, list(found.values())):
+                found.setdefault((link.moving, link.mate), link)
+    return list(found.values())
 
 
 def _link(moving: Key, mate: Key, way: Vec, boxes: Mapping[Key, Box]) -> Link:
@@ -54,18 +54,24 @@ def _link(moving: Key, mate: Key, way: Vec, boxes: Mapping[Key, Box]) -> Link:
     return Link(moving, mate, axis, 1 if way[axis.value] > 0 else -1, max(common.size, 0.0))
 
 
-def _made(part: Part, index: int, boxes: Mapping[Key, Box]) -> Iterator[Link]:
-    """A wedge or a button goes home along its grain, thin end or tongue first, into all that its box enters."""
-    ends = [f.end for f in part.features if isinstance(f, Taper)]
-    ends += [face for f in part.features if isinstance(f, Rabbet) for face in f.edge if face.axis is part.grain]
-    way = part.copies[index].motion.face(ends[0] if ends else part.grain.low).normal
-    key = (part.id, index)
-    for other, box in boxes.items():
-        if other != key and other[0] != part.id and box.meet(boxes[key]).is_solid:
-            yield _link(key, other, way, boxes)
+def _made(part: Part, boxes: Mapping[Key, Box], told: Sequence[Link]) -> Iterator[Link]:
+    """A wedge driven into a tenon also leaves the post around it: links to all that the box of a made part enters."""
+    for index in range(len(part.copies)):
+        key = (part.id, index)
+        known = next((link for link in told if link.moving == key), None)
+        if known is None:
+            continue
+        way = (known.axis.high if known.sign > 0 else known.axis.low).normal
+        for other, box in boxes.items():
+            if other[0] != part.id and box.meet(boxes[key]).is_solid:
+                yield _link(key, other, way, boxes)
 
 
 # ---------------------------------------------------------------- offsets along one axis
+
+
+_AIR = 0.6
+"""No part is pulled clear by more than this share of its own length: wedges and buttons stay near their place."""
 
 
 @dataclass(frozen=True)
@@ -77,14 +83,23 @@ class _Apart:
     gap: float
 
 
-def offsets(keys: Sequence[Key], found: Sequence[Link], clear: Mapping[Axis, float]) -> dict[Key, Vec]:
-    """The shift of each part.  `clear` is the air left between parted parts along each axis, mm."""
-    along = {axis: _along(keys, found, axis, clear[axis]) for axis in Axis}
+def offsets(boxes: Mapping[Key, Box], found: Sequence[Link], clear: Mapping[Axis, float]) -> dict[Key, Vec]:
+    """The shift of each part.  `clear` is the air left between parted parts along each axis, mm; small parts take less."""
+    keys = list(boxes)
+    along = {}
+    for axis in Axis:
+        apart = [_apart(link, _air(link, boxes, clear[axis])) for link in found if link.axis is axis]
+        along[axis] = _along(keys, found, axis, apart)
     return {key: (along[Axis.LEFT_RIGHT][key], along[Axis.FRONT_BACK][key], along[Axis.BOTTOM_TOP][key]) for key in keys}
 
 
-def _along(keys: Sequence[Key], found: Sequence[Link], axis: Axis, clear: float) -> dict[Key, float]:
-    apart = [_apart(link, clear) for link in found if link.axis is axis]
+def _air(link: Link, boxes: Mapping[Key, Box], clear: float) -> float:
+    """A seat is thin along the way it is lifted: what counts is the longest side."""
+    longest = max(boxes[link.moving].size(axis) for axis in Axis)
+    return min(clear, _AIR * longest)
+
+
+def _along(keys: Sequence[Key], found: Sequence[Link], axis: Axis, apart: Sequence[_Apart]) -> dict[Key, float]:
     ties: dict[Key, list[Key]] = defaultdict(list)
     for link in found:
         if link.axis is not axis:

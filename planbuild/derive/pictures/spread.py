@@ -19,8 +19,8 @@ from planbuild.derive.views.view import Camera
 from planbuild.records.solids import Key
 
 _SHARES = {
-    Axis.LEFT_RIGHT: (0.03, 0.06, 0.1),
-    Axis.FRONT_BACK: (0.03, 0.06, 0.1),
+    Axis.LEFT_RIGHT: (0.05, 0.07, 0.1),
+    Axis.FRONT_BACK: (0.06, 0.08, 0.1),
     Axis.BOTTOM_TOP: (0.06, 0.14, 0.22, 0.3),
 }
 """Clear distances tried, as shares of the longest side of the piece."""
@@ -34,10 +34,9 @@ _SEEN = 2.5
 
 def spread(boxes: Mapping[Key, Box], links: Sequence[Link], camera: Camera, width: float, height: float) -> dict[Key, Vec]:
     """The shifts of the best spread for a picture of that size (paper mm)."""
-    keys = list(boxes)
     longest = max(_spans(boxes.values()))
     trials = [
-        offsets(keys, links, dict(zip(Axis, (share * longest for share in shares), strict=True)))
+        offsets(boxes, links, dict(zip(Axis, (share * longest for share in shares), strict=True)))
         for shares in itertools.product(*(_SHARES[axis] for axis in Axis))
     ]
     return max(trials, key=lambda moved: _worth(boxes, moved, camera, width, height))
