@@ -1,1 +1,65 @@
-"""Not yet written."""
+"""Lists of the plan: parts, cut list, wood and hardware to buy, supplies, joints, sizes to change, finish.
+
+Everything here is counted or computed from the piece; volumes come from the solids.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbuild.derive.lists.cut_list import allowance_note, cut_list
+from planbuild.derive.lists.finish import finish_facts
+from planbuild.derive.lists.hardware import hardware
+from planbuild.derive.lists.joints import joint_facts
+from planbuild.derive.lists.parts import part_facts
+from planbuild.derive.lists.piece import piece_facts
+from planbuild.derive.lists.ranges import ranges
+from planbuild.derive.lists.supplies import supplies
+from planbuild.derive.lists.to_buy import to_buy
+from planbuild.records.edition import Edition
+from planbuild.records.facts import (
+    CutGroup,
+    FinishFacts,
+    HardwareLine,
+    JointFacts,
+    PartFacts,
+    PieceFacts,
+    SizeRange,
+    StockLine,
+    Supply,
+)
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
+from planbuild.records.solids import Solids
+
+
+@dataclass(frozen=True)
+class Lists:
+    """All lists of one edition; `parts` lack their dimensions and sheet, `joints` the ids of their drawings."""
+
+    piece: PieceFacts
+    parts: tuple[PartFacts, ...]
+    cut_list: tuple[CutGroup, ...]
+    allowance_note: str
+    stock: tuple[StockLine, ...]
+    hardware: tuple[HardwareLine, ...]
+    supplies: tuple[Supply, ...]
+    joints: tuple[JointFacts, ...]
+    sizes: tuple[SizeRange, ...]
+    finish: FinishFacts
+
+
+def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> Lists:
+    """Every list that does not depend on the order of work (tools and general cautions come with the steps)."""
+    return Lists(
+        piece=piece_facts(piece, solids, edition),
+        parts=part_facts(piece, solids, findings, edition),
+        cut_list=cut_list(piece, findings, edition),
+        allowance_note=allowance_note(piece, edition),
+        stock=to_buy(piece, edition),
+        hardware=hardware(piece, edition),
+        supplies=supplies(piece, edition),
+        joints=joint_facts(piece, edition),
+        sizes=ranges(piece, edition),
+        finish=finish_facts(piece, edition),
+    )

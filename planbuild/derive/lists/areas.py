@@ -1,0 +1,36 @@
+"""Areas that decide amounts: wood to be finished, faces to be glued.  Estimates from the bodies, and said so."""
+
+from __future__ import annotations
+
+from planbuild.core.geometry import Axis, Face
+from planbuild.records.piece import Part, Piece
+
+
+def face_area(part: Part, face: Face) -> float:
+    """One face of the body, joints and shapes not taken off.  Units: m2."""
+    one, two = face.axis.others
+    return part.body.size(one) * part.body.size(two) * 1e-6
+
+
+def surface(part: Part) -> float:
+    """All six faces of the body of one copy.  Units: m2."""
+    return sum(2 * face_area(part, axis.high) for axis in Axis)
+
+
+def finished_area(piece: Piece, bare: tuple[str, ...] = ()) -> float:
+    """Surface of all copies of all parts that are not left bare; what joints hide is counted in.  Units: m2."""
+    return sum(surface(each) * len(each.copies) for each in piece.parts if each.id not in bare)
+
+
+def glued_area(piece: Piece) -> float:
+    """Faces spread with glue in the joints (as each joint states) and on the edges of the panels.  Units: m2."""
+    joints = sum(contact.glue_area for joint in piece.joints if joint.glue for contact in joint.contacts) * 1e-6
+    return joints + sum(_edges(each) * len(each.copies) for each in piece.parts)
+
+
+def _edges(part: Part) -> float:
+    """One edge of each joint of a panel, as long and thick as the finished panel.  Units: m2."""
+    if part.glue_up is None:
+        return 0.0
+    length, _, thickness = part.finished
+    return (part.glue_up.strips - 1) * length * thickness * 1e-6

@@ -1,0 +1,94 @@
+"""Hardware to buy: counted from the joints and from what is placed, with sizes and the holes each screw wants."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.units import Ruler, Unit
+from planbuild.derive import phrases
+from planbuild.derive.lists.screws import ScrewHoles, drill_text, screw_holes
+from planbuild.records.edition import Edition
+from planbuild.records.facts import HardwareLine
+from planbuild.records.piece import Hole, Item, Part, Piece
+
+_SHOWN_APART = {"gauge", "length", "head", "material"}
+
+
+def hardware(piece: Piece, edition: Edition) -> tuple[HardwareLine, ...]:
+    """One line for each item that is used, in the order of the items."""
+    counts = item_counts(piece)
+    return tuple(_line(piece, edition, each, counts[each.id]) for each in piece.items if counts.get(each.id))
+
+
+def item_counts(piece: Piece) -> Mapping[str, int]:
+    """How many of each item the whole piece takes: its joints' and what is placed."""
+    counts: dict[str, int] = {}
+    used = [pair for joint in piece.joints for pair in joint.hardware] + [(p.item, p.count) for p in piece.hardware]
+    for item, count in used:
+        counts[item] = counts.get(item, 0) + count
+    return counts
+
+
+def _line(piece: Piece, edition: Edition, item: Item, count: int) -> HardwareLine:
+    return HardwareLine(
+        id=item.id,
+        name=item.name,
+        count=count,
+        size=item_size(item, edition.ruler),
+        holes=holes_text(piece, item, edition.ruler),
+        where=_where(piece, item),
+        why=item.why,
+    )
+
+
+def item_size(item: Item, ruler: Ruler) -> str:
+    """`No. 8 x 1 1/2, pan head, steel`; other items by their fields."""
+    fields = dict(item.fields)
+    size = [_field(fields["length"], ruler)] if "length" in fields else []
+    if "gauge" in fields:
+        size = [f"No. {_field(fields['gauge'], ruler)}", *size]
+    head = f"{fields['head']} head" if "head" in fields else ""
+    rest = [f"{name.replace('_', ' ')} {_field(value, ruler)}" for name, value in item.fields if name not in _SHOWN_APART]
+    return ", ".join(each for each in (" × ".join(size), head, *rest, str(fields.get("material", ""))) if each)
+
+
+def _field(value: float | str, ruler: Ruler) -> str:
+    return value if isinstance(value, str) else ruler.printed(value)
+
+
+def item_gauge(item: Item) -> str:
+    return str(dict(item.fields).get("gauge", ""))
+
+
+def holes_of(piece: Piece, item: Item, ruler: Ruler) -> ScrewHoles | None:
+    """Pilot by the wood that the thread holds in; the densest where there are several.  None if it is no screw."""
+    gauge = item_gauge(item)
+    woods = [piece.stock_of(each).species for each in _held_in(piece, item)]
+    found = [holes for wood in woods if (holes := screw_holes(gauge, wood, ruler))]
+    return max(found, key=lambda each: each.pilot) if gauge and found else None
+
+
+def holes_text(piece: Piece, item: Item, ruler: Ruler) -> str:
+    holes = holes_of(piece, item, ruler)
+    if holes is None:
+        return ""
+    unit = "in" if ruler.unit is Unit.INCH else "mm"
+    woods = phrases.listed(sorted({piece.stock_of(each).species for each in _held_in(piece, item)}))
+    return f"pilot {drill_text(holes.pilot, ruler)} {unit} in {woods}, clearance {drill_text(holes.clearance, ruler)} {unit}"
+
+
+def _held_in(piece: Piece, item: Item) -> list[Part]:
+    """The parts in which the thread holds: those with pilot holes for it, else the entering parts of its
+    joints, else the parts it is placed on."""
+    joints = [each for each in piece.joints if item.id in dict(each.hardware)]
+    ids = {j.id for j in joints}
+    piloted = [p for p in piece.parts if any(isinstance(f, Hole) and f.purpose == "pilot" and f.joint in ids for f in p.features)]
+    entering = {contact.a[0] for joint in joints for contact in joint.contacts}
+    placed = {each.on for each in piece.hardware if each.item == item.id}
+    return piloted or [p for p in piece.parts if p.id in (entering or placed)]
+
+
+def _where(piece: Piece, item: Item) -> str:
+    joints = [f"[[joint:{each.id}]]" for each in piece.joints if item.id in dict(each.hardware)]
+    placed = [phrases.named(piece.part(each.on)) for each in piece.hardware if each.item == item.id]
+    return phrases.listed([*joints, *placed])

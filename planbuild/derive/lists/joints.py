@@ -1,0 +1,72 @@
+"""Facts of each kind of joint: its numbers as printed, where it is used, how it fits, whether it is glued."""
+
+from __future__ import annotations
+
+from planbuild.derive import phrases
+from planbuild.records.edition import Edition
+from planbuild.records.facts import JointFacts
+from planbuild.records.piece import Feature, Joint, Part, Piece, Tenon
+
+_FITS = {
+    "snug": "snug: goes together by hand or with light taps of a mallet",
+    "sliding": "sliding: goes in by hand and can be drawn out by hand",
+    "loose": "loose: free to move",
+}
+
+
+def joint_facts(piece: Piece, edition: Edition) -> tuple[JointFacts, ...]:
+    """One entry a joint, in the order of the design.  Ids of drawings stay empty until they are drawn."""
+    return tuple(_facts(piece, edition, each) for each in piece.joints)
+
+
+def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
+    texts = (joint.why, joint.note, *joint.defaults)
+    return JointFacts(
+        id=joint.id,
+        kind=joint.kind,
+        name=joint.name,
+        title=joint_title(piece, joint),
+        numbers=tuple((word, _number(edition, value)) for word, value in joint.numbers),
+        where=_where(piece, joint),
+        fit=_FITS.get(joint.fit, joint.fit) if features_of(piece, joint) else "",
+        glue=piece.glue.kind if joint.glue else "no glue",
+        notes=tuple(phrases.sentence(each) for each in texts if each),
+        drawing="",
+        section="",
+    )
+
+
+def _number(edition: Edition, value: float | int | str) -> str:
+    return edition.ruler.printed(value) if isinstance(value, float) else str(value)
+
+
+def joint_title(piece: Piece, joint: Joint) -> str:
+    """The kind with what sets it apart: `wedged through mortise and tenon, standing proud`."""
+    tenons = [f for f in features_of(piece, joint) if isinstance(f, Tenon)]
+    before = [
+        "wedged" if any(f.wedging for f in tenons) else "",
+        "through" if any(f.through for f in tenons) else "",
+        "blind" if tenons and not any(f.through for f in tenons) else "",
+    ]
+    mitred = "mitred in the post" if any(f.mitre for f in tenons) else ""
+    proud = "standing proud" if any(f.proud for f in tenons) else ""
+    return phrases.heading(" ".join(each for each in (*before, joint.kind) if each), mitred, proud)
+
+
+def features_of(piece: Piece, joint: Joint) -> list[Feature]:
+    return [each for part in piece.parts for each in part.features if each.joint == joint.id]
+
+
+def _where(piece: Piece, joint: Joint) -> str:
+    """`long rails A3 into legs A2, 4 times; ...`, pairs in the order they first meet."""
+    pairs: dict[tuple[str, str], int] = {}
+    for contact in joint.contacts:
+        pair = (contact.a[0], contact.b[0])
+        pairs[pair] = pairs.get(pair, 0) + 1
+    word = "into" if any(isinstance(f, Tenon) for f in features_of(piece, joint)) else "on"
+    return "; ".join(_pair(piece.part(a), piece.part(b), word, count) for (a, b), count in pairs.items())
+
+
+def _pair(a: Part, b: Part, word: str, count: int) -> str:
+    times = {1: "once", 2: "twice"}.get(count, f"{count} times")
+    return f"{phrases.named(a)} {word} {phrases.named(b)}, {times}"

@@ -1,0 +1,63 @@
+"""What is said of the piece as a whole: imprint, overall size, mass, count of parts, sources."""
+
+from __future__ import annotations
+
+from planbuild.core import tables
+from planbuild.core.geometry import Axis, Box, hull
+from planbuild.derive.lists.weights import piece_mass, species_row
+from planbuild.records.edition import Edition
+from planbuild.records.facts import PieceFacts
+from planbuild.records.piece import Part, Piece
+from planbuild.records.solids import Solids
+
+
+def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
+    """Overall sizes are those of all parts as they stand.  Units: mm, kg."""
+    imprint = piece.imprint
+    overall = hull([standing(part, copy) for part in piece.parts for copy in range(len(part.copies))])
+    return PieceFacts(
+        title=imprint.title,
+        series=imprint.series,
+        summary=imprint.summary,
+        designer=imprint.designer,
+        contact=imprint.contact,
+        licence=imprint.licence,
+        revision=imprint.revision,
+        date=imprint.date,
+        revisions=imprint.revisions,
+        built=imprint.built,
+        width=overall.size(Axis.LEFT_RIGHT),
+        depth=overall.size(Axis.FRONT_BACK),
+        height=overall.size(Axis.BOTTOM_TOP),
+        mass=piece_mass(piece, solids),
+        part_kinds=len(piece.parts),
+        part_count=sum(len(each.copies) for each in piece.parts),
+        species=tuple(dict.fromkeys(piece.stock_of(each).species for each in piece.parts)),
+        sources=(*imprint.sources, *sources(piece)),
+        words=piece.words,
+    )
+
+
+def standing(part: Part, copy: int) -> Box:
+    """Body and tenons of one copy where it stands."""
+    return part.copies[copy].motion.box(part.extent)
+
+
+def sources(piece: Piece) -> tuple[str, ...]:
+    """Where the table values used for this plan were published, each once."""
+    woods = dict.fromkeys(piece.stock_of(each).species for each in piece.parts)
+    quarters = dict.fromkeys(piece.stock_of(each).quarters for each in piece.parts)
+    gauges = dict.fromkeys(str(value) for item in piece.items for name, value in item.fields if name == "gauge")
+    found = [
+        *(f"Woods: {species_row(each)['source']}." for each in woods),
+        *(f"Thickness of boards: {_row('thickness', 'quarters', each)}." for each in quarters),
+        "Board measure: NHLA rules, thickness × width × length in inches / 144.",
+        *(f"Screws: {_row('fasteners', 'gauge', each)}." for each in gauges),
+        "Trade practice: common practice of the trade where the plan says so; rules of thumb are called that.",
+    ]
+    return tuple(dict.fromkeys(each for each in found if not each.endswith(": .")))
+
+
+def _row(table: str, key: str, value: str) -> str:
+    found = tables.row(table, key, value)
+    return found["source"] if found else ""

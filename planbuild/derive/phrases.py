@@ -1,0 +1,123 @@
+"""Plain English for lists and steps: counts, plurals, enumerations, references to parts.
+
+Only the grammar is here; what is said of wood is in the rooms that know it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import ceil
+
+from planbuild.core.geometry import Face
+from planbuild.core.units import Ruler, Unit
+from planbuild.records.piece import Part, Piece
+
+_NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_ENDINGS = (("leaf", "leaves"), ("lf", "lves"), ("knife", "knives"))
+_SIBILANTS = ("s", "x", "z", "ch", "sh")
+
+
+def plural(noun: str) -> str:
+    """`leg` -> `legs`, `shelf` -> `shelves`, `box` -> `boxes`, `tray` -> `trays`, `lady` -> `ladies`."""
+    for one, many in _ENDINGS:
+        if noun.endswith(one):
+            return noun[: -len(one)] + many
+    if noun.endswith(_SIBILANTS):
+        return noun + "es"
+    if noun.endswith("y") and noun[-2:-1] not in "aeiou":
+        return noun[:-1] + "ies"
+    return noun + "s"
+
+
+def number_word(count: int) -> str:
+    """In words up to twelve, in figures beyond."""
+    return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
+
+
+def counted(count: int, noun: str) -> str:
+    """`one leg`, `four legs`, `16 slats`."""
+    return f"{number_word(count)} {noun if count == 1 else plural(noun)}"
+
+
+def listed(items: Iterable[str]) -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    *head, last = items
+    return f"{', '.join(head)} and {last}" if head else last
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop."""
+    text = text.strip()
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+def heading(*texts: str) -> str:
+    """Texts with commas between, those that are not empty, with a capital and no full stop."""
+    text = ", ".join(each for each in texts if each)
+    return text[:1].upper() + text[1:]
+
+
+def mark(part: str) -> str:
+    return f"[[mark:{part}]]"
+
+
+def named(part: Part) -> str:
+    """`leg [[mark:leg]]` or `legs [[mark:leg]]`, as many as there are."""
+    return f"{part.name if len(part.copies) == 1 else plural(part.name)} {mark(part.id)}"
+
+
+def the(part: Part) -> str:
+    """`the seat A1`, `the four legs A2`."""
+    if len(part.copies) == 1:
+        return f"the {named(part)}"
+    return f"the {number_word(len(part.copies))} {named(part)}"
+
+
+def the_all(parts: Sequence[Part]) -> str:
+    return listed(the(each) for each in parts)
+
+
+def of_kind(piece: Piece, parts: Sequence[Part]) -> str:
+    """What several parts are called together: their common last word (`rails`) if no other part shares
+    it, else their names one by one (`slats and buttons`), without marks."""
+    tails = {each.name.split()[-1] for each in parts}
+    if len(parts) > 1 and len(tails) == 1:
+        (tail,) = tails
+        others = {each.name.split()[-1] for each in piece.parts if each not in parts}
+        if tail not in others:
+            return plural(tail)
+    return listed(each.name if len(each.copies) == 1 else plural(each.name) for each in parts)
+
+
+def facing(part: Part, face: Face, piece: Piece) -> str:
+    """A face of a part as one name for all its copies: `top`, or `inside` and `outside` where the copies are
+    mirrored (inside looks to the middle of the piece), or the face of the drawn copy."""
+    ways = {copy.motion.face(face) for copy in part.copies}
+    if len(ways) == 1:
+        return face.value
+    inward = {_looks_in(part, copy, face, piece) for copy in range(len(part.copies))}
+    if len(inward) > 1:
+        return face.value
+    return "inside" if inward.pop() else "outside"
+
+
+def _looks_in(part: Part, copy: int, face: Face, piece: Piece) -> bool:
+    motion = part.copies[copy].motion
+    way = motion.face(face)
+    here = motion.box(part.body).along(way.axis).middle
+    return (piece.frame.along(way.axis).middle - here) * way.sign > 0
+
+
+def sizes(ruler: Ruler, *lengths: float) -> str:
+    """`3/8 x 2 1/4` as set type."""
+    return " × ".join(ruler.printed(each) for each in lengths)
+
+
+def with_unit(ruler: Ruler, length: float) -> str:
+    return ruler.printed(length, with_unit=True)
+
+
+def volume_text(ruler: Ruler, ml: float) -> str:
+    """A fluid volume to buy or mix, leading with the reader's unit.  Source: 1 US fluid ounce = 29.5735 ml (NIST Handbook 44)."""
+    metric = f"{10 * ceil(ml / 10)} ml"
+    return metric if ruler.unit is Unit.MM else f"{ceil(ml / 29.5735)} fl oz ({metric})"
