@@ -1,0 +1,168 @@
+"""Dimension lines around a view: short ones next to it, long ones outside, each figure free.
+
+Rows by interval colouring: a dimension takes the first row where nothing lies in its way.  The search is a
+heuristic (one dimension after the other, the best place each); the test of the result is not (`legibility`).
+Measures of the rows: `dimension_lines` (ISO 129-1 habit).  Units: paper mm, y down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from itertools import product
+
+from planbuild.derive.dimension_lines import FIRST, NEXT, Along, Ink, Tip, draw_dimension, fits_arrows
+from planbuild.derive.dimensions.paper import Paper
+from planbuild.derive.dimensions.running import draw_running, fits_running
+from planbuild.records.drawing import Point
+from planbuild.records.legibility import PaperBox
+
+_ROWS = 8
+_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN = 3.0, 5.0, 0.5, 1.5
+_MANY = 5
+"""So many places measured from one plane are printed as one running dimension."""
+_SAME = 0.05
+
+
+class Side(Enum):
+    """Of a view.  The value is the index in a box of the edge it lies at."""
+
+    LEFT = 0
+    ABOVE = 1
+    RIGHT = 2
+    BELOW = 3
+
+    @property
+    def along(self) -> Along:
+        return Along.ACROSS if self in (Side.ABOVE, Side.BELOW) else Along.DOWN
+
+    @property
+    def outward(self) -> int:
+        return -1 if self in (Side.LEFT, Side.ABOVE) else 1
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A dimension to be placed.
+
+    `ends` are the places of its two planes along the dimension, low first; `reach` gives for each of them
+    the stretch, square to the dimension, that its feature takes up: an extension line starts at its near end.
+    `sides` are those allowed, the best first.  `datum` is the end (0 or 1) a place is measured from, None
+    for a size.
+    """
+
+    id: str
+    text: str
+    ends: tuple[float, float]
+    reach: tuple[tuple[float, float], tuple[float, float]]
+    sides: tuple[Side, ...]
+    datum: int | None = None
+
+    @property
+    def length(self) -> float:
+        return self.ends[1] - self.ends[0]
+
+    def origin(self, end: int, side: Side) -> Point:
+        """Where the extension line of one end starts."""
+        across = self.reach[end][0 if side.outward < 0 else 1]
+        return (self.ends[end], across) if side.along is Along.ACROSS else (across, self.ends[end])
+
+
+@dataclass(frozen=True)
+class _Spot:
+    side: Side
+    row: int
+    spill_high: bool
+
+
+def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
+    """All the dimensions of a view whose outline (with what stands round it) is `box`; the ink is added to `paper`."""
+    runs, single = _running(wanted)
+    placed: list[tuple[Wanted, _Spot]] = []
+    ink = Ink()
+    for each in sorted(single, key=lambda w: (round(w.length, 2), w.sides[0].value, w.ends)):
+        spot = _best(each, box, paper, placed)
+        drawn = _draw(each, spot, box, placed)
+        paper.add(drawn)
+        placed.append((each, spot))
+        ink = ink.plus(drawn)
+    for run in runs:
+        drawn = _draw_run(run, box, paper)
+        paper.add(drawn)
+        ink = ink.plus(drawn)
+    return ink
+
+
+def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]]) -> _Spot:
+    spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))]
+    return min(spots, key=lambda spot: paper.cost(_draw(wanted, spot, box, placed)) + _habit(wanted, spot, placed))
+
+
+def _habit(wanted: Wanted, spot: _Spot, placed: list[tuple[Wanted, _Spot]]) -> float:
+    """Near rows, the preferred side, and the row of a neighbour with which it makes a chain."""
+    cost = _ROW_COST * spot.row + _SIDE_COST * wanted.sides.index(spot.side) + (0.0 if spot.spill_high else _SPILL_COST)
+    chained = any(_neighbours(wanted, other) for other, at in placed if (at.side, at.row) == (spot.side, spot.row))
+    lain_over = any(_overlapping(wanted, other) for other, at in placed if (at.side, at.row) == (spot.side, spot.row))
+    return cost - (_CHAIN_GAIN if chained else 0.0) + (1000.0 if lain_over else 0.0)
+
+
+def _neighbours(one: Wanted, other: Wanted) -> bool:
+    return abs(one.ends[0] - other.ends[1]) < _SAME or abs(one.ends[1] - other.ends[0]) < _SAME
+
+
+def _overlapping(one: Wanted, other: Wanted) -> bool:
+    return one.ends[0] < other.ends[1] - _SAME and other.ends[0] < one.ends[1] - _SAME
+
+
+def _level(side: Side, row: int, box: PaperBox) -> float:
+    return box[side.value] + side.outward * (FIRST + NEXT * row)
+
+
+def _draw(wanted: Wanted, spot: _Spot, box: PaperBox, placed: list[tuple[Wanted, _Spot]]) -> Ink:
+    a, b = wanted.origin(0, spot.side), wanted.origin(1, spot.side)
+    level = _level(spot.side, spot.row, box)
+    row = [other for other, at in placed if (at.side, at.row) == (spot.side, spot.row)]
+    tips = (_tip(wanted, 0, row), _tip(wanted, 1, row))
+    return draw_dimension(a, b, spot.side.along, level, wanted.text, wanted.id, tips, spot.spill_high)
+
+
+def _tip(wanted: Wanted, end: int, row: list[Wanted]) -> Tip:
+    """A dot where two narrow dimensions of a chain meet: their arrows would lie on each other's figures."""
+    meeting = [other for other in row if abs(other.ends[1 - end] - wanted.ends[end]) < _SAME]
+    narrow = not fits_arrows(wanted.length) and any(not fits_arrows(other.length) for other in meeting)
+    return Tip.DOT if narrow else Tip.ARROW
+
+
+# ---------------------------------------------------------------- running dimensions
+
+
+def _running(wanted: Sequence[Wanted]) -> tuple[list[list[Wanted]], list[Wanted]]:
+    """Groups of many places measured from one plane, and all the rest."""
+    groups: dict[tuple[Side, int, float], list[Wanted]] = {}
+    for each in wanted:
+        if each.datum is not None:
+            groups.setdefault((each.sides[0], each.datum, round(each.ends[each.datum], 1)), []).append(each)
+    runs = [group for group in groups.values() if len(group) >= _MANY and fits_running(_stations(group))]
+    taken = [each for group in runs for each in group]
+    return runs, [each for each in wanted if not any(each is other for other in taken)]
+
+
+def _stations(group: list[Wanted]) -> list[tuple[float, str]]:
+    """Distance from the datum and figure of each."""
+    return sorted((each.length, each.text) for each in group)
+
+
+def _draw_run(group: list[Wanted], box: PaperBox, paper: Paper) -> Ink:
+    side = group[0].sides[0]
+    options = [_run_at(group, side, _level(side, row, box)) for row in range(_ROWS)]
+    costs = [paper.cost(ink) + _ROW_COST * row for row, ink in enumerate(options)]
+    return options[costs.index(min(costs))]
+
+
+def _run_at(group: list[Wanted], side: Side, level: float) -> Ink:
+    ordered = sorted(group, key=lambda each: each.length)
+    datum = ordered[0].datum or 0
+    start = ordered[0].origin(datum, side)
+    stations = [(each.origin(1 - datum, side), each.text, each.id) for each in ordered]
+    return draw_running(start, stations, side.along, level)

@@ -1,0 +1,76 @@
+"""What fixes each kind of feature, as a maker would say it: one function a kind, in a table.
+
+A kind of feature is added by writing one function and naming it in `KINDS`.  Every function gives the
+numbers that fix the feature fully, in the order in which they are laid out at the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from planbuild.core.geometry import Face, Span1
+from planbuild.derive.dimensions import opening_measures, shape_measures
+from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
+from planbuild.derive.dimensions.tenon_measures import of_tenon
+from planbuild.derive.dimensions.where import third
+from planbuild.records.piece import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    Groove,
+    Hole,
+    Mortise,
+    Part,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
+
+KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
+    Tenon: of_tenon,
+    Mortise: opening_measures.of_mortise,
+    Groove: opening_measures.of_groove,
+    Rabbet: opening_measures.of_rabbet,
+    Hole: opening_measures.of_hole,
+    Taper: shape_measures.of_taper,
+    Chamfer: shape_measures.of_chamfer,
+    RoundOver: shape_measures.of_round_over,
+    Arch: shape_measures.of_arch,
+    Curve: shape_measures.of_curve,
+    Bevel: shape_measures.of_bevel,
+}
+
+
+def measures_of(part: Part, datum: Datum) -> tuple[Measure, ...]:
+    """Every number that fixes a part, features in order of work, the board itself last; some may follow from others."""
+    found = [each for feature in part.features for each in KINDS[type(feature)](part, feature, datum)]
+    return (*found, *_of_body(part, datum))
+
+
+def _of_body(part: Part, datum: Datum) -> Iterator[Measure]:
+    """Thickness and width are planed first, so they are always printed; the length of the whole closes a chain of tenons."""
+    ends = (part.grain.low, part.grain.high)
+    for axis, word in ((part.thickness_axis, "thickness"), (part.width_axis, "width")):
+        other = third(axis, part.grain)
+        span = _from(datum[axis], part.body.along(axis))
+        yield linear("body", word, axis, span, part.body, (*ends, other.low, other.high))
+    sides = tuple(face for face in Face if face.axis is not part.grain)
+    tenons = ends_with_tenons(part)
+    if tenons:
+        word = "between shoulders" if tenons > 1 else "shoulder to end"
+        yield linear("body", word, part.grain, _from(datum[part.grain], part.body.along(part.grain)), part.body, sides)
+    whole = _from(datum[part.grain], part.extent.along(part.grain))
+    yield linear("body", "length", part.grain, whole, part.extent, sides, Weight.OVERALL)
+
+
+def ends_with_tenons(part: Part) -> int:
+    """At how many of its two ends wood stands beyond the shoulder."""
+    return sum(abs(part.extent.at(face) - part.body.at(face)) > 0 for face in (part.grain.low, part.grain.high))
+
+
+def _from(face: Face, span: Span1) -> tuple[float, float]:
+    """The two ends of a stretch, that at the datum face first."""
+    return (span.low, span.high) if face.sign < 0 else (span.high, span.low)

@@ -1,0 +1,109 @@
+"""What fixes an opening: mortise, groove, rabbet, hole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.derive.dimensions.measure import Datum, Measure, Points, linear, told, told_distance
+from planbuild.derive.dimensions.where import far_wall, near_wall, place_words, third, with_plane
+from planbuild.records.piece import Feature, Groove, Hole, Mortise, Part, Rabbet
+
+Found = Iterator[Measure]
+
+
+def of_mortise(part: Part, f: Mortise, datum: Datum) -> Found:
+    """Place and size of the mouth, depth, and how it opens for wedges."""
+    seen = (f.face, f.face.opposite) if f.through else (f.face,)
+    longer = max(f.face.axis.others, key=f.void.size)
+    for axis in f.face.axis.others:
+        yield from _mouth(part, f, axis, "length" if axis is longer else "width", datum, seen)
+    if not f.through:
+        ends = (part.body.at(f.face), f.void.at(f.face.opposite))
+        yield linear(f.id, "depth", f.face.axis, ends, f.void, _who_sees_depth(part, f.face, datum), inside=True)
+    if f.flare and f.flare_axis:
+        yield from _flare(part, f, f.flare_axis)
+
+
+def _who_sees_depth(part: Part, face: Face, datum: Datum) -> tuple[Face, ...]:
+    """The viewer of a cut across the grain, or along it for what goes into an end."""
+    if face.axis is part.grain:
+        return part.thickness_axis.low, part.thickness_axis.high
+    return datum[part.grain], datum[part.grain].opposite
+
+
+def _mouth(part: Part, f: Mortise | Groove, axis: Axis, word: str, datum: Datum, seen: tuple[Face, ...]) -> Found:
+    """From the datum to the nearer wall, then from wall to wall."""
+    yield from _place(part, f, f.void, axis, datum, seen)
+    yield linear(f.id, word, axis, (near_wall(f.void, datum[axis]), far_wall(f.void, datum[axis])), f.void, seen)
+
+
+def _place(part: Part, f: Feature, void: Box, axis: Axis, datum: Datum, seen: tuple[Face, ...]) -> Found:
+    face = datum[axis]
+    ends = (part.body.at(face), near_wall(void, face))
+    if abs(ends[0] - ends[1]) > TINY:
+        yield linear(f.id, place_words(part, face), axis, ends, void, seen)
+
+
+def _flare(part: Part, f: Mortise, axis: Axis) -> Found:
+    """How far a wedged mortise opens at its far face, and from how deep."""
+    view, far = third(axis, f.face.axis), f.face.opposite
+    seen = (view.low, view.high)
+    mouth = with_plane(f.void, far, part.body.at(far))
+    for face in (axis.low, axis.high):
+        wall = f.void.at(face)
+        yield linear(f.id, f"flare at the {face.value}", axis, (wall, wall + face.sign * f.flare), mouth, seen, inside=True)
+    if f.flare_from is not None:
+        yield linear(f.id, "flare begins", far.axis, (part.body.at(far), f.flare_from), f.void, seen, inside=True)
+
+
+def of_groove(part: Part, f: Groove, datum: Datum) -> Found:
+    """A channel that runs the whole length shows at the ends; a stopped one has ends of its own."""
+    run = part.grain if f.face.axis is not part.grain else part.width_axis
+    across = third(run, f.face.axis)
+    stopped = f.void.size(run) < part.body.size(run) - TINY
+    seen = (f.face,) if stopped else (run.low, run.high, f.face)
+    yield from _mouth(part, f, across, "width", datum, seen)
+    ends = (part.body.at(f.face), f.void.at(f.face.opposite))
+    yield linear(f.id, "depth", f.face.axis, ends, f.void, (run.low, run.high), inside=stopped)
+    if stopped:
+        yield from _mouth(part, f, run, "length", datum, (f.face,))
+
+
+def of_rabbet(part: Part, f: Rabbet, datum: Datum) -> Found:
+    """A step by its two sizes; one that leaves a tongue for a joint by what is left of the thickness."""
+    view = third(f.edge[0].axis, f.edge[1].axis)
+    seen = (view.low, view.high)
+    for face in f.edge:
+        wall = f.void.at(face.opposite)
+        if f.joint and face.axis is part.thickness_axis:
+            yield linear(f.id, "tongue thickness", face.axis, (part.body.at(face.opposite), wall), f.void, seen)
+        else:
+            word = "tongue length" if f.joint else f"in from {face.value} face"
+            yield linear(f.id, word, face.axis, (part.body.at(face), wall), f.void, seen)
+
+
+def of_hole(part: Part, f: Hole, datum: Datum) -> Found:
+    """Centre from two datums, diameter, depth, counterbore."""
+    radius = f.diameter / 2
+    region = Box.of({a: Span1(f.centre[a.value] - radius, f.centre[a.value] + radius) for a in Axis})
+    seen = (f.face, f.face.opposite) if f.depth is None else (f.face,)
+    for axis in f.face.axis.others:
+        ends = (part.body.at(datum[axis]), f.centre[axis.value])
+        yield linear(f.id, f"centre {place_words(part, datum[axis])}", axis, ends, region, seen)
+    yield from _bore(part, f, region, tuple((face, f.centre) for face in seen))
+
+
+def _bore(part: Part, f: Hole, region: Box, points: Points) -> Found:
+    through = " through" if f.depth is None else ""
+    screw = f", for a No. {f.gauge} screw" if f.gauge else ""
+    yield told(f.id, "diameter", f.diameter, region, points, f"⌀ {{}}{through}{screw}")
+    surface = part.body.at(f.face)
+    if f.depth is not None:
+        ends = (surface, surface - f.face.sign * f.depth)
+        yield told_distance(f.id, "depth", f.face.axis, ends, region, points, "{} deep", rank=1)
+    if f.counterbore:
+        wide, deep = f.counterbore
+        yield told(f.id, "counterbore diameter", wide, region, points, "counterbore ⌀ {}", rank=2)
+        ends = (surface, surface - f.face.sign * deep)
+        yield told_distance(f.id, "counterbore depth", f.face.axis, ends, region, points, "{} deep", rank=3)

@@ -1,0 +1,65 @@
+"""Running dimensions: many places measured from one plane, all on one line.
+
+Superimposed running dimensioning of ISO 129-1: a ring marks the plane everything is measured from, an arrow
+each place, its figure stands before the arrow.  No place needs a sum, and errors do not add up.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from planbuild.core.lettering import text_width
+from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, GAP, LETTERING, PAST, Along, Ink
+from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, circle, line, ring
+
+_ORIGIN = 0.9
+_ABOVE = 0.9
+_BEFORE = 0.8
+"""Between a figure and the extension line of its place."""
+_ROOM = _BEFORE + 1.2
+
+Station = tuple[Point, str, str]
+"""Where the extension line of a place starts, the figure, and the id of its dimension."""
+
+
+def fits_running(stations: list[tuple[float, str]]) -> bool:
+    """True if each figure, in rising order of distance, has room before its place."""
+    steps = [(0.0, ""), *stations]
+    return all(here - before >= text_width(text, LETTERING) + _ROOM for (before, _), (here, text) in pairwise(steps))
+
+
+def draw_running(start: Point, stations: list[Station], along: Along, at: float) -> Ink:
+    """One line from the plane of `start` past every station.  `at` is where it lies.  Units: paper mm."""
+    index = 0 if along is Along.ACROSS else 1
+    origin = start[index]
+    far = max((spot[0][index] for spot in stations), key=lambda where: abs(where - origin))
+    way = 1.0 if far >= origin else -1.0
+    strokes = [Stroke(Pen.DIMENSION, line(_place(origin + way * _ORIGIN, at, along), _place(far, at, along)))]
+    strokes.append(Stroke(Pen.DIMENSION, circle(_place(origin, at, along), _ORIGIN)))
+    strokes.append(_extension(origin, start[1 - index], at, along))
+    covers, texts = [], []
+    for spot, text, refers in stations:
+        strokes.append(_extension(spot[index], spot[1 - index], at, along))
+        covers.append(Fill(Tint.INK, _arrow(spot[index], at, way, along)))
+        texts.append(_figure(spot[index], at, way, text, refers, along))
+    return Ink(tuple(strokes), tuple(covers), tuple(texts))
+
+
+def _place(where: float, across: float, along: Along) -> Point:
+    return (where, across) if along is Along.ACROSS else (across, where)
+
+
+def _extension(where: float, start: float, at: float, along: Along) -> Stroke:
+    way = 1.0 if at >= start else -1.0
+    return Stroke(Pen.DIMENSION, line(_place(where, start + way * GAP, along), _place(where, at + way * PAST, along)))
+
+
+def _arrow(tip: float, at: float, way: float, along: Along) -> Path:
+    base = tip - way * ARROW
+    return ring(*(_place(p, q, along) for p, q in ((tip, at), (base, at - ARROW_HALF), (base, at + ARROW_HALF))))
+
+
+def _figure(where: float, at: float, way: float, text: str, refers: str, along: Along) -> Text:
+    middle = where - way * (_BEFORE + text_width(text, LETTERING) / 2)
+    angle = 0.0 if along is Along.ACROSS else 90.0
+    return Text(text, _place(middle, at - _ABOVE, along), LETTERING, TextRole.DIMENSION, Anchor.MIDDLE, angle, False, refers)

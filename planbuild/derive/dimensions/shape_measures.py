@@ -1,0 +1,124 @@
+"""What fixes a shape: taper, chamfer, round-over, arch, curve, bevel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.derive.dimensions.measure import Datum, Measure, Points, Style, Weight, linear, told, told_distance
+from planbuild.derive.dimensions.where import at, edge_words, third, with_plane
+from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Part, RoundOver, Taper
+
+Found = Iterator[Measure]
+
+
+def of_taper(part: Part, f: Taper, datum: Datum) -> Found:
+    """Where it starts, and what it leaves at the end."""
+    face = datum[part.grain]
+    start = part.body.at(face)
+    starts_inside = min(abs(part.body.at(end) - f.start) for end in _both(part.grain)) > TINY
+    if starts_inside:
+        sides = tuple(side for axis in sorted({each.axis for each in f.faces}, key=list(Axis).index) for side in _sides(part, axis))
+        region = part.body.with_span(part.grain, Span1(f.start, f.start))
+        yield linear(f.id, f"start from {face.value} end", part.grain, (start, f.start), region, sides, Weight.DATUM)
+    for axis, left in f.leaving:
+        yield from _left(part, f, axis, left)
+
+
+def _left(part: Part, f: Taper, axis: Axis, left: float) -> Found:
+    """The size at the end, from the straight face; where both faces slope, also how far in the first one comes."""
+    end = with_plane(part.body, f.end, part.body.at(f.end))
+    tapered = [face for face in f.faces if face.axis is axis]
+    cut = (part.body.size(axis) - left) / len(tapered)
+    low = part.body.along(axis).low + (cut if axis.low in tapered else 0.0)
+    yield linear(f.id, f"left at {f.end.value} end", axis, (low, low + left), end, _sides(part, axis))
+    if len(tapered) == 2:
+        edge = part.body.along(axis).low
+        yield linear(f.id, f"in at {f.end.value} end", axis, (edge, low), end, _sides(part, axis), Weight.DATUM)
+
+
+def _both(axis: Axis) -> tuple[Face, Face]:
+    return axis.low, axis.high
+
+
+def _sides(part: Part, axis: Axis) -> tuple[Face, Face]:
+    """The faces from which a slope along the grain, off a face of that axis, is seen edge on."""
+    return _both(third(axis, part.grain))
+
+
+def of_chamfer(part: Part, f: Chamfer, datum: Datum) -> Found:
+    yield told(f.id, "size", f.size, part.body, _corners(part, f), "{} × 45° " + edge_words(f.edges, f.group))
+    yield from _reach(part, f, datum)
+
+
+def of_round_over(part: Part, f: RoundOver, datum: Datum) -> Found:
+    yield told(f.id, "radius", f.radius, part.body, _corners(part, f), "R {} " + edge_words(f.edges, f.group))
+    yield from _reach(part, f, datum)
+
+
+def _corners(part: Part, f: Chamfer | RoundOver) -> Points:
+    """Corners at which the profile of an edge shows, for each face from which it does."""
+    found = []
+    for one, other in f.edges:
+        for face in _both(third(one.axis, other.axis)):
+            found.append((face, at({each.axis: part.body.at(each) for each in (one, other, face)})))
+    return tuple(found)
+
+
+def _reach(part: Part, f: Chamfer | RoundOver, datum: Datum) -> Found:
+    """A stopped edge: where it begins and ends along the board, from the datum."""
+    if f.reach is None:
+        return
+    (axis,) = {third(one.axis, other.axis) for one, other in f.edges}
+    face, faces = datum[axis], tuple(dict.fromkeys(face for edge in f.edges for face in edge))
+    start = part.body.at(face)
+    for end, word in zip(f.reach, ("begins", "ends"), strict=True):
+        if abs(end - start) > TINY:
+            region = part.body.with_span(axis, Span1(end, end))
+            yield linear(f.id, f"{word} from {face.value} end", axis, (start, end), region, faces, Weight.DATUM)
+
+
+def of_arch(part: Part, f: Arch, datum: Datum) -> Found:
+    """Springing points from both shoulders, so that neither hand needs the length; the rise; the radius to check with."""
+    view = third(part.grain, f.face.axis)
+    surface = part.body.at(f.face)
+    region = with_plane(part.body, f.face, surface)
+    for end, spot in ((part.grain.low, f.start), (part.grain.high, f.stop)):
+        edge = part.body.at(end)
+        if abs(edge - spot) > TINY:
+            word = "shoulder" if abs(part.extent.at(end) - edge) > TINY else "end"
+            here = with_plane(region, end, spot)
+            yield linear(f.id, f"start from {end.value} {word}", part.grain, (edge, spot), here, _both(view), Weight.DATUM)
+    yield from _rise(part, f, region, view)
+
+
+def _rise(part: Part, f: Arch, region: Box, view: Axis) -> Found:
+    surface, inner = part.body.at(f.face), part.body.at(f.face) - f.face.sign * f.rise
+    middle = {part.grain: (f.start + f.stop) / 2, f.face.axis: surface if f.crown else inner}
+    points = tuple((face, at({**middle, view: part.body.at(face)})) for face in _both(view))
+    say = f"{'crown' if f.crown else 'arch'}: rise {{}} at the middle"
+    yield told_distance(f.id, "rise", f.face.axis, (surface, inner), region, points, say)
+    yield told(f.id, "radius", f.radius, region, points, "R {}", rank=1, weight=Weight.REFERENCE)
+
+
+def of_curve(part: Part, f: Curve, datum: Datum) -> Found:
+    """Each point by its distance from the low end and its depth from the face: a list beside the drawing."""
+    start, surface = part.body.along(part.grain).low, part.body.at(f.face)
+    for number, (along, depth) in enumerate(f.points, start=1):
+        here, inner = start + along, surface - f.face.sign * depth
+        region = with_plane(with_plane(part.body, part.grain.low, here), f.face, inner)
+        if along > TINY:
+            yield _noted(linear(f.id, f"point {number} along", part.grain, (start, here), region, (), Weight.DATUM))
+        if depth > TINY:
+            yield _noted(linear(f.id, f"point {number} deep", f.face.axis, (surface, inner), region, (), Weight.DATUM))
+
+
+def _noted(measure: Measure) -> Measure:
+    return replace(measure, style=Style.NOTE)
+
+
+def of_bevel(part: Part, f: Bevel, datum: Datum) -> Found:
+    view = third(f.face.axis, f.keeps.axis)
+    points = tuple((face, at({each.axis: part.body.at(each) for each in (f.face, f.keeps, face)})) for face in _both(view))
+    yield told(f.id, "angle", f.angle, part.body, points, f"{{}} bevel from the {f.keeps.value} edge", unit="deg")

@@ -1,0 +1,49 @@
+"""Small questions about places on a board that every kind of feature asks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.geometry import Axis, Box, Face, Span1, Vec
+from planbuild.records.piece import Edge, Part
+
+
+def third(one: Axis, other: Axis) -> Axis:
+    """The direction square to two others."""
+    (axis,) = (axis for axis in Axis if axis not in (one, other))
+    return axis
+
+
+def at(spot: Mapping[Axis, float]) -> Vec:
+    """A point from its place in each direction."""
+    x, y, z = (spot[axis] for axis in Axis)
+    return x, y, z
+
+
+def place_words(part: Part, face: Face) -> str:
+    """`from top end`, `from front face`."""
+    return f"from {face.value} {'end' if face.axis is part.grain else 'face'}"
+
+
+def near_wall(box: Box, face: Face) -> float:
+    """The wall of an opening that is nearer to a face of the board."""
+    return box.at(face)
+
+
+def far_wall(box: Box, face: Face) -> float:
+    return box.at(face.opposite)
+
+
+def with_plane(box: Box, face: Face, plane: float) -> Box:
+    """The slice of a box that lies on a plane square to the direction of a face."""
+    return box.with_span(face.axis, Span1(plane, plane))
+
+
+def edge_words(edges: tuple[Edge, ...], group: str) -> str:
+    """Which edges, as a maker says it: `long edges`, `around bottom`, `front top edge`."""
+    if group == "long":
+        return "long edges"
+    if group:
+        return group
+    named = ", ".join(f"{one.value} {other.value}" for one, other in edges)
+    return f"{named} {'edge' if len(edges) == 1 else 'edges'}"
