@@ -9,6 +9,8 @@ from typing import Any
 _MM = 25.4 / 96
 """The layout engine works in CSS pixels: 96 to the inch (CSS Values, section 6.2)."""
 _HANG = 1 / _MM
+_CAPITAL, _DESCENT = 0.66, 0.27
+"""Of the packaged face, as shares of an em."""
 _ZERO = re.compile(r"\b0$")
 _INK = ("TextBox", "ReplacedBox", "InlineReplacedBox", "BlockReplacedBox")
 
@@ -26,7 +28,7 @@ def seen_on(page: Any) -> dict[str, Any]:
         "width": page.width * _MM,
         "height": page.height * _MM,
         "anchors": {name: at[1] * _MM for name, at in page.anchors.items()},
-        "ink": max((each.position_y + each.height for each in ink), default=0.0) * _MM,
+        "ink": max((_reach(each)[1] for each in ink), default=0.0) * _MM,
         "spill": [_called(each) for each in ink if _is_outside(each, box)],
         "zeros": [each.text for each in flow if _is_zero(each)],
         "headless": [_called(each) for each in flow if _is_headless(each)],
@@ -41,8 +43,16 @@ def _is_outside(box: Any, page: Any) -> bool:
     """Beyond the text area by more than 1 mm: large letters are hung a little into the margin on purpose."""
     left, top = page.content_box_x(), page.content_box_y()
     right, bottom = left + page.width, top + page.height
-    x, y = box.position_x, box.position_y
-    return bool(x < left - _HANG or y < top - _HANG or x + box.width > right + _HANG or y + box.height > bottom + _HANG)
+    x, (above, below) = box.position_x, _reach(box)
+    return bool(x < left - _HANG or above < top - _HANG or x + box.width > right + _HANG or below > bottom + _HANG)
+
+
+def _reach(box: Any) -> tuple[float, float]:
+    """From where to where its ink goes down the page: of text from capitals to descenders, whatever its line height."""
+    if not hasattr(box, "text"):
+        return box.position_y, box.position_y + box.height
+    base, em = box.position_y + box.baseline, box.style["font_size"]
+    return base - _CAPITAL * em, base + _DESCENT * em
 
 
 def _called(box: Any) -> str:

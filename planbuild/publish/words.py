@@ -79,7 +79,7 @@ class Words:
         return f'<a class="part" href="#sheet.{escape(id)}">{mark_html(self._parts[id])}</a>'
 
     def _sheet(self, id: str) -> str:
-        return f'<a class="page" href="#sheet.{escape(id)}"></a>'
+        return f'<a class="at" href="#sheet.{escape(id)}">page</a>'
 
     def _step(self, id: str) -> str:
         return f'<a class="paged" href="#step.{escape(id)}">step {self._steps[id]}</a>'

@@ -24,7 +24,7 @@ def test_a_sentence_without_references_stays_text() -> None:
     [
         ("[[part:end]]", '<a class="part" href="#sheet.end">end <span class="mark">A2</span></a>'),
         ("[[mark:end]]", '<a class="part" href="#sheet.end"><span class="mark">A2</span></a>'),
-        ("[[sheet:end]]", '<a class="page" href="#sheet.end"></a>'),
+        ("[[sheet:end]]", '<a class="at" href="#sheet.end">page</a>'),
         ("[[step:mortise.end]]", '<a class="paged" href="#step.mortise.end">step 2</a>'),
         ("[[joint:rail]]", '<a class="paged" href="#joint.rail">wedged tenon</a>'),
     ],
