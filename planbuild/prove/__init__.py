@@ -10,13 +10,14 @@ from planbuild.prove.gluing import glue_faces_touch
 from planbuild.prove.interference import no_overlaps
 from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
+from planbuild.prove.movement import tops_can_move
 from planbuild.prove.standing import Standing
 from planbuild.prove.wedges import wedges_fill
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
-PROOFS = (no_overlaps, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, parts_come_from_stock, hands)
+PROOFS = (no_overlaps, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, tops_can_move, parts_come_from_stock, hands)
 
 
 def prove(piece: Piece, solids: Solids) -> Findings:

@@ -14,7 +14,7 @@ from planbuild.records.piece import Feature, Part, Piece, Tenon
 from planbuild.records.solids import PartSolid, Solids
 from planbuild.shape import kernel
 from planbuild.shape.blanks import blank
-from planbuild.shape.cutting import OPENINGS, SHAPES, cut_feature
+from planbuild.shape.cutting import OPENINGS, SHAPES, cut_feature, cut_free_openings
 from planbuild.shape.kernel import Fault
 from planbuild.shape.placing import placed
 from planbuild.shape.tenons import add_tenon
@@ -45,10 +45,12 @@ def _made(part: Part, report: Collector) -> PartSolid | None:
     except Fault as fault:
         report.add(_told(part, None, fault))
         return None
-    for stage in (SHAPES, OPENINGS):
-        for feature in part.features:
-            if type(feature) in stage:
-                _try(partial(cut_feature, feature, work), part, feature, report)
+    shapes = [feature for feature in part.features if type(feature) in SHAPES]
+    openings = [feature for feature in part.features if type(feature) in OPENINGS]
+    for feature in shapes:
+        _try(partial(cut_feature, feature, work), part, feature, report)
+    for feature in cut_free_openings(openings, work):
+        _try(partial(cut_feature, feature, work), part, feature, report)
     return _with_tenons(part, work, report)
 
 

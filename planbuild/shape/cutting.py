@@ -8,7 +8,7 @@ feature, with the volume its numbers promise.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
@@ -228,3 +228,30 @@ def cut_feature(feature: Feature, work: Workpiece) -> None:
     """Cuts one shape or opening.  Raises Fault; a cut made before the fault stays."""
     for cut in (SHAPES | OPENINGS)[type(feature)](feature, work):
         work.take(cut)
+
+
+def cut_free_openings(features: Sequence[Feature], work: Workpiece) -> list[Feature]:
+    """Cuts in one go all openings that meet no other cut, and gives back those still to be cut one by one.
+
+    Only a matter of time: where anything is amiss nothing is cut, so that each fault finds its own feature.
+    """
+    try:
+        planned = [(feature, list(OPENINGS[type(feature)](feature, work))) for feature in features]
+        free = [(feature, cuts) for feature, cuts in planned if len(cuts) == 1 and not _crossed(cuts[0], planned, work)]
+        if len(free) > 1:
+            _take_together([cuts[0] for _, cuts in free], work)
+            return [feature for feature in features if feature not in [done for done, _ in free]]
+    except Fault:
+        pass
+    return list(features)
+
+
+def _crossed(cut: Cut, planned: Sequence[tuple[Feature, list[Cut]]], work: Workpiece) -> bool:
+    others = [region for _, cuts in planned for each in cuts if each is not cut for region in each.regions]
+    return any(region.meet(other).is_solid for region in cut.regions for other in (*others, *work.cut_before))
+
+
+@kernel.guarded
+def _take_together(cuts: Sequence[Cut], work: Workpiece) -> None:
+    tools, regions = [t for cut in cuts for t in cut.tools], [r for cut in cuts for r in cut.regions]
+    work.take(Cut(tools, sum(cut.volume for cut in cuts), regions))
