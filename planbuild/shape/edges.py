@@ -211,10 +211,10 @@ def _hoop(run: _Run, past: float, profile: Profile) -> Shape:
 def _fair_bar(run: _Run, past: float, profile: Profile) -> Shape:
     begin, end = run.ends
     corners = [run.corner(begin + (end - begin) * index / (STATIONS - 1)) for index in range(STATIONS)]
-    return kernel.lofted([profile(each) for each in (_before(run, begin, -past), *corners, _before(run, end, past))])
+    return kernel.lofted([profile(each) for each in (_straight_on(run, begin, -past), *corners, _straight_on(run, end, past))])
 
 
-def _before(run: _Run, parameter: float, by: float) -> Corner:
+def _straight_on(run: _Run, parameter: float, by: float) -> Corner:
     """The cross-section straight on past an end."""
     corner = run.corner(parameter)
     return Corner(corner.at.Translated(run.curve.DN(parameter, 1).Normalized().Multiplied(by)), corner.first, corner.second)
@@ -224,7 +224,7 @@ def _limited(tool: Shape, edge: Edge, reach: tuple[float, float] | None, work: W
     """The tool within the reach of a stopped cut."""
     if reach is None:
         return tool
-    wide = Box.of({axis: Span1(span.low - 9, span.high + 9) for axis in Axis for span in [work.body.along(axis)]})
+    wide = Box.of({axis: Span1(span.low - 2 * OVERSHOOT, span.high + 2 * OVERSHOOT) for axis in Axis for span in [work.body.along(axis)]})
     return kernel.only_solid(kernel.common(tool, kernel.block(wide.with_span(_direction(edge), Span1(*reach)))))
 
 

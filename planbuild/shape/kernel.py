@@ -78,10 +78,6 @@ def guarded(work: Callable[P, R]) -> Callable[P, R]:
 # ---------------------------------------------------------------- building
 
 
-def point(p: Vec) -> Any:
-    return gp_Pnt(*p)
-
-
 def lift(axis: Axis, place: float, flat: Flat) -> Vec:
     """The point in space of a flat point in the plane at `place` along `axis`."""
     along = dict(zip(axis.others, flat, strict=True)) | {axis: place}

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from planbuild.core.geometry import Axis
-from planbuild.records.piece import Kerf, Mitre, Tenon
+from planbuild.records.piece import Kerf, Mitre, Tenon, Wedging
 from planbuild.shape.kernel import Fault, Flat
 
 
@@ -36,22 +36,22 @@ def side_view(tenon: Tenon, fitted: bool) -> list[Flat]:
         return _mitred(tenon, tenon.mitre)
     if not tenon.wedging:
         return _comb(tenon, (), lambda along: 0.0)
-    return _comb(tenon, _kerfs(tenon), spread(tenon) if fitted else lambda along: 0.0)
+    kerfs = _kerfs(tenon, tenon.wedging)
+    return _comb(tenon, kerfs, _spread(tenon, tenon.wedging) if fitted else lambda along: 0.0)
 
 
-def spread(tenon: Tenon) -> Callable[[float], float]:
+def _spread(tenon: Tenon, wedging: Wedging) -> Callable[[float], float]:
     """How far an outer strip has moved outward, by the distance from the shoulder."""
-    assert tenon.wedging is not None
-    bottom = length_of(tenon) - max(kerf.depth for kerf in tenon.wedging.kerfs)
+    bottom = length_of(tenon) - max(kerf.depth for kerf in wedging.kerfs)
     far_face = length_of(tenon) - tenon.proud
-    slope = tenon.wedging.flare / (far_face - bottom)
+    slope = wedging.flare / (far_face - bottom)
     return lambda along: slope * max(0.0, along - bottom)
 
 
-def _kerfs(tenon: Tenon) -> tuple[Kerf, ...]:
-    assert tenon.wedging is not None
-    kerfs = tuple(sorted(tenon.wedging.kerfs, key=lambda kerf: kerf.plane))
-    width, length = tenon.block.along(tenon.wedging.across), length_of(tenon)
+def _kerfs(tenon: Tenon, wedging: Wedging) -> tuple[Kerf, ...]:
+    """The kerfs from the low edge up.  Raises Fault if one does not lie in the tenon."""
+    kerfs = tuple(sorted(wedging.kerfs, key=lambda kerf: kerf.plane))
+    width, length = tenon.block.along(wedging.across), length_of(tenon)
     edges = [width.low, *(kerf.plane for kerf in kerfs), width.high]
     if any(b - a <= max(kerf.width for kerf in kerfs) for a, b in pairwise(edges)):
         raise Fault("Its kerfs leave no strip between them and its edge.", "use fewer or thinner wedges")

@@ -20,9 +20,9 @@ from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Shape
 class Cut:
     """What one feature takes away: `tools` are cut off together and should take `volume`.
 
-    `slack` is how much less or more is still right (corners, ends that run out); where another cut was made in one of
-    the `regions` before, any lesser volume is.  `fresh` names the face of the part that
-    the new surface is.
+    `slack` is how much less or more is still right (corners, ends that run out); where another cut was made
+    in one of the `regions` before, any lesser volume is.  `fresh` names the face of the part that the new
+    surface is.
     """
 
     tools: Sequence[Shape]
