@@ -61,8 +61,10 @@ class Kerf:
 class Wedging:
     """How a through tenon is spread: kerfs, and the flare that each end of the mortise gets.
 
-    `flare` is how much the mortise opens at each of its two ends at the far face, along `across`;
-    each outer strip of the tenon bends by that much, so every wedge is thicker than its kerf by `flare`.
+    `flare` is how much the mortise opens at each of its two ends at the far face, along `across`.  Each outer
+    strip of the tenon moves outward with it: by 0 at the bottom of the kerfs, by `flare` at the far face, and on
+    at that slope to the proud tip; strips between two kerfs stay straight.  So a wedge is as thick as its kerf
+    is wide, plus that shift, at every plane (plus twice that shift if it is the only one).
     """
 
     kerfs: tuple[Kerf, ...]
