@@ -18,7 +18,7 @@ from planbuild.shape.cutting import OPENINGS, SHAPES, cut_feature, cut_free_open
 from planbuild.shape.kernel import Fault
 from planbuild.shape.placing import placed
 from planbuild.shape.tenons import add_tenon
-from planbuild.shape.workpiece import Workpiece
+from planbuild.shape.workpiece import Workpiece, finished
 
 
 def shape(piece: Piece) -> Solids:
@@ -68,7 +68,11 @@ def _joined(work: Workpiece, tenons: list[Tenon], fitted: bool, report: Collecto
     whole = replace(work)
     for tenon in tenons:
         _try(partial(add_tenon, tenon, whole, fitted), whole.part, tenon, report)
-    return cq.Shape.cast(kernel.smoothed(whole.solid))
+    try:
+        return cq.Shape.cast(finished(whole))
+    except Fault as fault:
+        report.add(_told(work.part, None, fault))
+        return cq.Shape.cast(whole.solid)
 
 
 def _box(solid: cq.Shape) -> Box:

@@ -8,6 +8,7 @@ from planbuild.shape import kernel
 from planbuild.shape.workpiece import Workpiece
 
 
+@kernel.guarded
 def blank(part: Part) -> Workpiece:
     """The workpiece before any work, its six surfaces named.  Raises Fault if it has no thickness."""
     if not part.body.is_solid:

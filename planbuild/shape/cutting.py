@@ -74,6 +74,8 @@ def _sloped(side: _Side, shallow: Flat, deep: Flat, face: Face) -> Cut:
 
 def cut_taper(taper: Taper, work: Workpiece) -> Iterator[Cut]:
     leaving = dict(taper.leaving)
+    if abs(work.body.at(taper.end) - taper.start) <= TINY:
+        raise Fault("The taper starts where it ends.", "start it farther from the end")
     for face in taper.faces:
         sharing = sum(other.axis is face.axis for other in taper.faces)
         depth = (work.body.size(face.axis) - leaving[face.axis]) / sharing
@@ -131,6 +133,8 @@ def _crowned(arch: Arch, side: _Side, work: Workpiece) -> Cut:
 
 def cut_curve(curve: Curve, work: Workpiece) -> Iterator[Cut]:
     """Nothing says its area beforehand: any volume up to twice that at the deepest point will do."""
+    if len(curve.points) < 2:
+        raise Fault("A curve needs two points or more.")
     side, whole = _Side(work.body, curve.face, work.part.grain), work.body.along(work.part.grain)
     line = [side.at(whole.low + along, depth) for along, depth in curve.points]
     (first, first_depth), (last, last_depth) = curve.points[0], curve.points[-1]
@@ -164,6 +168,8 @@ def _flared(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
         raise Fault("The mortise opens, but in no direction.")
     far, near = work.body.at(mortise.face.opposite), work.body.at(mortise.face)
     begin = near if mortise.flare_from is None else mortise.flare_from
+    if abs(far - begin) <= TINY:
+        raise Fault("The mortise begins to open only at its far face.", "begin inside the post")
     onward, slope = -mortise.face.sign * OVERSHOOT, mortise.flare / abs(far - begin)
     opening, wider = mortise.void.along(across), mortise.flare + slope * OVERSHOOT
     side = _Side(work.body, across.high, along)

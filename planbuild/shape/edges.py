@@ -224,8 +224,9 @@ def _limited(tool: Shape, edge: Edge, reach: tuple[float, float] | None, work: W
     """The tool within the reach of a stopped cut."""
     if reach is None:
         return tool
-    wide = Box.of({axis: Span1(span.low - 2 * OVERSHOOT, span.high + 2 * OVERSHOOT) for axis in Axis for span in [work.body.along(axis)]})
-    return kernel.only_solid(kernel.common(tool, kernel.block(wide.with_span(_direction(edge), Span1(*reach)))))
+    past = 2 * OVERSHOOT
+    around = Box(*(Span1(span.low - past, span.high + past) for span in (work.body.x, work.body.y, work.body.z)))
+    return kernel.only_solid(kernel.common(tool, kernel.block(around.with_span(_direction(edge), Span1(*reach)))))
 
 
 def _direction(edge: Edge) -> Axis:

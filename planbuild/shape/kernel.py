@@ -26,7 +26,6 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.ShapeAnalysis import ShapeAnalysis_Surface
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
-from OCP.Standard import Standard_Failure
 from OCP.TColgp import TColgp_HArray1OfPnt
 from OCP.TopAbs import TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
@@ -63,13 +62,18 @@ R = TypeVar("R")
 
 
 def guarded(work: Callable[P, R]) -> Callable[P, R]:
-    """Turns a failure inside the kernel into a `Fault`."""
+    """Turns a failure inside the kernel into a `Fault`.
+
+    The kernel's exceptions have no common class in Python; only the library they come from tells them.
+    """
 
     @wraps(work)
     def careful(*args: P.args, **kwargs: P.kwargs) -> R:
         try:
             return work(*args, **kwargs)
-        except Standard_Failure as failure:
+        except Exception as failure:
+            if type(failure).__module__.split(".")[0] != "OCP":
+                raise
             raise Fault(f"The solid modeller gave up ({type(failure).__name__}).") from failure
 
     return careful

@@ -77,6 +77,12 @@ class Workpiece:
         self.solid, self.volume = solid, grown
 
 
+@kernel.guarded
+def finished(work: Workpiece) -> Shape:
+    """The solid without seams between faces that lie in one plane.  Raises Fault."""
+    return _sound(kernel.smoothed(work.solid))
+
+
 def pushed_out(void: Box, body: Box) -> Box:
     """The void with each side that lies on the body's surface, or past it, set well outside."""
     spans = {}

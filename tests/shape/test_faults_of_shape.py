@@ -68,6 +68,30 @@ CASES: dict[str, tuple[tuple[Feature, ...], str]] = {
         (Taper(**said(), faces=(Face.BACK,), end=Face.LEFT, start=300, leaving=((FRONT_BACK, 60),)),),
         "leaves as much as there is",
     ),
+    "taper without length": (
+        (Taper(**said(), faces=(Face.BACK,), end=Face.LEFT, start=0, leaving=((FRONT_BACK, 40),)),),
+        "starts where it ends",
+    ),
+    "mortise that opens too late": (
+        (
+            Mortise(
+                **said(),
+                face=Face.FRONT,
+                void=box(100, 140, 0, 60, 5, 15),
+                mate=Mate("x"),
+                through=True,
+                flare=1.0,
+                flare_axis=BOTTOM_TOP,
+                flare_from=60.0,
+            ),
+        ),
+        "only at its far face",
+    ),
+    "curve of one point": ((Curve(**said(), face=Face.FRONT, points=((0, 5),)),), "two points or more"),
+    "curve that turns back": (
+        (Curve(**said(), face=Face.FRONT, points=((0, 5), (300, 20), (300, 20), (400, 5))),),
+        "solid modeller gave up",
+    ),
     "bevel too steep": ((Bevel(**said(), face=Face.BACK, keeps=Face.TOP, angle=80),), "as deep as the part"),
     "arch too high": ((Arch(**said(), face=Face.FRONT, rise=40, start=175, stop=225),), "at most half its length"),
     "curve right through": ((Curve(**said(), face=Face.FRONT, points=((0, 0), (200, 70), (400, 0))),), "falls into 2 pieces"),
