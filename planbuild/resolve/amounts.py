@@ -21,15 +21,15 @@ COVERAGE = {"m2/l": 1.0}
 
 
 def amount(said: Said, units: Mapping[str, float], what: str, sayings: Sayings) -> float:
-    """The figure times what its unit stands for.  Reports `amount`; raises Poisoned."""
+    """The figure times what its unit stands for.  Reports `amount-unit`; raises Poisoned."""
     figure, unit = amount_said(said, tuple(units), what, sayings)
     return figure * units[unit]
 
 
 def amount_said(said: Said, units: tuple[str, ...], what: str, sayings: Sayings) -> tuple[float, str]:
-    """The figure and its unit.  Reports `amount`; raises Poisoned."""
+    """The figure and its unit.  Reports `amount-unit`; raises Poisoned."""
     match = _AMOUNT.fullmatch(said.text.strip())
     if match and (match[2] or match[4]) in units:
         return float(match[1] or match[3]), match[2] or match[4]
     expected = f"a figure and a unit: {', '.join(f'`8 {unit}`' for unit in units)}"
-    raise sayings.refuse("amount", said, f"`{said.text}` is no {what}.", expected)
+    raise sayings.refuse("amount-unit", said, f"`{said.text}` is no {what}.", expected)

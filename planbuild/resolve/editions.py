@@ -34,14 +34,22 @@ def _suggested(piece: Piece) -> Edition:
 
 
 def _asked(piece: Piece, wish: EditionWish) -> Edition:
-    paper = PAPERS.get(wish.paper.lower())
-    if paper is None:
-        message = f'Edition "{wish.id}" wants paper {wish.paper}, which is not built yet.'
-        raise Refused((Diagnostic("edition-not-built", message, span=wish.origin, expected="Letter or A4"),))
+    suggested = _suggested(piece)
+    paper = PAPERS.get(wish.paper.lower()) if wish.paper else suggested.paper
+    wanted = [("paper", wish.paper, "Letter or A4")] if paper is None else []
+    wanted += [("document", wish.document, "plan set")] if wish.document != "plan set" else []
+    wanted += [("print", wish.print, "home")] if wish.print != "home" or wish.bleed else []
+    if paper is None or wanted:
+        raise Refused(tuple(_not_built(wish, *each) for each in wanted))
     unit = Unit(wish.unit) if wish.unit else piece.ruler.unit
     ruler = piece.ruler if unit is piece.ruler.unit else Ruler(unit, STEPS[unit])
-    projection = Projection(wish.projection) if wish.projection else _suggested(piece).projection
+    projection = Projection(wish.projection) if wish.projection else suggested.projection
     return Edition(wish.id, paper, ruler, projection, piece.imprint.date)
+
+
+def _not_built(wish: EditionWish, field: str, value: str, built: str) -> Diagnostic:
+    message = f'Edition "{wish.id}" wants {field}: {value}, which is not built yet.'
+    return Diagnostic("edition-not-built", message, span=wish.origin, expected=built)
 
 
 def _unknown(id: str, known: tuple[str, ...]) -> Diagnostic:

@@ -6,6 +6,7 @@ Placing, a bare face word is the frame's; shaping, it is the part's own.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
@@ -85,7 +86,9 @@ class Placing:
         if reference.last:
             message = f'"{name}" is a size; it has no {reference.last}.'
             raise Misread("ref-measure", message, reference.at, hints=(f"Write `{name}`.",))
-        return self.ledger.ask(SizeOf(name))
+        value = self.ledger.ask(SizeOf(name))
+        # A name is no bare number, even if its value was written as one.
+        return replace(value, literal=False) if isinstance(value, Quantity) else value
 
     def _stock(self, name: str, reference: Reference) -> Value:
         if reference.last != "thickness":

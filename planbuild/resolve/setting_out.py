@@ -137,14 +137,20 @@ class SettingOut:
 
     def _span(self, id: str, axis: Axis) -> tuple[Fraction, Fraction]:
         low, high = (self.ledger.ask(FaceOf(id, face)) for face in (axis.low, axis.high))
-        slips = axis is Axis.BOTTOM_TOP and (high <= low or low < 0) and self.facts[id].is_plain(Face.TOP)
-        if slips:
+        if axis is Axis.BOTTOM_TOP and self._reads_as_height(id, low, high):
             self.report.add(self._height_slip(id, low, high))
             raise Poisoned
         if high <= low:
             self.report.add(self._negative(id, axis, low, high))
             raise Poisoned
         return low, high
+
+    def _reads_as_height(self, id: str, low: Fraction, high: Fraction) -> bool:
+        """True if a plain `top` turns the part inside out or puts it under the floor, but would do as a height from there."""
+        if (high > low and low >= 0) or not self.facts[id].is_plain(Face.TOP):
+            return False
+        height = self.placing.frame_at(Face.TOP) - high
+        return height > low if high <= low else height >= high - low
 
     def _height_slip(self, id: str, low: Fraction, high: Fraction) -> Diagnostic:
         said = self.facts[id].said_of(Face.TOP)

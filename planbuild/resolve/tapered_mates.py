@@ -15,8 +15,9 @@ def check_shoulders(setting_out: SettingOut, boards: Mapping[str, Board]) -> Non
     """Each end of a board meets its mate clear of any taper.  Reports `place-shoulder-planes`."""
     for board in boards.values():
         for mate in boards.values():
-            for end, taper, whole in _on_tapers(board, mate):
-                setting_out.report.add(_refused(board, end, mate, taper, whole, setting_out))
+            found = dict.fromkeys(_on_tapers(board, mate))
+            if found:
+                setting_out.report.add(_refused(board, mate, tuple(found), setting_out))
 
 
 def _on_tapers(board: Board, mate: Board) -> Iterator[tuple[Face, Taper, bool]]:
@@ -50,14 +51,15 @@ def _lies_on(body: Box, end: Face, mate: Board, taper: Taper) -> bool | None:
     return None if on <= TINY else on >= along.size - TINY
 
 
-def _refused(board: Board, end: Face, mate: Board, taper: Taper, whole: bool, setting_out: SettingOut) -> Diagnostic:
+def _refused(board: Board, mate: Board, found: tuple[tuple[Face, Taper, bool], ...], setting_out: SettingOut) -> Diagnostic:
     said = setting_out.design.parts[board.id]
     span = said.between[0].span if said.between else board.origin
+    _, taper, whole = found[0]
+    ends = " and ".join(dict.fromkeys(end.value for end, _, _ in found))
     how = "on the taper" if whole else "partly on the taper"
-    message = f'The {end.value} end of "{board.id}" lands {how} of "{mate.id}", where a square shoulder cannot close.'
-    other = [face.value for face in Face if face not in taper.faces and face.axis is not mate.grain]
-    hints: tuple[str, ...] = (f"Move it, or start the taper nearer to the {taper.end.value}.",)
-    if other:
-        hints = (*hints, f"Only the {', '.join(face.value for face in taper.faces)} is tapered: {', '.join(other)} stay square.")
+    message = f'The {ends} end of "{board.id}" lands {how} of "{mate.id}", where a square shoulder cannot close.'
+    square = ", ".join(face.value for face in Face if face not in taper.faces and face.axis is not mate.grain)
+    hints = [f"Move it, or start the taper nearer to the {taper.end.value}."]
+    hints += [f"Only the {', '.join(face.value for face in taper.faces)} is tapered: {square} stay square."] if square else []
     related = (Related(taper.origin, "the taper is said here"),)
-    return Diagnostic("place-shoulder-planes", message, span=span, hints=hints, related=related)
+    return Diagnostic("place-shoulder-planes", message, span=span, hints=tuple(hints), related=related)

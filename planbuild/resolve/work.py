@@ -83,16 +83,12 @@ def _check_shared(
 
 
 def steps(said: Mapping[str, StepSaid], sayings: Sayings) -> tuple[StepWish, ...]:
-    """What is said of steps.  Reports `step-form`, `word-unknown`."""
+    """What is said of steps.  Reports `word-unknown`."""
     found = (tried(_step, id, each, sayings) for id, each in said.items())
     return tuple(step for step in found if step is not None)
 
 
 def _step(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
-    verb, _, thing = id.partition(".")
-    if not verb or not thing:
-        message = f'"{id}" is no step.'
-        raise sayings.refuse("step-form", Said(id, said.origin), message, "a verb and what is worked on, such as `taper.leg`")
     texts = {
         field: value.text
         for field in ("title", "note", "why", "check", "photo")
@@ -114,7 +110,7 @@ def _caution(said: StepSaid, sayings: Sayings) -> tuple[str, str, str, str] | No
 
 
 def loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> tuple[Load, ...]:
-    """The loads.  Reports `load-part`, `amount`."""
+    """The loads.  Reports `load-part`, `amount-unit`."""
     for id, said in design.loads.items():
         if id not in design.parts:
             message = f'No part "{id}" to carry a load.'
@@ -151,7 +147,7 @@ def usual(name: str) -> str:
 
 
 def glue(said: GlueSaid | None, sayings: Sayings) -> Glue:
-    """Kind, open time and time in clamps (minutes), the usual ones where nothing is said.  Reports `amount`."""
+    """Kind, open time and time in clamps (minutes), the usual ones where nothing is said.  Reports `amount-unit`."""
     times = []
     for name, default in (("open_time", "glue_open_minutes"), ("clamp_time", "glue_clamp_minutes")):
         time: Said | None = getattr(said, name) if said else None
@@ -161,7 +157,7 @@ def glue(said: GlueSaid | None, sayings: Sayings) -> Glue:
 
 
 def moisture(said: ClimateSaid | None, sayings: Sayings) -> tuple[float, float, float]:
-    """Driest, dampest and workshop moisture content, %.  Reports `amount`, `climate-order`."""
+    """Driest, dampest and workshop moisture content, %.  Reports `amount-unit`, `climate-order`."""
     values = []
     for name in ("driest", "dampest", "workshop"):
         text: Said | None = getattr(said, name) if said else None

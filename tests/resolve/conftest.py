@@ -71,22 +71,23 @@ def letters(text: str, found: Diagnostic) -> str:
 
 
 @pytest.fixture
-def design_of(tmp_path: Path) -> Callable[[str], Design]:
-    def read(text: str) -> Design:
+def design_of(tmp_path: Path) -> Callable[..., Design]:
+    def read(text: str, units: str = "inch", board: str = "3/4", species: str = "white ash") -> Design:
         file = tmp_path / "trial.yaml"
-        file.write_text(HEAD + text, "utf-8")
+        head = HEAD.replace("units: inch", f"units: {units}").replace("thickness: 3/4", f"thickness: {board}")
+        file.write_text(head.replace("white ash, rough: 4/4", f"{species}, rough: 4/4") + text, "utf-8")
         return read_design(file)
 
     return read
 
 
 @pytest.fixture
-def lay(design_of: Callable[[str], Design]) -> Callable[[str], Trial]:
+def lay(design_of: Callable[..., Design]) -> Callable[..., Trial]:
     """Lays a small design out; the head above is put before it."""
 
-    def laid_out(text: str) -> Trial:
+    def laid_out(text: str, **head: str) -> Trial:
         report = Collector()
-        design = design_of(text)
+        design = design_of(text, **head)
         laid = lay_out(design, report)
         found = tuple(each for each in Refused(tuple(report.found)).diagnostics if not each.code.startswith("joint-"))
         return Trial(design, laid, found)

@@ -1,0 +1,148 @@
+"""What has to be done to each part, read from its features: the smallest pieces of work, before they are grouped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+
+from planbuild.records.piece import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    Feature,
+    Groove,
+    Hole,
+    Mortise,
+    Part,
+    Piece,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
+
+
+class Phase(Enum):
+    """The phases of the work, in their order, as printed."""
+
+    STOCK = "Stock preparation"
+    JOINERY = "Joinery"
+    SHAPING = "Shaping"
+    DRY = "Dry fit"
+    GLUE = "Glue-up"
+    FINISH = "Finish"
+    FITTING = "Fitting"
+
+    @property
+    def rank(self) -> int:
+        return list(Phase).index(self)
+
+
+class Verb(Enum):
+    """Kinds of work in their usual order: the word of a step's id, and the phase it belongs to."""
+
+    ROUGH = ("rough", Phase.STOCK)
+    MILL = ("mill", Phase.STOCK)
+    PANEL = ("glue", Phase.STOCK)
+    LAY_OUT = ("lay_out", Phase.JOINERY)
+    MORTISE = ("mortise", Phase.JOINERY)
+    TENON = ("tenon", Phase.JOINERY)
+    MITRE = ("mitre", Phase.JOINERY)
+    KERF = ("kerf", Phase.JOINERY)
+    GROOVE = ("groove", Phase.JOINERY)
+    RABBET = ("rabbet", Phase.JOINERY)
+    BORE = ("bore", Phase.JOINERY)
+    MAKE = ("make", Phase.JOINERY)
+    SIZE = ("size", Phase.SHAPING)
+    TAPER = ("taper", Phase.SHAPING)
+    ARCH = ("arch", Phase.SHAPING)
+    CURVE = ("curve", Phase.SHAPING)
+    BEVEL = ("bevel", Phase.SHAPING)
+    CHAMFER = ("chamfer", Phase.SHAPING)
+    ROUND = ("round", Phase.SHAPING)
+    DRY_FIT = ("dry_fit", Phase.DRY)
+    PREPARE = ("sand", Phase.GLUE)
+    JOIN = ("glue", Phase.GLUE)
+    FINISH = ("finish", Phase.FINISH)
+    FIT = ("fit", Phase.FITTING)
+
+    def __new__(cls, word: str, phase: Phase) -> Verb:
+        made = object.__new__(cls)
+        made._value_ = (word, phase)
+        return made
+
+    @property
+    def word(self) -> str:
+        return str(self.value[0])
+
+    @property
+    def phase(self) -> Phase:
+        phase: Phase = self.value[1]
+        return phase
+
+    @property
+    def rank(self) -> int:
+        return list(Verb).index(self)
+
+
+_VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
+    Mortise: (Verb.LAY_OUT, Verb.MORTISE),
+    Tenon: (Verb.TENON,),
+    Groove: (Verb.GROOVE,),
+    Rabbet: (Verb.RABBET,),
+    Hole: (Verb.BORE,),
+    Taper: (Verb.TAPER,),
+    Arch: (Verb.ARCH,),
+    Curve: (Verb.CURVE,),
+    Bevel: (Verb.BEVEL,),
+    Chamfer: (Verb.CHAMFER,),
+    RoundOver: (Verb.ROUND,),
+}
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One kind of work on one part; `features` are what it cuts, none for milling and the like."""
+
+    verb: Verb
+    part: str
+    features: tuple[Feature, ...] = ()
+
+
+def operations(piece: Piece) -> tuple[Operation, ...]:
+    """All work on single parts, part by part, each kind once a part."""
+    return tuple(each for part in piece.parts for each in _of_part(piece, part))
+
+
+def is_from_offcut(piece: Piece, part: Part) -> bool:
+    """Whether a part is made from an offcut: nothing but parts that joints call for is cut from its stock."""
+    return bool(part.made_by) and all(each.made_by for each in piece.parts if each.stock == part.stock)
+
+
+def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
+    if not is_from_offcut(piece, part):
+        yield Operation(Verb.ROUGH, part.id)
+        yield Operation(Verb.MILL, part.id)
+    if part.glue_up:
+        yield Operation(Verb.PANEL, part.id)
+        yield Operation(Verb.SIZE, part.id)
+    if part.made_by:
+        yield Operation(Verb.MAKE, part.id, part.features)
+        return
+    cut: dict[Verb, list[Feature]] = {}
+    for feature in part.features:
+        for verb in _verbs(feature):
+            cut.setdefault(verb, []).append(feature)
+    for verb in Verb:
+        if verb in cut:
+            yield Operation(verb, part.id, tuple(cut[verb]))
+
+
+def _verbs(feature: Feature) -> tuple[Verb, ...]:
+    if isinstance(feature, Hole) and feature.purpose == "pilot":
+        return ()  # drilled when the piece is fitted, through the holes of its mate
+    if isinstance(feature, Tenon):
+        return (Verb.TENON, *((Verb.MITRE,) if feature.mitre else ()), *((Verb.KERF,) if feature.wedging else ()))
+    return _VERB_OF[type(feature)]
