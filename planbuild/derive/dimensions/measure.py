@@ -91,7 +91,8 @@ def told(
 ) -> Measure:  # fmt: skip
     """A form that is said at the end of a leader."""
     seen = tuple(dict.fromkeys(face for face, _ in points))
-    return Measure(feature, states, value, weight, region, seen, None, (0.0, 0.0), say, unit, Style.LEADER, False, fine, points, rank)
+    style = Style.LEADER
+    return Measure(feature, states, value, weight, region, seen, None, (0.0, 0.0), say, unit, style, False, fine, points, rank)
 
 
 def told_distance(

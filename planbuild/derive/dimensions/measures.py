@@ -45,8 +45,12 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
 
 
 def measures_of(part: Part, datum: Datum) -> tuple[Measure, ...]:
-    """Every number that fixes a part, features in order of work, the board itself last; some may follow from others."""
-    found = [each for feature in part.features for each in KINDS[type(feature)](part, feature, datum)]
+    """Every number that fixes a part, features in order of work, the board itself last; some may follow from others.
+
+    A tenon at the end that is measured from comes before its twin, so that what both share is said of it.
+    """
+    features = sorted(part.features, key=lambda f: isinstance(f, Tenon) and f.end is datum[part.grain].opposite)
+    found = [each for feature in features for each in KINDS[type(feature)](part, feature, datum)]
     return (*found, *_of_body(part, datum))
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, Style, Weight, linear, told, told_distance
-from planbuild.derive.dimensions.where import at, edge_words, third, with_plane
+from planbuild.derive.dimensions.where import at, edge_words, place_words, third, with_plane
 from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Part, RoundOver, Taper
 
 Found = Iterator[Measure]
@@ -19,9 +20,9 @@ def of_taper(part: Part, f: Taper, datum: Datum) -> Found:
     start = part.body.at(face)
     starts_inside = min(abs(part.body.at(end) - f.start) for end in _both(part.grain)) > TINY
     if starts_inside:
-        sides = tuple(side for axis in sorted({each.axis for each in f.faces}, key=list(Axis).index) for side in _sides(part, axis))
+        sides = tuple(side for axis in dict.fromkeys(each.axis for each in f.faces) for side in _sides(part, axis))
         region = part.body.with_span(part.grain, Span1(f.start, f.start))
-        yield linear(f.id, f"start from {face.value} end", part.grain, (start, f.start), region, sides, Weight.DATUM)
+        yield linear(f.id, f"start {place_words(part, face)}", part.grain, (start, f.start), region, sides, Weight.DATUM)
     for axis, left in f.leaving:
         yield from _left(part, f, axis, left)
 
@@ -48,21 +49,24 @@ def _sides(part: Part, axis: Axis) -> tuple[Face, Face]:
 
 
 def of_chamfer(part: Part, f: Chamfer, datum: Datum) -> Found:
-    yield told(f.id, "size", f.size, part.body, _corners(part, f), "{} × 45° " + edge_words(f.edges, f.group))
+    points = _corners(part, f, f.size / 2)
+    yield told(f.id, "size", f.size, part.body, points, "{} × 45° " + edge_words(f.edges, f.group))
     yield from _reach(part, f, datum)
 
 
 def of_round_over(part: Part, f: RoundOver, datum: Datum) -> Found:
-    yield told(f.id, "radius", f.radius, part.body, _corners(part, f), "R {} " + edge_words(f.edges, f.group))
+    points = _corners(part, f, f.radius * (1 - math.sqrt(0.5)))
+    yield told(f.id, "radius", f.radius, part.body, points, "R {} " + edge_words(f.edges, f.group))
     yield from _reach(part, f, datum)
 
 
-def _corners(part: Part, f: Chamfer | RoundOver) -> Points:
-    """Corners at which the profile of an edge shows, for each face from which it does."""
+def _corners(part: Part, f: Chamfer | RoundOver, inward: float) -> Points:
+    """Where the profile of an edge shows, for each face from which it does; `inward` of the corner on both faces."""
     found = []
     for one, other in f.edges:
         for face in _both(third(one.axis, other.axis)):
-            found.append((face, at({each.axis: part.body.at(each) for each in (one, other, face)})))
+            corner = {each.axis: part.body.at(each) - each.sign * inward for each in (one, other)}
+            found.append((face, at({**corner, face.axis: part.body.at(face)})))
     return tuple(found)
 
 
@@ -76,7 +80,7 @@ def _reach(part: Part, f: Chamfer | RoundOver, datum: Datum) -> Found:
     for end, word in zip(f.reach, ("begins", "ends"), strict=True):
         if abs(end - start) > TINY:
             region = part.body.with_span(axis, Span1(end, end))
-            yield linear(f.id, f"{word} from {face.value} end", axis, (start, end), region, faces, Weight.DATUM)
+            yield linear(f.id, f"{word} {place_words(part, face)}", axis, (start, end), region, faces, Weight.DATUM)
 
 
 def of_arch(part: Part, f: Arch, datum: Datum) -> Found:
@@ -87,9 +91,8 @@ def of_arch(part: Part, f: Arch, datum: Datum) -> Found:
     for end, spot in ((part.grain.low, f.start), (part.grain.high, f.stop)):
         edge = part.body.at(end)
         if abs(edge - spot) > TINY:
-            word = "shoulder" if abs(part.extent.at(end) - edge) > TINY else "end"
             here = with_plane(region, end, spot)
-            yield linear(f.id, f"start from {end.value} {word}", part.grain, (edge, spot), here, _both(view), Weight.DATUM)
+            yield linear(f.id, f"start {place_words(part, end)}", part.grain, (edge, spot), here, _both(view), Weight.DATUM)
     yield from _rise(part, f, region, view)
 
 

@@ -67,7 +67,8 @@ def _wedged(f: Tenon, wedging: Wedging) -> Found:
     inner = f.block.at(f.end) - f.end.sign * kerfs[-1].depth * 0.4
     spot = {f.end.axis: inner, wedging.across: kerfs[-1].plane + kerfs[-1].width / 2}
     points = tuple((face, at({**spot, view: f.block.at(face)})) for face in (view.low, view.high))
-    yield told(f.id, "kerf width", kerfs[-1].width, f.block, points, f"{'kerf' if len(kerfs) == 1 else 'kerfs'} {{}} wide", fine=True)
+    say = f"{'kerf' if len(kerfs) == 1 else 'kerfs'} {{}} wide"
+    yield told(f.id, "kerf width", kerfs[-1].width, f.block, points, say, fine=True)
 
 
 def _kerf(f: Tenon, kerf: Kerf, word: str) -> Found:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbuild.core.geometry import Axis, Box, Face, Span1, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
 from planbuild.records.piece import Edge, Part
 
 
@@ -21,8 +21,10 @@ def at(spot: Mapping[Axis, float]) -> Vec:
 
 
 def place_words(part: Part, face: Face) -> str:
-    """`from top end`, `from front face`."""
-    return f"from {face.value} {'end' if face.axis is part.grain else 'face'}"
+    """`from top end`, `from left shoulder`, `from front face`."""
+    if face.axis is not part.grain:
+        return f"from {face.value} face"
+    return f"from {face.value} {'shoulder' if abs(part.extent.at(face) - part.body.at(face)) > TINY else 'end'}"
 
 
 def near_wall(box: Box, face: Face) -> float:
