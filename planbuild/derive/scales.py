@@ -20,5 +20,10 @@ def standard_scale(width: float, height: float, room: tuple[float, float], unit:
     return next((n for n in series if width / n <= room[0] + 1e-9 and height / n <= room[1] + 1e-9), series[-1])
 
 
+def scales(unit: Unit) -> tuple[int, ...]:
+    """N of every standard scale 1:N, the largest first."""
+    return _REDUCED[unit]
+
+
 def scale_text(n: int) -> str:
     return f"1:{n}"

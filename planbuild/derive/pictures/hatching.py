@@ -1,0 +1,74 @@
+"""Cut wood on paper: rings where the saw crossed the grain, lines along it where it went with the grain.
+
+Real strokes clipped to the area, because pattern fills print unevenly.  Spacings are a matter of looks, not a standard.
+Units: paper mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from itertools import pairwise
+
+import numpy as np
+import shapely
+from shapely import Geometry
+
+from planbuild.records.drawing import Path, Pen, Step, Stroke
+
+_LINES = (1.3, 0.9, 1.7, 1.1, 1.5)
+"""Uneven distances between the lines of long grain, so that it reads as wood and not as shading."""
+_RING = 1.1
+_PITH = 14.0
+"""How far the middle of the rings lies below the area."""
+
+
+def end_grain(area: Geometry, turn: int, strips: int = 1) -> list[Stroke]:
+    """Rings about a pith outside the area; `turn` (a count) lets neighbours differ.
+
+    The strips of a glued panel lie side by side across the paper or up it, their rings turned alternately.
+    """
+    left, top, right, bottom = area.bounds
+    lying = right - left > bottom - top
+    cuts = np.linspace(left if lying else top, right if lying else bottom, strips + 1)
+    boxes = [shapely.box(a, top, b, bottom) if lying else shapely.box(left, a, right, b) for a, b in pairwise(cuts)]
+    glue = [shapely.LineString([(c, top), (c, bottom)] if lying else [(left, c), (right, c)]) for c in cuts[1:-1]]
+    rings = [_rings(area.intersection(box), turn + k) for k, box in enumerate(boxes)]
+    return [*rings, *([_clipped(glue, area)] if glue else [])]
+
+
+def _rings(area: Geometry, turn: int) -> Stroke:
+    left, top, right, bottom = area.bounds
+    side = 1 if turn % 2 else -1
+    middle = (left + right) / 2 + side * 0.2 * (right - left)
+    centre = (middle, bottom + _PITH if turn % 2 else top - _PITH)
+    reach = math.hypot(right - left, bottom - top) + _PITH
+    radii = np.arange(_PITH * 0.6, reach + 2 * _RING, _RING)
+    return _clipped((shapely.Point(centre).buffer(r, quad_segs=24).exterior for r in radii), area)
+
+
+def long_grain(area: Geometry, across: bool, turn: int) -> Stroke:
+    """Lines along the grain: across the paper, or up it."""
+    left, top, right, bottom = area.bounds
+    start, stop = (top, bottom) if across else (left, right)
+    lines, at, k = [], start + 0.5 * _LINES[turn % len(_LINES)], turn
+    while at < stop:
+        ends = [(left - 1, at), (right + 1, at)] if across else [(at, top - 1), (at, bottom + 1)]
+        lines.append(shapely.LineString(ends))
+        at, k = at + _LINES[k % len(_LINES)], k + 1
+    return _clipped(lines, area)
+
+
+def _clipped(lines: Iterable[Geometry], area: Geometry) -> Stroke:
+    inner = area.buffer(-0.15)
+    steps: list[Step] = []
+    for line in lines:
+        for part in shapely.get_parts(line.intersection(inner)):
+            if part.geom_type == "LineString" and part.length > 0.4:
+                steps += _steps(part)
+    return Stroke(Pen.HATCH, tuple(steps))
+
+
+def _steps(part: Geometry) -> Path:
+    first, *rest = part.simplify(0.02).coords
+    return (Step("M", (first,)), *(Step("L", (p,)) for p in rest))

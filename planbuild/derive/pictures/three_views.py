@@ -1,0 +1,186 @@
+"""Front, side and top in projection relation, with overall sizes and the positions that decide the look."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planbuild.core.geometry import Axis, Face
+from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, Along, Ink
+from planbuild.derive.dimensions.layout import Side, Wanted, arrange
+from planbuild.derive.dimensions.paper import Paper
+from planbuild.derive.paint import BOLD, WOOD, Frame, fills, strokes
+from planbuild.derive.pictures.ink_boxes import ink_box
+from planbuild.derive.pictures.positions import Places, across, chain, upright
+from planbuild.derive.pictures.section import Plane
+from planbuild.derive.pictures.studio import Studio, keys_of
+from planbuild.derive.scales import scale_text, scales
+from planbuild.derive.text_boxes import PaperBox
+from planbuild.derive.views.view import STRAIGHT, View
+from planbuild.records.drawing import Anchor, Drawing, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.edition import Projection
+
+_GAP = 15.0
+"""Between two views; a trace of a section plane needs it too."""
+_RIM = 0.5
+LETTERING_TITLE = 3.5
+_TRACE, _SHAFT = 4.0, 7.0
+"""Thick end of a trace, and length of its arrow."""
+
+
+@dataclass(frozen=True)
+class _Placed:
+    view: View
+    frame: Frame
+
+    @property
+    def box(self) -> PaperBox:
+        low_u, low_v, high_u, high_v = self.view.box
+        (left, bottom), (right, top) = self.frame.point((low_u, low_v)), self.frame.point((high_u, high_v))
+        return left, top, right, bottom
+
+
+def three_views(studio: Studio, plane: Plane | None, width: float, height: float) -> Drawing:
+    """The three views at the largest standard scale; `plane` of the section is traced on the top view.  Units: paper mm."""
+    third = studio.edition.projection is Projection.THIRD
+    faces = (Face.FRONT, Face.RIGHT if third else Face.LEFT, Face.TOP)
+    every = studio.bodies(keys_of(studio.piece))
+    views = [studio.see(f"three views, {face.value}", every, STRAIGHT[face]) for face in faces]
+    n, placed, ink, tall = _largest(studio, views, plane, width, height)
+    return Drawing(
+        "three_views",
+        width,
+        tall,
+        tuple(fill for each in placed for fill in fills(each.view, each.frame, lambda key, normal: WOOD)),
+        tuple(s for each in placed for s in strokes(each.view, each.frame, lambda key: BOLD)) + ink.strokes,
+        ink.covers,
+        (),
+        ink.texts,
+        _alt(studio, faces),
+        scale_text(n),
+    )
+
+
+_Set = tuple[int, list[_Placed], Ink, float]
+
+
+def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: float, height: float) -> _Set:
+    """Scale 1:N, the views on the paper, what is written around them, and the height of it all."""
+    series = scales(studio.edition.ruler.unit)
+    for n in series:
+        between = _between(studio, views, 1 / n)
+        trial = _laid_out(studio, views, 1 / n, (0.0, 0.0), between)
+        left, top, right, bottom = ink_box(_written(studio, trial, plane), [each.box for each in trial])
+        wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
+        if (wide <= width and tall <= height) or n == series[-1]:
+            break
+    placed = _laid_out(studio, views, 1 / n, ((width - wide) / 2 + _RIM - left, _RIM - top), between)
+    return n, placed, _written(studio, placed, plane), tall
+
+
+def _between(studio: Studio, views: Sequence[View], scale: float) -> float:
+    """Room between front and side for the heights, which stand there."""
+    side = _laid_out(studio, views, scale, (0.0, 0.0), 0.0)[1]
+    heights = _chained(studio, side, Axis.BOTTOM_TOP, upright(studio.piece, side.view), Side.LEFT)
+    return max(_GAP, side.box[0] - ink_box(arrange(heights, side.box, Paper()))[0] + _GAP / 3)
+
+
+def _laid_out(studio: Studio, views: Sequence[View], scale: float, corner: Point, between: float) -> list[_Placed]:
+    """Front, side beside it, top above it (third angle) or below it (first); the front's upper left corner is given."""
+    front, side, top = (view.box for view in views)
+    beside = (front[2] - front[0]) * scale + between
+    third = studio.edition.projection is Projection.THIRD
+    above = -(top[3] - top[1]) * scale - _GAP if third else (front[3] - front[1]) * scale + _GAP
+    shifts = ((0.0, 0.0), (beside, 0.0), (0.0, above))
+    return [
+        _Placed(view, Frame(scale, corner[0] + x - view.box[0] * scale, corner[1] + y + view.box[3] * scale))
+        for view, (x, y) in zip(views, shifts, strict=True)
+    ]
+
+
+def _written(studio: Studio, placed: Sequence[_Placed], plane: Plane | None) -> Ink:
+    """Dimensions, trace and titles."""
+    third = studio.edition.projection is Projection.THIRD
+    ink = _dimensions(studio, placed, Side.BELOW if third else Side.ABOVE)
+    return ink.plus(_trace(placed[2], plane) if plane else Ink()).plus(_titles(placed, plane, third))
+
+
+# ---------------------------------------------------------------- dimensions
+
+
+def _dimensions(studio: Studio, placed: Sequence[_Placed], level: Side) -> Ink:
+    """Chains between what stands on the floor, heights of what shows from the side, and the three overall sizes."""
+    front, side, _ = placed
+    piece, paper = studio.piece, Paper()
+    wanted = _chained(studio, front, Axis.LEFT_RIGHT, across(piece, Axis.LEFT_RIGHT), level)
+    ink = arrange(wanted, front.box, paper)
+    wanted = _chained(studio, side, Axis.FRONT_BACK, across(piece, Axis.FRONT_BACK), level)
+    wanted += _chained(studio, side, Axis.BOTTOM_TOP, upright(piece, side.view), Side.LEFT)
+    return ink.plus(arrange(wanted, side.box, paper))
+
+
+def _chained(studio: Studio, on: _Placed, axis: Axis, places: Places, side: Side) -> list[Wanted]:
+    """The chain and the overall size along one axis, figures from rounded places so that they add up."""
+    whole = studio.piece.frame.along(axis)
+    pairs = [*chain(places), (whole.low, whole.high)]
+    return [_wanted(studio, on, axis, low, high, side) for low, high in dict.fromkeys(pairs)]
+
+
+def _wanted(studio: Studio, on: _Placed, axis: Axis, low: float, high: float, side: Side) -> Wanted:
+    ruler = studio.edition.ruler
+    text = ruler.printed(ruler.rounded(high) - ruler.rounded(low))
+    along = 0 if side.along is Along.ACROSS else 1
+    ends = sorted(_on_paper(on, axis, place)[along] for place in (low, high))
+    reach = (on.box[1 - along], on.box[3 - along])
+    return Wanted(f"{axis.words} {ruler.plain(low)} to {ruler.plain(high)}", text, (ends[0], ends[1]), (reach, reach), (side,))
+
+
+def _on_paper(on: _Placed, axis: Axis, place: float) -> Point:
+    x, y, z = (place if each is axis else 0.0 for each in Axis)
+    return on.frame.point(on.view.camera.flat((x, y, z)))
+
+
+# ---------------------------------------------------------------- trace and titles
+
+
+def _trace(top: _Placed, plane: Plane) -> Ink:
+    """Where the section goes: a thin chain with thick ends, arrows in the direction of sight, letters."""
+    across = plane.axis is Axis.LEFT_RIGHT
+    at = _on_paper(top, plane.axis, plane.at)[0 if across else 1]
+    low, high = (top.box[1], top.box[3]) if across else (top.box[0], top.box[2])
+    sight = (1.0 if across else -1.0) * -plane.face.sign
+
+    def place(along: float, square: float) -> Point:
+        return (square, along) if across else (along, square)
+
+    ink = Ink((Stroke(Pen.CENTRE, line(place(low - 1, at), place(high + 1, at))),))
+    for end, out in ((low, -1.0), (high, 1.0)):
+        thick = line(place(end + out, at), place(end + out * (1 + _TRACE), at))
+        tail, tip = end + out * (1 + _TRACE / 2), at
+        shaft = line(place(tail, tip - sight * _SHAFT), place(tail, tip - sight * ARROW))
+        head = ring(place(tail, tip), *(place(tail + s * ARROW_HALF, tip - sight * ARROW) for s in (-1, 1)))
+        x, y = place(tail, tip - sight * (_SHAFT + 2.2))
+        letter = Text("A", (x, y + LETTERING_TITLE / 2), LETTERING_TITLE, TextRole.TITLE)
+        ink = ink.plus(Ink((Stroke(Pen.SECTION, thick), Stroke(Pen.DIMENSION, shaft)), (Fill(Tint.INK, head),), (letter,)))
+    return ink
+
+
+def _titles(placed: Sequence[_Placed], plane: Plane | None, third: bool) -> Ink:
+    """The name of each view at a corner where no dimension is."""
+    texts = []
+    faces = (Face.FRONT, Face.RIGHT if third else Face.LEFT, Face.TOP)
+    for each, face in zip(placed, faces, strict=True):
+        left, top, right, bottom = each.box
+        name = face.value.capitalize() + (" side" if face.axis is Axis.LEFT_RIGHT else "")
+        above = third or face is Face.TOP
+        traced = plane is not None and face is Face.TOP and plane.face.sign < 0
+        x, anchor = (right, Anchor.END) if traced else (left, Anchor.START)
+        texts.append(Text(name, (x, top - 2.0 if above else bottom + 2.0 + 2.5), 2.5, TextRole.TITLE, anchor))
+    return Ink(texts=tuple(texts))
+
+
+def _alt(studio: Studio, faces: Sequence[Face]) -> str:
+    frame, ruler = studio.piece.frame, studio.edition.ruler
+    sizes = [ruler.printed(frame.size(axis), True) for axis in Axis]
+    seen = ", ".join(face.value for face in faces)
+    return f"Views of the whole piece from {seen}: {sizes[0]} wide, {sizes[1]} deep, {sizes[2]} high."
