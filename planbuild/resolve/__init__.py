@@ -12,6 +12,7 @@ from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
 from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock
+from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
 from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import edition_wishes, imprint
@@ -25,7 +26,8 @@ __all__ = ["resolve"]
 
 def resolve(design: Design) -> Piece:
     """Every part placed, shaped and joined.  Raises Refused with all that was found."""
-    report = Collector(list(design.warnings))
+    report = Collector([*design.warnings, *empty_lists(design)])
+    report.refuse_if_any_stops()
     laid = lay_out(design, report)
     piece = _piece(design, laid) if laid.frame else None
     report.refuse_if_any_stops()

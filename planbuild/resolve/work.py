@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.diagnostics import Diagnostic, Related, Severity
 from planbuild.core.geometry import Axis
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.tables import row
@@ -108,15 +108,28 @@ def _caution(said: StepSaid, sayings: Sayings) -> tuple[str, str, str, str] | No
 
 # ---------------------------------------------------------------- loads
 
+CARRIERS = {"seat", "shelf", "shelves"}
+"""Words in a part's printed name by which it is known to carry something."""
+
 
 def loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> tuple[Load, ...]:
-    """The loads.  Reports `load-part`, `amount-unit`."""
+    """The loads.  Reports `load-part`, `amount-unit`, `load-missing` (warning)."""
+    _ask_for_loads(design, boards, sayings)
     for id, said in design.loads.items():
         if id not in design.parts:
             message = f'No part "{id}" to carry a load.'
             sayings.refuse("load-part", Said(id, said.origin), message, hints=did_you_mean(id, design.parts))
     found = (tried(_load, said, boards[id], sayings) for id, said in design.loads.items() if id in boards)
     return tuple(load for load in found if load is not None)
+
+
+def _ask_for_loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> None:
+    """A heuristic: what is called a seat or a shelf will be loaded, and only its designer knows how much."""
+    for id, board in boards.items():
+        if id not in design.loads and CARRIERS & set(board.name.lower().split()):
+            message = f'"{id}" carries something by its name, but no load is said for it.'
+            hint = f"Add `loads: {{{id}: {{load: 300 lb, where: middle}}}}` with what it has to carry."
+            sayings.report.add(Diagnostic("load-missing", message, Severity.WARNING, board.origin, hints=(hint,)))
 
 
 def _load(said: LoadSaid, board: Board, sayings: Sayings) -> Load:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 import pytest
-from conftest import letters
+from trial import letters
 
 LEG = """
   leg:
