@@ -112,7 +112,8 @@ class Ledger:
     def __init__(self, work: Callable[[Key[object]], object], circle: Callable[[tuple[Key[object], ...]], None]) -> None:
         self._work, self._circle = work, circle
         self._known: dict[Key[object], object] = {}
-        self._open: list[Key[object]] = []
+        self._open: dict[Key[object], None] = {}
+        """What is being worked out, each key waiting for the one after it."""
 
     def ask(self, key: Key[Answer]) -> Answer:
         """The answer.  Raises Poisoned if it rests on a fault that is already reported."""
@@ -127,30 +128,30 @@ class Ledger:
         return cast(Answer, answer)
 
     def _work_out(self, key: Key[object]) -> None:
-        self._open = [key]
+        self._open = {key: None}
         try:
             while self._open:
-                self._one_step()
+                self._one_step(next(reversed(self._open)))
         finally:
-            self._open = []
+            self._open = {}
 
-    def _one_step(self) -> None:
-        key = self._open[-1]
+    def _one_step(self, key: Key[object]) -> None:
         try:
             self._known[key] = self._work(key)
         except Poisoned:
             self._known[key] = _POISON
         except _Needed as needed:
-            if needed.key not in self._open:
-                self._open.append(needed.key)
-                return
-            self._close_circle(self._open.index(needed.key))
+            if needed.key in self._open:
+                self._close_circle(needed.key)
+            else:
+                self._open[needed.key] = None
             return
-        self._open.pop()
+        del self._open[key]
 
-    def _close_circle(self, start: int) -> None:
-        circle = tuple(self._open[start:])
-        self._circle((*circle, circle[0]))
+    def _close_circle(self, first: Key[object]) -> None:
+        waiting = list(self._open)
+        circle = waiting[waiting.index(first) :]
+        self._circle((*circle, first))
         for key in circle:
             self._known[key] = _POISON
-        del self._open[start:]
+            del self._open[key]

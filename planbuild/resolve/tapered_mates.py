@@ -55,9 +55,10 @@ def _refused(board: Board, mate: Board, found: tuple[tuple[Face, Taper, bool], .
     said = setting_out.design.parts[board.id]
     span = said.between[0].span if said.between else board.origin
     _, taper, whole = found[0]
-    ends = " and ".join(dict.fromkeys(end.value for end, _, _ in found))
+    ends = list(dict.fromkeys(end.value for end, _, _ in found))
+    lands = f"{' and '.join(ends)} ends of \"{board.id}\" land" if len(ends) > 1 else f'{ends[0]} end of "{board.id}" lands'
     how = "on the taper" if whole else "partly on the taper"
-    message = f'The {ends} end of "{board.id}" lands {how} of "{mate.id}", where a square shoulder cannot close.'
+    message = f'The {lands} {how} of "{mate.id}", where a square shoulder cannot close.'
     square = ", ".join(face.value for face in Face if face not in taper.faces and face.axis is not mate.grain)
     hints = [f"Move it, or start the taper nearer to the {taper.end.value}."]
     hints += [f"Only the {', '.join(face.value for face in taper.faces)} is tapered: {square} stay square."] if square else []

@@ -238,8 +238,8 @@ def test_a_shoulder_on_a_taper_is_refused(lay) -> None:
     high, partly, low = (lay(FRAME + "parts:" + leg + rail.replace("BOTTOM", each)) for each in ("17", "14", "4"))
     assert "place-shoulder-planes" not in high.codes
     told = [trial.one("place-shoulder-planes").message for trial in (partly, low)]
-    assert told[0].startswith('The left and right end of "rail" lands partly on the taper of "leg"')
-    assert told[1].startswith('The left and right end of "rail" lands on the taper of "leg"')
+    assert told[0].startswith('The left and right ends of "rail" land partly on the taper of "leg"')
+    assert told[1].startswith('The left and right ends of "rail" land on the taper of "leg"')
 
 
 def test_gaps_off_the_step_are_noted_with_a_size_that_comes_out_even(lay) -> None:

@@ -267,10 +267,9 @@ class _Parser:
             told = f"`{self.text[both.start : both.end]}`: two {'lengths' if unit else 'numbers'} side by side."
             raise Misread("sum-feet" if unit else "sum-side-by-side", told, both, hints=(f"Write `{left} + {right}`.",))
         if word.kind is Kind.NAME and not unit and not self._may_follow(word):
-            known = "Known: " + ", ".join(UNITS)
             product = f"For a product write `{self.text[first.at.start : at.end]} * {word.text}`."
             hints = (*did_you_mean(word.text, LENGTH_UNITS), product)
-            raise Misread("sum-unit", f'"{word.text}" is not a unit.', word.at, known, hints)
+            raise Misread("sum-unit", f'"{word.text}" is not a unit.', word.at, ", ".join(UNITS), hints)
 
     def _through_units(self, at: Stretch) -> Stretch:
         following = self.peek()

@@ -14,7 +14,6 @@ from fractions import Fraction
 from planbuild.core.geometry import Axis, Face
 
 LENGTH = frozenset({1})
-PLAIN = frozenset({0})
 EITHER = frozenset({0, 1})
 
 
