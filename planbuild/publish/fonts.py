@@ -1,15 +1,17 @@
 """The type that every page and drawing is set in: four packaged faces, with true fractions.
 
 Source: font package `font-source-sans-pro` (SIL Open Font License 1.1).  Raised and lowered figures are
-given the shapes that the face keeps for fractions: same size and width, but standing on the base line
-and under the cap line.  Only what signs point to is changed, and only for embedding under a name of our own.
+given the shapes that the face keeps for fractions, standing on the base line and under the cap line, set
+larger so that they can be read at the bench.  The face is changed only for embedding, under a name of our own.
 """
 
 from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from typing import Any
 
+from planbuild.core.lettering import FRACTION_DROP, FRACTION_SIZE
 from planbuild.core.units import THIN_SPACE
 
 FAMILY = "Plan Sans"
@@ -17,6 +19,7 @@ FAMILY = "Plan Sans"
 _FIGURES = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 _RAISED = dict(zip("⁰¹²³⁴⁵⁶⁷⁸⁹", (f"{name}.numr" for name in _FIGURES), strict=True))
 _LOWERED = dict(zip("₀₁₂₃₄₅₆₇₈₉", (f"{name}.dnom" for name in _FIGURES), strict=True))
+_FRACTION_GLYPHS = {*_RAISED.values(), *_LOWERED.values(), "fraction"}
 _SIGNS = {**_RAISED, **_LOWERED, THIN_SPACE: "space", "\u2300": "Oslash"}
 """Sign to glyph.  The face's word space is a fifth of an em, the usual thin space; ⌀ is set as Ø."""
 
@@ -54,9 +57,30 @@ def font_bytes(face: FontFile) -> bytes:
 
     font = TTFont(f"{package.font_directory}/{face.name}.ttf", lazy=True, recalcBBoxes=False, recalcTimestamp=False)
     glyphs = set(font.getGlyphOrder())
+    for name in sorted(glyphs & _FRACTION_GLYPHS):
+        _enlarge(font, name)
     for table in font["cmap"].tables:
         if table.isUnicode():
             table.cmap.update({ord(sign): glyph for sign, glyph in _SIGNS.items() if glyph in glyphs})
     file = io.BytesIO()
     font.save(file, reorderTables=False)
     return file.getvalue()
+
+
+def _enlarge(font: Any, name: str) -> None:
+    """Sets a figure of fractions larger and lower, as `core.lettering` measures it.  Hints no longer fit and are left out."""
+    from fontTools.ttLib.tables._g_l_y_f import Glyph
+    from fontTools.ttLib.tables.ttProgram import Program
+
+    table, metrics = font["glyf"], font["hmtx"]
+    coordinates, ends, flags = table[name].getCoordinates(table)
+    coordinates.scale((FRACTION_SIZE, FRACTION_SIZE))
+    coordinates.translate((0, -FRACTION_DROP * font["head"].unitsPerEm))
+    coordinates.toInt()
+    larger = Glyph()
+    larger.numberOfContours, larger.coordinates, larger.endPtsOfContours, larger.flags = len(ends), coordinates, ends, flags
+    larger.program = Program()
+    larger.program.fromBytecode(b"")
+    larger.recalcBounds(table)
+    table[name] = larger
+    metrics[name] = (round(metrics[name][0] * FRACTION_SIZE), larger.xMin)

@@ -76,13 +76,14 @@ def piece(source: Source) -> Content:
 
 
 def glance(source: Source) -> Content:
-    notes = {row.part: row.note for group in source.facts.cut_list for row in group.rows}
-    return {"rows": [{"part": part, "note": notes.get(part.id, made(part))} for part in source.facts.parts]}
+    return {}
 
 
 def buy(source: Source) -> Content:
     facts = source.facts
+    wastes = {line.waste_text for line in facts.stock if line.waste_text}
     return {
+        "waste": next(iter(wastes)) if len(wastes) == 1 else "",
         "wood": [{"line": line, "parts": picked(facts, line.for_parts)} for line in facts.stock],
         "tools": [{"name": tool.name, "steps": _numbers(facts, tool)} for tool in facts.tools],
     }

@@ -14,7 +14,6 @@ from planbuild.core.diagnostics import Refused
 from planbuild.core.native import LAYOUT, loading
 from planbuild.publish.bounded import serve
 from planbuild.publish.fonts import FACES, font_bytes
-from planbuild.publish.fractions import STYLE, larger_fractions
 
 VARIANT = "pdf/ua-1"
 """Tagged, with language, title and alternative texts, as PDF/UA-1 (ISO 14289-1) asks; we promise tags, not conformity."""
@@ -56,9 +55,9 @@ def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, A
 
     fetcher = _fetcher(job["assets"])
     fonts = FontConfiguration()
-    sheet = "\n".join((*(face.rule for face in FACES), STYLE, *job["styles"]))
+    sheet = "\n".join((*(face.rule for face in FACES), *job["styles"]))
     style = weasyprint.CSS(string=sheet, base_url="plan:", url_fetcher=fetcher, font_config=fonts)
-    html = weasyprint.HTML(string=larger_fractions(job["html"]), base_url="plan:", url_fetcher=fetcher)
+    html = weasyprint.HTML(string=job["html"], base_url="plan:", url_fetcher=fetcher)
     document = html.render(stylesheets=[style], font_config=fonts)
     pages = [seen_on(page) for page in document.pages]
     pdf: bytes = document.write_pdf(pdf_variant=VARIANT)

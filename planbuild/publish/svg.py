@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from planbuild.core.lettering import FRACTION, FRACTION_DROP, FRACTION_SIZE, em_for
+from planbuild.core.lettering import em_for
 from planbuild.publish.fonts import FAMILY
 from planbuild.publish.rings import wound
 from planbuild.publish.tokens import Inks, Line
@@ -86,22 +86,4 @@ def _text(text: Text, inks: Inks) -> str:
     size = number(em_for(text.height, text.bold))
     face = f'font-family={quoteattr(FAMILY)} font-size="{size}" font-weight="{600 if text.bold else 400}"'
     paint = f'text-anchor="{text.anchor.value}" fill="{inks.lettering[text.role]}"'
-    return f'<text x="{x}" y="{y}" {face} {paint}{turn}>{_runs(text)}</text>'
-
-
-def _runs(text: Text) -> str:
-    """The text with its fractions larger and lower, see `core.lettering`."""
-    em = em_for(text.height, text.bold)
-    size, drop = number(em * FRACTION_SIZE), em * FRACTION_DROP
-    runs: list[str] = []
-    end = 0
-    for found in FRACTION.finditer(text.text):
-        runs.append(escape(text.text[end : found.start()]) if not runs else _span(text.text[end : found.start()], -drop))
-        runs.append(f'<tspan font-size="{size}" dy="{number(drop)}">{found.group()}</tspan>')
-        end = found.end()
-    rest = text.text[end:]
-    return "".join(runs) + (_span(rest, -drop) if runs and rest else escape(rest))
-
-
-def _span(text: str, shift: float) -> str:
-    return f'<tspan dy="{number(shift)}">{escape(text)}</tspan>'
+    return f'<text x="{x}" y="{y}" {face} {paint}{turn}>{escape(text.text)}</text>'

@@ -15,7 +15,7 @@ from html import escape
 from markdown_it import MarkdownIt
 
 from planbuild.core.diagnostics import Collector, Diagnostic
-from planbuild.records.facts import Facts, PartFacts
+from planbuild.records.facts import Facts
 
 _REFERENCE = re.compile(r"\[\[(\w+):([^\[\]]+)\]\]")
 _MARKS = ("emphasis", "list", "link", "newline", "escape", "backticks")
@@ -37,7 +37,7 @@ class Words:
         self.faults = Collector()
         self._parts = {part.id: part for part in facts.parts}
         self._steps = {step.id: step.number for step in facts.steps}
-        self._joints = {joint.id: joint.name for joint in facts.joints}
+        self._joints = {joint.id: joint.title[:1].lower() + joint.title[1:] for joint in facts.joints}
 
     def sentence(self, text: str) -> str | Html:
         """The sentence, as plain text if it holds no reference."""
@@ -72,11 +72,10 @@ class Words:
         return {"part": self._part, "mark": self._mark, "sheet": self._sheet, "step": self._step, "joint": self._joint}
 
     def _part(self, id: str) -> str:
-        part = self._parts[id]
-        return f'<a class="part" href="#sheet.{escape(id)}">{escape(part.name)} {mark_html(part)}</a>'
+        return f"{escape(self._parts[id].name)} {self._mark(id)}"
 
     def _mark(self, id: str) -> str:
-        return f'<a class="part" href="#sheet.{escape(id)}">{mark_html(self._parts[id])}</a>'
+        return f'<a class="mark" href="#sheet.{escape(id)}">{escape(self._parts[id].mark)}</a>'
 
     def _sheet(self, id: str) -> str:
         return f'<a class="at" href="#sheet.{escape(id)}">page</a>'
@@ -86,8 +85,3 @@ class Words:
 
     def _joint(self, id: str) -> str:
         return f'<a class="paged" href="#joint.{escape(id)}">{escape(self._joints[id])}</a>'
-
-
-def mark_html(part: PartFacts) -> str:
-    """The mark of a part in its pill."""
-    return f'<span class="mark">{escape(part.mark)}</span>'

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import groupby
 
 from planbuild.core.diagnostics import Severity
@@ -27,13 +28,11 @@ def sheets(source: Source) -> Content:
 
 def _sheet(source: Source, part: PartFacts) -> Content:
     facts = source.facts
-    marks = {each.mark: each for each in facts.parts}
+    words = Counter(each.words for each in part.features)
     return {
         "part": part,
         "made": made(part),
-        "features": [
-            {"feature": each, "mates": [marks[m] for m in each.mate.split(", ") if m in marks]} for each in part.features
-        ],
+        "features": [{"words": each, "count": count} for each, count in words.items()],
         "noted": [each for each in part.dimensions if each.view == "note"],
         "notes": [source.words.note(note) for note in part.notes],
         "steps": [{"id": step.id, "number": step.number} for step in facts.steps if part.id in step.parts],

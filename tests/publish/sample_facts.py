@@ -144,7 +144,7 @@ PARTS = (
         1,
         (457.2, 279.4, 22.225),
         feature("rim", "chamfer", "", "Chamfer the lower edges all round.", size=6.35),
-        strips="3 strips of 3 ¾, rings alternate",
+        strips="3 strips of 3\u2009³⁄₄, rings alternate",
     ),
     part(
         "end",
@@ -161,7 +161,7 @@ PARTS = (
         1,
         (363.5375, 63.5, 22.225),
         feature("rail.left", "tenon", "A2", "Tenon for the [[part:end]], wedged.", tenon_thickness=9.525, tenon_length=25.4),
-        shoulder_text="12 ¼ between shoulders",
+        shoulder_text="12\u2009¹⁄₄ between shoulders",
     ),
     part(
         "wedge",
@@ -333,7 +333,7 @@ def _drawings() -> dict[str, Drawing]:
     marks = tuple((p.id, p.mark) for p in PARTS)
     pictures = [
         block("cover", 165, 120, "The footstool from the front left"),
-        block("three_views", 176, 130, "Front, side and top view of the footstool", "1:5"),
+        block("three_views", 176, 110, "Front, side and top view of the footstool", "1:5"),
         block("section", 90, 60, "Section through the rail", "1:5"),
         marked("exploded", 178, 118, "All parts moved apart, with their marks", marks),
         *(sheet(p.id, p.name, p.dimensions) for p in PARTS),
@@ -383,9 +383,9 @@ FACTS = Facts(
             "oak",
             "Red oak, 4/4",
             (
-                CutRow("top", "3 strips of 3 ¾", ""),
+                CutRow("top", "3 strips of 3\u2009³⁄₄", ""),
                 CutRow("end", "1 as drawn, 1 mirrored", "A3"),
-                CutRow("rail", "12 ¼ between shoulders", ""),
+                CutRow("rail", "12\u2009¹⁄₄ between shoulders", ""),
             ),
         ),
         CutGroup("walnut", "Black walnut, 4/4", (CutRow("wedge", "from one long blank", ""),)),
@@ -424,7 +424,7 @@ FACTS = Facts(
             "screw",
             "wood screw",
             6,
-            "no. 8 × 1 ¹⁄₂, pan head, steel",
+            "no. 8 × 1\u2009¹⁄₂, pan head, steel",
             "pilot ¹⁄₈, clearance ¹¹⁄₆₄",
             "cleats into [[part:top]]",
             "³⁄₄ of it in the top",

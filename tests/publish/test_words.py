@@ -22,11 +22,11 @@ def test_a_sentence_without_references_stays_text() -> None:
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
-        ("[[part:end]]", '<a class="part" href="#sheet.end">end <span class="mark">A2</span></a>'),
-        ("[[mark:end]]", '<a class="part" href="#sheet.end"><span class="mark">A2</span></a>'),
+        ("[[part:end]]", 'end <a class="mark" href="#sheet.end">A2</a>'),
+        ("[[mark:end]]", '<a class="mark" href="#sheet.end">A2</a>'),
         ("[[sheet:end]]", '<a class="at" href="#sheet.end">page</a>'),
         ("[[step:mortise.end]]", '<a class="paged" href="#step.mortise.end">step 2</a>'),
-        ("[[joint:rail]]", '<a class="paged" href="#joint.rail">wedged tenon</a>'),
+        ("[[joint:rail]]", '<a class="paged" href="#joint.rail">rail into end, wedged</a>'),
     ],
 )
 def test_references(text: str, expected: str) -> None:
