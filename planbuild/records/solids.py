@@ -19,12 +19,14 @@ Key = tuple[str, int]
 class PartSolid:
     """The drawn copy of a part.
 
-    `cut` is the part as it leaves the bench (kerfs straight); `fitted` the same part in the finished
-    piece (a wedged tenon spread in its mortise), the very same object where nothing differs.
+    `joined` is the part with its joints cut while it is still square, before any shaping; `cut` the
+    part as it leaves the bench (kerfs straight); `fitted` the same part in the finished piece (a wedged
+    tenon spread in its mortise).  They are the very same object where nothing differs.
     Units: mm, mm3.
     """
 
     part: str
+    joined: cq.Shape
     cut: cq.Shape
     fitted: cq.Shape
     volume: float
