@@ -53,8 +53,8 @@ def completeness(facts: Facts, piece: Piece) -> Findings:
             found += _axis(part, printed, axis)
         found += _forms(part, printed)
     count = sum(len(p.dimensions) for p in facts.parts)
-    groups = 3 * len(piece.parts)
-    proof = Proof("every part is fully dimensioned, each size once", count, f"{groups} sets of planes, each joined by printed sizes")
+    told = f"{3 * len(piece.parts)} sets of planes, each joined by printed sizes"
+    proof = Proof("Every part is fully dimensioned, each size once", count, told)
     return Findings(tuple(found), (proof,))
 
 

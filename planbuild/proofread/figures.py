@@ -32,7 +32,7 @@ def figures(facts: Facts, piece: Piece, ruler: Ruler) -> Findings:
                 if drift > float(ruler.step * ruler.unit.mm) + TINY:
                     found.append(_sum(part, axis, text, ruler.printed(drift, with_unit=True)))
     told = f"the largest drift is {worst:.2f} mm, a step of the rule is {float(ruler.step * ruler.unit.mm):.2f} mm"
-    return Findings(tuple(found), (Proof("printed figures along a chain add up within one step", chains, told),))
+    return Findings(tuple(found), (Proof("Printed figures along a chain add up within one step", chains, told),))
 
 
 def _drifts(lines: list[Dimension], ruler: Ruler) -> Iterator[tuple[float, str]]:
@@ -59,7 +59,8 @@ def _drifts(lines: list[Dimension], ruler: Ruler) -> Iterator[tuple[float, str]]
 
 
 def _value(part: Part, d: Dimension) -> Diagnostic:
-    message = f'"{part.name}": {d.states} of {d.feature} is printed as {d.value:.3f} mm, its planes are {abs(d.ends[1] - d.ends[0]):.3f} mm apart.'
+    apart = abs(d.ends[1] - d.ends[0])
+    message = f'"{part.name}": {d.states} of {d.feature} says {d.value:.3f} mm, its planes are {apart:.3f} mm apart.'
     return Diagnostic("sheet-value", message, span=part.origin)
 
 

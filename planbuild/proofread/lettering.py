@@ -12,7 +12,7 @@ def lettering(facts: Facts) -> Findings:
     """Reports `drawing-overlap`."""
     found = [_told(id, clash) for id, drawing in sorted(facts.drawings.items()) for clash in clashes(drawing)]
     texts = sum(len(drawing.texts) for drawing in facts.drawings.values())
-    proof = Proof("no text in a drawing touches a line, another text or the edge", texts, f"in {len(facts.drawings)} drawings")
+    proof = Proof("No text in a drawing touches a line, another text or the edge", texts, f"in {len(facts.drawings)} drawings")
     return Findings(tuple(found), (proof,))
 
 

@@ -18,7 +18,8 @@ def references(facts: Facts, piece: Piece) -> Findings:
     """Reports `list-parts`, `list-count`, `list-mark`, `step-part`, `step-hardware`, `text-reference`."""
     rows = [row.part for group in facts.cut_list for row in group.rows]
     found = [*_lists(facts, piece, rows), *_steps(facts), *_sentences(facts)]
-    proof = Proof("lists, drawings and steps name the same parts", len(rows) + len(facts.steps), "every part in the cut list and in a step")
+    count = len(rows) + len(facts.steps)
+    proof = Proof("Lists, drawings and steps name the same parts", count, "every part in the cut list and in a step")
     return Findings(tuple(found), (proof,))
 
 
@@ -29,8 +30,9 @@ def _lists(facts: Facts, piece: Piece, rows: list[str]) -> Iterator[Diagnostic]:
     for id, times in (Counter(rows) - Counter(wanted)).items():
         yield Diagnostic("list-parts", f'"{id}" stands in the cut list {times} time(s) too often.')
     for part in piece.parts:
-        if facts.part(part.id).count != len(part.copies):
-            yield Diagnostic("list-count", f'"{part.id}": {facts.part(part.id).count} listed, {len(part.copies)} stand in the piece.')
+        listed = facts.part(part.id).count
+        if listed != len(part.copies):
+            yield Diagnostic("list-count", f'"{part.id}": {listed} listed, {len(part.copies)} stand in the piece.')
     for mark, times in Counter(p.mark for p in facts.parts).items():
         if times > 1:
             yield Diagnostic("list-mark", f"{times} parts have the mark {mark}.")
@@ -51,7 +53,8 @@ def _steps(facts: Facts) -> Iterator[Diagnostic]:
 
 def _sentences(facts: Facts) -> Iterator[Diagnostic]:
     parts = {p.id for p in facts.parts}
-    known = {"part": parts, "mark": parts, "sheet": parts, "step": {s.id for s in facts.steps}, "joint": {j.id for j in facts.joints}}
+    steps, joints = {s.id for s in facts.steps}, {j.id for j in facts.joints}
+    known = {"part": parts, "mark": parts, "sheet": parts, "step": steps, "joint": joints}
     for step in facts.steps:
         for kind, id in _REFERENCE.findall(" ".join(_texts(step))):
             if id not in known.get(kind, set()):
