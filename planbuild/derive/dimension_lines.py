@@ -18,7 +18,7 @@ GAP, PAST = 1.0, 2.0
 """An extension line starts so far off the edge and passes the dimension line by so much."""
 FIRST, NEXT = 8.0, 7.0
 """Distance of the first chain from the outline, and of each further one from the last."""
-_CLEAR = 0.9
+_CLEAR = 1.25
 """Between dimension line and the base line of its figure."""
 _TAIL = 2.0
 """Of the line behind an arrow that stands outside."""

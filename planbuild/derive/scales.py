@@ -13,6 +13,8 @@ _REDUCED = {
     Unit.INCH: (1, 2, 4, 8, 12, 16, 24, 32, 48, 96),
 }
 
+_TWICE = 0.5
+
 
 def standard_scale(width: float, height: float, room: tuple[float, float], unit: Unit) -> int:
     """N of the largest scale 1:N at which `width` x `height` (model mm) fits into `room` (paper mm)."""
@@ -20,10 +22,10 @@ def standard_scale(width: float, height: float, room: tuple[float, float], unit:
     return next((n for n in series if width / n <= room[0] + 1e-9 and height / n <= room[1] + 1e-9), series[-1])
 
 
-def scales(unit: Unit) -> tuple[int, ...]:
-    """N of every standard scale 1:N, the largest first."""
-    return _REDUCED[unit]
+def scales(unit: Unit, enlarged: bool = False) -> tuple[float, ...]:
+    """N of every standard scale 1:N, the largest first; `enlarged` for details, which may be drawn 2:1."""
+    return ((_TWICE,) if enlarged else ()) + _REDUCED[unit]
 
 
-def scale_text(n: int) -> str:
-    return f"1:{n}"
+def scale_text(n: float) -> str:
+    return f"1:{n:g}" if n >= 1 else f"{1 / n:g}:1"

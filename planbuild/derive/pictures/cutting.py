@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import product
 from typing import Any
 
 import numpy as np
@@ -10,11 +12,12 @@ import shapely
 from shapely import Geometry
 
 from planbuild.core.geometry import TINY, Axis, Box, Span1, Vec
-from planbuild.derive.views.faces import Facet, facets
-from planbuild.derive.views.view import Body, Camera
+from planbuild.derive.views.faces import Facet, Points, facets
+from planbuild.derive.views.view import Body, Camera, View
 from planbuild.records.solids import Key
 
 _FAR = 1e4
+_STILL = np.zeros(3)
 
 
 def half(axis: Axis, at: float, sign: int) -> Box:
@@ -73,13 +76,50 @@ def sawn_faces(bodies: Sequence[Body], camera: Camera, at: Vec) -> dict[Key, Geo
     return {key: shapely.union_all(areas) for key, areas in found.items()}
 
 
+@dataclass(frozen=True)
+class SawnFace:
+    """An end where far wood was cut away: the body, the direction of the cut, and what shows of it in the view."""
+
+    key: Key
+    axis: Axis
+    area: Geometry
+
+
+def sawn_ends(
+    bodies: Sequence[Body], boxes: Mapping[Key, Box], limit: Box, moved: Mapping[Key, Vec], view: View
+) -> list[SawnFace]:
+    """The visible sawn faces of bodies that were kept inside a limit (where they stood) and then moved."""
+    found = []
+    for body in bodies:
+        shift = np.array(moved.get(body.key, (0.0, 0.0, 0.0)))
+        for axis, sign in product(Axis, (-1, 1)):
+            at = limit.along(axis).high if sign > 0 else limit.along(axis).low
+            own = boxes[body.key].along(axis)
+            if own.low + TINY < at < own.high - TINY and sign * view.camera.toward[axis.value] > _EDGE_ON:
+                for facet in facets(body.shape):
+                    if facet.normal[axis.value] * sign > 1 - 1e-6 and abs(facet.rings[0][0][axis.value] - at) < TINY:
+                        area = _flat(facet, view.camera, shift).intersection(_facing(view, body.key, axis, sign))
+                        found += [SawnFace(body.key, axis, area)] if area.area > 1.0 else []
+    return found
+
+
+_EDGE_ON = 0.05
+
+
+def _facing(view: View, key: Key, axis: Axis, sign: int) -> Geometry:
+    """What is seen of a body's faces that look in one direction."""
+    rings = [r.rings for r in view.regions if r.key == key and r.normal[axis.value] * sign > 1 - 1e-6]
+    return shapely.union_all([shapely.Polygon(each[0], each[1:]) for each in rings])
+
+
 def _faces(facet: Facet, camera: Camera, depth: float) -> bool:
     square = float(facet.normal @ np.array(camera.toward)) > 1 - 1e-6
     return square and abs(float(facet.rings[0][0] @ np.array(camera.toward)) - depth) < TINY
 
 
-def _flat(facet: Facet, camera: Camera) -> Geometry:
+def _flat(facet: Facet, camera: Camera, shift: Points = _STILL) -> Geometry:
     frame = np.array([camera.right, camera.up]).T
-    return shapely.Polygon(facet.rings[0] @ frame, [ring @ frame for ring in facet.rings[1:]]).buffer(0)
+    outer, *holes = ((ring + shift) @ frame for ring in facet.rings)
+    return shapely.Polygon(outer, holes).buffer(0)
 
 

@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 from shapely import Geometry
 
-from planbuild.records.drawing import Path, Pen, Step, Stroke
+from planbuild.records.drawing import Path, Pen, Point, Step, Stroke
 
 _LINES = (1.3, 0.9, 1.7, 1.1, 1.5)
 """Uneven distances between the lines of long grain, so that it reads as wood and not as shading."""
@@ -47,14 +47,16 @@ def _rings(area: Geometry, turn: int) -> Stroke:
     return _clipped((shapely.Point(centre).buffer(r, quad_segs=24).exterior for r in radii), area)
 
 
-def long_grain(area: Geometry, across: bool, turn: int) -> Stroke:
-    """Lines along the grain: across the paper, or up it."""
-    left, top, right, bottom = area.bounds
-    start, stop = (top, bottom) if across else (left, right)
+def long_grain(area: Geometry, way: Point, turn: int) -> Stroke:
+    """Lines along the grain, which runs in direction `way` on the paper."""
+    size = math.hypot(*way)
+    along = np.array(way) / size
+    square = np.array([-along[1], along[0]])
+    corners = shapely.get_coordinates(area)
+    (low, high), (start, stop) = ((np.min(corners @ v), np.max(corners @ v)) for v in (along, square))
     lines, at, k = [], start + 0.5 * _LINES[turn % len(_LINES)], turn
     while at < stop:
-        ends = [(left - 1, at), (right + 1, at)] if across else [(at, top - 1), (at, bottom + 1)]
-        lines.append(shapely.LineString(ends))
+        lines.append(shapely.LineString([along * (low - 1) + square * at, along * (high + 1) + square * at]))
         at, k = at + _LINES[k % len(_LINES)], k + 1
     return _clipped(lines, area)
 

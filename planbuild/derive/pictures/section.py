@@ -67,7 +67,7 @@ def section(studio: Studio, plane: Plane, width: float, height: float) -> Drawin
     n = standard_scale(*_size(view.box), (width - 2 * _RIM, height - 2 * _RIM), studio.edition.ruler.unit)
     frame, tall = _frame(view.box, width, 1 / n)
     cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, camera, plane.point).items()}
-    ink, rims = mark_ink(place(_sites(studio.piece, cut), drawn(view, frame), (0.0, 0.0, width, tall)))
+    ink, rims = mark_ink(place(cut_sites(studio.piece, cut), drawn(view, frame), (0.0, 0.0, width, tall)))
     return Drawing(
         "section",
         width,
@@ -96,24 +96,24 @@ def cut_fills(cut: Mapping[Key, Geometry]) -> tuple[Fill, ...]:
     return (Fill(Tint.CUT, path_of(shapely.union_all(list(cut.values())))),) if cut else ()
 
 
-def cut_strokes(piece: Piece, cut: Mapping[Key, Geometry], plane: Plane) -> tuple[Stroke, ...]:
-    """Grain and heavy outlines of cut wood; each piece of an area that two parts share is outlined once."""
+def cut_strokes(piece: Piece, cut: Mapping[Key, Geometry], plane: Plane, whole: bool = True) -> tuple[Stroke, ...]:
+    """Grain and heavy outlines of cut wood, a line that two parts share once; strips of panels if they are there as a `whole`."""
     camera = STRAIGHT[plane.face]
     found: list[Stroke] = []
     for turn, (key, area) in enumerate(cut.items()):
         part = piece.part(key[0])
         grain = part.copies[key[1]].motion.axis(part.grain)
         if grain is plane.axis:
-            strips = part.glue_up.strips if part.glue_up else 1
+            strips = part.glue_up.strips if part.glue_up and whole else 1
             found += end_grain(area, turn, strips)
         else:
-            found.append(long_grain(area, abs(camera.right[grain.value]) > 0.5, turn))
+            found.append(long_grain(area, (camera.right[grain.value], -camera.up[grain.value]), turn))
     outlines = shapely.line_merge(shapely.union_all([shapely.boundary(area) for area in cut.values()], grid_size=1e-3))
     found += [Stroke(Pen.SECTION, open_path(*line.coords)) for line in shapely.get_parts(outlines)]
     return tuple(found)
 
 
-def _sites(piece: Piece, cut: Mapping[Key, Geometry]) -> list[Site]:
+def cut_sites(piece: Piece, cut: Mapping[Key, Geometry]) -> list[Site]:
     """Each kind of part that was cut, marked once."""
     found: dict[str, list[tuple[Geometry, ...]]] = {}
     for (part, _), area in cut.items():

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Vec
@@ -35,13 +36,7 @@ class Studio:
 
     def bodies(self, keys: Iterable[Key], moved: Mapping[Key, Vec] | None = None) -> list[Body]:
         """The standing copies, each shifted by its entry in `moved`."""
-        import cadquery as cq
-
-        found = []
-        for key in keys:
-            shape, by = self.solids.placed[key], (moved or {}).get(key, NOWHERE)
-            found.append(Body(key, shape if by == NOWHERE else shape.moved(cq.Location(cq.Vector(*by)))))
-        return found
+        return moved_bodies([Body(key, self.solids.placed[key]) for key in keys], moved or {})
 
     def see(self, name: str, bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> View:
         """The view called `name`; if it cannot be trusted and is pictorial, from a hair beside.  Reports `view-suspect`."""
@@ -58,6 +53,17 @@ class Studio:
 
     def part(self, key: Key) -> Part:
         return self.piece.part(key[0])
+
+
+def moved_bodies(bodies: Iterable[Body], moved: Mapping[Key, Vec]) -> list[Body]:
+    """Bodies shifted by their entries in `moved`."""
+    import cadquery as cq
+
+    found = []
+    for body in bodies:
+        by, shape = moved.get(body.key, NOWHERE), cast("cq.Shape", body.shape)
+        found.append(body if by == NOWHERE else Body(body.key, shape.moved(cq.Location(cq.Vector(*by)))))
+    return found
 
 
 def nudged(camera: Camera, turn: float, tilt: float) -> Camera:

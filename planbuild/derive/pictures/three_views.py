@@ -61,7 +61,7 @@ def three_views(studio: Studio, plane: Plane | None, width: float, height: float
     )
 
 
-_Set = tuple[int, list[_Placed], Ink, float]
+_Set = tuple[float, list[_Placed], Ink, float]
 
 
 def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: float, height: float) -> _Set:

@@ -1,0 +1,111 @@
+"""Which corner of the piece a joint is shown at: the one whose mouths face the usual camera."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbuild.core.geometry import Axis, Box, Span1, hull
+from planbuild.derive.pictures.explosion import Link, links, standing
+from planbuild.derive.pictures.studio import USUAL
+from planbuild.derive.views.view import Camera
+from planbuild.records.piece import Groove, Joint, Mortise, Part, Piece, Rabbet, Tenon
+from planbuild.records.solids import Key
+
+_MARGIN = 0.9
+"""Wood shown around a joint, as a share of the joint's own longest side."""
+_LEAST = 12.0
+
+
+@dataclass(frozen=True)
+class Place:
+    """One occurrence of a joint: the part that receives, what goes into it, and the box in which it all happens."""
+
+    mate: Key
+    links: tuple[Link, ...]
+    core: Box
+
+    @property
+    def keys(self) -> tuple[Key, ...]:
+        """Mate first, then what moves, each once."""
+        return tuple(dict.fromkeys([self.mate, *(link.moving for link in self.links)]))
+
+    def limit(self, share: float = _MARGIN) -> Box:
+        """The core with wood around it."""
+        longest = max(self.core.size(axis) for axis in Axis)
+        room = max(share * longest, _LEAST)
+        spans = {axis: self.core.along(axis) for axis in Axis}
+        return Box.of({axis: Span1(span.low - room, span.high + room) for axis, span in spans.items()})
+
+
+def place_of(piece: Piece, joint: Joint, camera: Camera = USUAL) -> Place | None:
+    """The best occurrence, None for a joint that cuts nothing (parts that only touch)."""
+    found = [place for place in _places(piece, joint) if place.links]
+    return max(found, key=lambda place: _shows(place, camera), default=None)
+
+
+def _places(piece: Piece, joint: Joint) -> list[Place]:
+    """One for each copy of a receiving part, with one moving copy of each kind."""
+    own = {(contact.a, contact.b) for contact in joint.contacts}
+    every = [link for link in links(piece) if (link.moving, link.mate) in own]
+    cutting = {part.id for part in piece.parts if any(f.joint == joint.id for f in part.features)}
+    first = {link.mate for link in every if not piece.part(link.moving[0]).made_by and link.mate[0] in cutting}
+    found = []
+    for mate in sorted(first):
+        entering = [link for link in every if link.mate == mate and not piece.part(link.moving[0]).made_by]
+        chosen = _one_each(entering)
+        around = {mate, *(link.moving for link in chosen)}
+        made = [link for link in every if piece.part(link.moving[0]).made_by and link.mate in around]
+        chosen += _near(piece, chosen, made, joint)
+        core = _core(piece, joint, mate, chosen)
+        if core:
+            found.append(Place(mate, tuple(chosen), core))
+    return found
+
+
+def _one_each(entering: list[Link]) -> list[Link]:
+    """One link for each kind of part: of several alike the middle one, clear of the ends of the mate."""
+    kinds: dict[str, list[Link]] = {}
+    for link in entering:
+        kinds.setdefault(link.moving[0], []).append(link)
+    return [group[len(group) // 2] for group in kinds.values()]
+
+
+def _near(piece: Piece, chosen: list[Link], made: list[Link], joint: Joint) -> list[Link]:
+    """Made parts that belong here: all that lie in the mate (wedges), else the first one (buttons along a rail)."""
+    boxes = standing(piece)
+    inside = [link for link in made if any(boxes[link.moving].meet(boxes[each.mate]).is_solid for each in chosen)]
+    within = [link for link in inside if link.mate != chosen[0].mate] if chosen else []
+    return within or made[:1]
+
+
+def _core(piece: Piece, joint: Joint, mate: Key, chosen: list[Link]) -> Box | None:
+    """The box around where the cuts of these partners meet, and around the parts that the joint makes."""
+    boxes = standing(piece)
+    moving = [link.moving for link in chosen]
+    found = [boxes[key] for key in moving if piece.part(key[0]).made_by]
+    for key in (mate, *moving):
+        part = piece.part(key[0])
+        cuts = [part.copies[key[1]].motion.box(box) for box in cut_boxes(part, joint)]
+        partners = [boxes[other] for other in (moving if key == mate else [mate])]
+        found += [common for cut in cuts for other in partners if (common := cut.meet(other)).is_solid]
+    return hull(found) if found else None
+
+
+def cut_boxes(part: Part, joint: Joint) -> list[Box]:
+    """What the joint cuts away or leaves standing on a part, as boxes of its drawn copy."""
+    found = []
+    for feature in part.features:
+        if feature.joint != joint.id:
+            continue
+        if isinstance(feature, Tenon):
+            found.append(feature.block)
+        elif isinstance(feature, (Mortise, Groove, Rabbet)):
+            found.append(feature.void)
+    return found
+
+
+def _shows(place: Place, camera: Camera) -> tuple[float, Key]:
+    """How squarely the mouths face the viewer: a part that goes home away from the viewer leaves its mouth in sight."""
+    toward = camera.toward
+    score = sum(-link.sign * toward[link.axis.value] for link in place.links)
+    return round(score, 6), (place.mate[0], -place.mate[1])

@@ -1,0 +1,233 @@
+"""A section through an assembled joint with its sizes: how long, how thick, how deep, how far in from the face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import shapely
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.derive.dimension_lines import Ink
+from planbuild.derive.dimensions.layout import Side, Wanted, arrange
+from planbuild.derive.dimensions.paper import Paper
+from planbuild.derive.paint import LIGHT, PALE, Frame, fills, strokes
+from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
+from planbuild.derive.pictures.explosion import Link, standing
+from planbuild.derive.pictures.ink_boxes import ink_box
+from planbuild.derive.pictures.joint_places import Place, place_of
+from planbuild.derive.pictures.labels import place
+from planbuild.derive.pictures.marks import drawn, mark_ink
+from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
+from planbuild.derive.pictures.studio import Studio
+from planbuild.derive.scales import scale_text, scales
+from planbuild.derive.text_boxes import PaperBox
+from planbuild.derive.views.view import STRAIGHT, View
+from planbuild.records.drawing import Drawing, Point
+from planbuild.records.legibility import segments, text_box
+from planbuild.records.piece import Groove, Joint, Mortise, Rabbet, Tenon
+from planbuild.records.solids import Key
+
+_RIM = 1.0
+_CLEAR = 0.4
+"""Marks keep this far from dimension lines."""
+_AROUND = 0.6
+
+
+@dataclass(frozen=True)
+class _Size:
+    """A size of the joint: from `low` to `high` along an axis, of a feature that takes up `box`; `word` says which."""
+
+    id: str
+    word: str
+    axis: Axis
+    low: float
+    high: float
+    box: Box
+
+
+def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> Drawing | None:
+    """The section at the largest standard scale; None for a joint that cuts nothing.  Units: paper mm."""
+    spot = place_of(studio.piece, joint)
+    if spot is None:
+        return None
+    plane = _plane(studio, joint, spot)
+    limit, boxes = spot.limit(_AROUND), standing(studio.piece)
+    kept = limit.meet(half(plane.axis, plane.at, -plane.face.sign))
+    bodies = kept_inside(studio.bodies(spot.keys), boxes, kept)
+    view = studio.see(f"section of joint {joint.id}", bodies, STRAIGHT[plane.face])
+    sizes = _sizes(studio, joint, spot, plane)
+    n, frame, ink, tall = _largest(studio, view, sizes, width, height)
+    cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, view.camera, plane.point).items()}
+    lines = shapely.union_all([shapely.LineString(line) for stroke in ink.strokes for line in segments(stroke.path)])
+    taken = shapely.union_all([lines.buffer(_CLEAR), *(shapely.box(*text_box(text)) for text in ink.texts)])
+    free = {key: area.difference(taken) for key, area in cut.items()}
+    every = shapely.union_all([drawn(view, frame), taken])
+    marks, rims = mark_ink(place(cut_sites(studio.piece, free), every, (0.0, 0.0, width, tall)))
+    grain = cut_strokes(studio.piece, cut, plane, whole=False)
+    return Drawing(
+        f"joint.{joint.id}.section",
+        width,
+        tall,
+        (*fills(view, frame, lambda key, normal: PALE), *cut_fills(cut)),
+        (*strokes(view, frame, lambda key: LIGHT), *grain, *ink.strokes, *marks.strokes),
+        (*ink.covers, *marks.covers),
+        rims,
+        (*ink.texts, *marks.texts),
+        f"Section through the assembled joint, {joint.name}, with its sizes.",
+        scale_text(n),
+    )
+
+
+# ---------------------------------------------------------------- where the saw goes
+
+
+def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
+    """Through the middle of the first tenon, along its thickness (or the spread of its wedges); of a tongue across its groove."""
+    for link in spot.links:
+        tenon = _tenon(studio, joint, link)
+        if tenon:
+            feature, block, across = tenon
+            rest = [axis for axis in Axis if axis is not link.axis]
+            square = max(rest, key=block.size)
+            if feature.wedging and across:
+                square = next(axis for axis in rest if axis is not across)
+            return _looking(square, block.along(square).middle)
+    link = spot.links[-1]
+    boxes = standing(studio.piece)
+    rest = [axis for axis in Axis if axis is not link.axis]
+    square = max(rest, key=lambda axis: boxes[link.mate].size(axis))
+    return _looking(square, boxes[link.moving].along(square).middle)
+
+
+def _looking(axis: Axis, at: float) -> Plane:
+    return Plane(axis, at, Face.TOP if axis is Axis.BOTTOM_TOP else axis.low)
+
+
+def _tenon(studio: Studio, joint: Joint, link: Link) -> tuple[Tenon, Box, Axis | None] | None:
+    """The tenon of a link with its block where it stands and the axis along which wedges spread it."""
+    part = studio.part(link.moving)
+    motion = part.copies[link.moving[1]].motion
+    mate = standing(studio.piece)[link.mate]
+    for feature in part.features:
+        if isinstance(feature, Tenon) and feature.joint == joint.id and motion.box(feature.block).meet(mate).is_solid:
+            return feature, motion.box(feature.block), motion.axis(feature.wedging.across) if feature.wedging else None
+    return None
+
+
+# ---------------------------------------------------------------- sizes
+
+
+def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Size]:
+    """All sizes that show in the plane of the section; what two tenons have in common is said once."""
+    found: list[_Size] = []
+    for link in spot.links:
+        tenon = _tenon(studio, joint, link)
+        if tenon:
+            found += _tenon_sizes(studio, link, *tenon[:2])
+    found += [size for key in spot.keys for size in _cut_sizes(studio, joint, spot, key)]
+    shown = [size for size in found if size.axis is not plane.axis and size.high - size.low > TINY]
+    places = {(size.axis, round(size.low, 2), round(size.high, 2)): size for size in reversed(shown)}
+    return list({(size.word, round(size.high - size.low, 2)): size for size in places.values()}.values())[::-1]
+
+
+def _tenon_sizes(studio: Studio, link: Link, tenon: Tenon, block: Box) -> list[_Size]:
+    """Length from the shoulder, both thicknesses, how far in from the nearer face of the body; how far it stands proud."""
+    part, name = studio.part(link.moving), f"{tenon.id}"
+    body = part.copies[link.moving[1]].motion.box(part.body)
+    post = _body(studio, link.mate).along(link.axis)
+    found = [_size(name, "length" if axis is link.axis else "section", axis, block.along(axis), block) for axis in Axis]
+    for axis in Axis:
+        if axis is not link.axis:
+            found.append(_size(name, "shoulder", axis, _inset(body.along(axis), block.along(axis)), block))
+    tip = block.along(link.axis)
+    if tenon.through and tenon.proud > TINY:
+        beyond = Span1(post.high, tip.high) if link.sign > 0 else Span1(tip.low, post.low)
+        found.append(_size(name, "proud", link.axis, beyond, block))
+    return found
+
+
+def _size(feature: str, word: str, axis: Axis, span: Span1, box: Box) -> _Size:
+    return _Size(f"{feature} {word} {axis.words}", word, axis, span.low, span.high, box)
+
+
+def _inset(body: Span1, cut: Span1) -> Span1:
+    """From the nearer face of the body to the cut."""
+    below, above = Span1(body.low, cut.low), Span1(cut.high, body.high)
+    return below if below.size <= above.size else above
+
+
+def _body(studio: Studio, key: Key) -> Box:
+    part = studio.part(key)
+    return part.copies[key[1]].motion.box(part.body)
+
+
+def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Size]:
+    """Depth of a blind mortise; width, depth and place of a groove; length of a tongue."""
+    part, body, found = studio.part(key), _body(studio, key), []
+    motion = part.copies[key[1]].motion
+    for feature in part.features:
+        if feature.joint != joint.id or not isinstance(feature, (Mortise, Groove, Rabbet)):
+            continue
+        void = motion.box(feature.void)
+        common = void.meet(spot.limit(_AROUND))
+        if not common.is_solid:
+            continue
+        if isinstance(feature, Mortise) and not feature.through and void.meet(spot.core).is_solid:
+            axis = motion.axis(feature.face.axis)
+            found.append(_size(feature.id, "depth", axis, void.along(axis), common))
+        elif isinstance(feature, (Groove, Rabbet)):
+            for axis in Axis:
+                if void.size(axis) < body.size(axis) - TINY:
+                    found.append(_size(feature.id, feature.kind, axis, void.along(axis), common))
+                    if isinstance(feature, Groove):
+                        found.append(_size(feature.id, "from edge", axis, _inset(body.along(axis), void.along(axis)), common))
+    return found
+
+
+# ---------------------------------------------------------------- on paper
+
+
+def _largest(
+    studio: Studio, view: View, sizes: list[_Size], width: float, height: float
+) -> tuple[float, Frame, Ink, float]:
+    """Scale 1:N, the frame, the dimensions, and the height it all takes."""
+    series = scales(studio.edition.ruler.unit, enlarged=True)
+    for n in series:
+        frame = Frame(1 / n, 0.0, 0.0)
+        left, top, right, bottom = ink_box(_dimensions(studio, view, frame, sizes), [_box(view, frame)])
+        wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
+        if (wide <= width and tall <= height) or n == series[-1]:
+            break
+    frame = Frame(1 / n, (width - wide) / 2 + _RIM - left, _RIM - top)
+    return n, frame, _dimensions(studio, view, frame, sizes), tall
+
+
+def _box(view: View, frame: Frame) -> PaperBox:
+    low_u, low_v, high_u, high_v = view.box
+    (left, bottom), (right, top) = frame.point((low_u, low_v)), frame.point((high_u, high_v))
+    return left, top, right, bottom
+
+
+def _dimensions(studio: Studio, view: View, frame: Frame, sizes: list[_Size]) -> Ink:
+    box = _box(view, frame)
+    return arrange([_wanted(studio, view, frame, box, size) for size in sizes], box, Paper())
+
+
+def _wanted(studio: Studio, view: View, frame: Frame, box: PaperBox, size: _Size) -> Wanted:
+    """The size with the stretch of paper that its feature takes up, to be drawn on the nearer side."""
+    corners = [_on_paper(view, frame, size, low) for low in (True, False)]
+    along = 0 if abs(view.camera.right[size.axis.value]) > 0.5 else 1
+    ends, reach = (sorted(corner[i] for corner in corners) for i in (along, 1 - along))
+    middle = (box[1 - along] + box[3 - along]) / 2
+    sides = (Side.ABOVE, Side.BELOW) if along == 0 else (Side.LEFT, Side.RIGHT)
+    nearer = sides if sum(reach) / 2 < middle else sides[::-1]
+    text = studio.edition.ruler.printed(size.high - size.low)
+    stretch = (reach[0], reach[1])
+    return Wanted(size.id, text, (ends[0], ends[1]), (stretch, stretch), nearer)
+
+
+def _on_paper(view: View, frame: Frame, size: _Size, low: bool) -> Point:
+    """A corner of the feature's box with the exact ends along the size's own axis."""
+    spans = size.box.with_span(size.axis, Span1(size.low, size.high))
+    x, y, z = (spans.along(axis).low if low else spans.along(axis).high for axis in Axis)
+    return frame.point(view.camera.flat((x, y, z)))
