@@ -13,6 +13,7 @@ from planbuild.derive.lists.hardware import hardware
 from planbuild.derive.lists.joints import joint_facts
 from planbuild.derive.lists.parts import part_facts
 from planbuild.derive.lists.piece import piece_facts
+from planbuild.derive.lists.practice import practice
 from planbuild.derive.lists.ranges import ranges
 from planbuild.derive.lists.supplies import supplies
 from planbuild.derive.lists.to_buy import to_buy
@@ -47,6 +48,7 @@ class Lists:
     joints: tuple[JointFacts, ...]
     sizes: tuple[SizeRange, ...]
     finish: FinishFacts
+    practice: tuple[str, ...]
 
 
 def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> Lists:
@@ -62,4 +64,5 @@ def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edi
         joints=joint_facts(piece, edition),
         sizes=ranges(piece, edition),
         finish=finish_facts(piece, edition),
+        practice=practice(piece, edition),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
+from planbuild.derive.lists.joints import joint_name
 from planbuild.records.edition import Edition
 from planbuild.records.facts import CutGroup, CutRow
 from planbuild.records.findings import Findings
@@ -65,7 +66,7 @@ def hands_text(findings: Findings, part: Part) -> str:
 
 
 def _note(piece: Piece, findings: Findings, edition: Edition, part: Part) -> str:
-    made = next((j.name for j in piece.joints if j.id == part.made_by), "")
+    made = next((joint_name(piece, each) for each in piece.joints if each.id == part.made_by), "")
     notes = [strips_text(part, edition), hands_text(findings, part), f"for the {made}" if made else ""]
     return "; ".join(each for each in notes if each)
 

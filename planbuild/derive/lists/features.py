@@ -5,13 +5,13 @@ Faces are those of the drawn copy, as the sheet shows it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import fields
+from collections.abc import Callable, Mapping
 from typing import Any
 
-from planbuild.core.geometry import Axis, Box, Face
 from planbuild.derive import phrases
-from planbuild.derive.lists.measures import mortise_size, tenon_size
+from planbuild.derive.dimensions.measures import measures_of
+from planbuild.derive.dimensions.where import edge_words
+from planbuild.derive.sheets.lie import lie_of
 from planbuild.records.facts import FeatureFacts
 from planbuild.records.piece import (
     Arch,
@@ -32,10 +32,10 @@ from planbuild.records.piece import (
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
-    """One entry a feature, in order of work; `numbers` in mm of the drawn copy, positions in the frame of the piece."""
-    marks = {each.id: each.mark for each in piece.parts}
+    """One entry a feature, in order of work."""
+    marks, numbers = {each.id: each.mark for each in piece.parts}, _numbers(part)
     return tuple(
-        FeatureFacts(each.id, each.kind, each.joint, marks.get(_mate(each), ""), _words(each), _numbers(part, each))
+        FeatureFacts(each.id, each.kind, each.joint, marks.get(_mate(each), ""), _words(each), numbers.get(each.id, ()))
         for each in part.features
     )
 
@@ -74,8 +74,9 @@ def _groove(f: Groove) -> str:
 
 
 def _edges(f: Chamfer | RoundOver) -> str:
-    where = f.group or ", ".join(f"{a.value} {b.value}" for a, b in f.edges)
-    return f"{f.kind}: {where}{' edges' if where == 'long' else ''}{', stopped' if f.reach else ''}"
+    where = edge_words(f.edges, f.group)
+    named = where if where.startswith("around") else f"of the {where}"
+    return f"{f.kind.replace(' ', '-')} {named}{', stopped' if f.reach else ''}"
 
 
 def _hole(f: Hole) -> str:
@@ -103,38 +104,10 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Bevel: lambda f: f"bevel of the {f.face.value} face; the edge at the {f.keeps.value} stays",
 }
 
-_SKIP = {"id", "origin", "joint", "why", "mate"}
 
-
-def _numbers(part: Part, feature: Feature) -> tuple[tuple[str, float | str], ...]:
-    """Every number of the record under its own name, and the sizes a maker speaks of."""
-    found: list[tuple[str, float | str]] = []
-    if isinstance(feature, Mortise):
-        size = mortise_size(feature)
-        found += [("width", size.width), ("length", size.length), ("depth", size.depth)]
-    if isinstance(feature, Tenon):
-        tenon = tenon_size(part, feature)
-        found += [("thickness", tenon.thickness), ("width", tenon.width), ("length", tenon.length)]
-    if isinstance(feature, Arch):
-        found.append(("radius", feature.radius))
-    for field in fields(feature):
-        if field.name not in _SKIP:
-            found += _plain(field.name, getattr(feature, field.name))
-    return tuple(found)
-
-
-def _plain(name: str, value: Any) -> list[tuple[str, float | str]]:
-    """A value of a record as names and numbers; nested records spell their field before a full stop."""
-    if value is None or value == "" or value is False:
-        return []
-    if isinstance(value, Box):
-        return [(f"{name}.{face.value}", value.at(face)) for face in Face]
-    if isinstance(value, (Face, Axis)):
-        return [(name, value.value if isinstance(value, Face) else value.words)]
-    if isinstance(value, (str, bool)):
-        return [(name, str(value).lower() if isinstance(value, bool) else value)]
-    if isinstance(value, (int, float)):
-        return [(name, float(value))]
-    if isinstance(value, tuple):
-        return [pair for index, each in enumerate(value) for pair in _plain(f"{name}.{index + 1}", each)]
-    return [pair for field in fields(value) for pair in _plain(f"{name}.{field.name}", getattr(value, field.name))]
+def _numbers(part: Part) -> Mapping[str, tuple[tuple[str, float | str], ...]]:
+    """The sizes and places of each feature that its sheet states, by the trade's word for each, in mm or degrees."""
+    found: dict[str, tuple[tuple[str, float | str], ...]] = {}
+    for each in measures_of(part, lie_of(part).datum):
+        found[each.feature] = (*found.get(each.feature, ()), (each.states, round(each.value, 6)))
+    return found

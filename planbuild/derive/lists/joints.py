@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planbuild.derive import phrases
+from planbuild.derive.lists.screws import drill_text
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
 from planbuild.records.piece import Feature, Joint, Part, Piece, Tenon
@@ -24,9 +25,9 @@ def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
     return JointFacts(
         id=joint.id,
         kind=joint.kind,
-        name=joint.name,
+        name=joint_name(piece, joint),
         title=joint_title(piece, joint),
-        numbers=tuple((word, _number(edition, value)) for word, value in joint.numbers),
+        numbers=tuple((word, _number(edition, word, value)) for word, value in joint.numbers),
         where=_where(piece, joint),
         fit=_FITS.get(joint.fit, joint.fit) if features_of(piece, joint) else "",
         glue=piece.glue.kind if joint.glue else "no glue",
@@ -36,12 +37,34 @@ def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
     )
 
 
-def _number(edition: Edition, value: float | int | str) -> str:
-    return edition.ruler.printed(value) if isinstance(value, float) else str(value)
+def _number(edition: Edition, word: str, value: float | int | str) -> str:
+    """Drills by their own names, other lengths by the ruler, counts as they are."""
+    if isinstance(value, float):
+        return drill_text(value, edition.ruler) if word.endswith(" hole") else edition.ruler.printed(value)
+    return str(value)
+
+
+def joint_name(piece: Piece, joint: Joint) -> str:
+    """Its name, with the parts it serves where another joint has the same name; a loose one by what rests on what."""
+    if joint.kind == "loose":
+        return f"{_entering(piece, joint)} resting on {_carrying(piece, joint)}"
+    alone = [each.name for each in piece.joints].count(joint.name) == 1
+    return joint.name if alone else f"{joint.name} of the {_entering(piece, joint)}"
+
+
+def _entering(piece: Piece, joint: Joint) -> str:
+    ids = dict.fromkeys(contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes)
+    return phrases.of_kind(piece, [piece.part(each) for each in ids])
+
+
+def _carrying(piece: Piece, joint: Joint) -> str:
+    return phrases.of_kind(piece, [piece.part(each) for each in dict.fromkeys(contact.b[0] for contact in joint.contacts)])
 
 
 def joint_title(piece: Piece, joint: Joint) -> str:
-    """The kind with what sets it apart: `wedged through mortise and tenon, standing proud`."""
+    """The kind with what sets it apart: `Wedged through mortise and tenon, standing proud`."""
+    if joint.kind == "loose":
+        return phrases.heading(joint_name(piece, joint))
     tenons = [f for f in features_of(piece, joint) if isinstance(f, Tenon)]
     before = [
         "wedged" if any(f.wedging for f in tenons) else "",

@@ -43,7 +43,7 @@ def _facts(piece: Piece, solids: Solids, findings: Findings, edition: Edition, p
         features=feature_facts(piece, part),
         dimensions=(),
         strips=strips_text(part, edition),
-        notes=_notes(findings, part),
+        notes=_notes(piece, findings, part),
         made_for=part.made_by,
         sheet="",
     )
@@ -60,8 +60,13 @@ def shoulder_text(part: Part, edition: Edition) -> str:
     return f"{edition.ruler.printed(between)} between shoulders" if between is not None else ""
 
 
-def _notes(findings: Findings, part: Part) -> tuple[str, ...]:
+def _notes(piece: Piece, findings: Findings, part: Part) -> tuple[str, ...]:
+    """Hands, the designer's words, and why a feature is as it is where its joint does not say the same."""
     hands = hands_text(findings, part)
-    make = f"Make {hands}." if hands else ""
-    own = [phrases.sentence(each) for each in (part.note, part.why, *(f.why for f in part.features)) if each]
-    return tuple(dict.fromkeys(each for each in (make, *own) if each))
+    told = {each.why for each in piece.joints}
+    reasons: dict[str, str] = {}
+    for feature, facts in zip(part.features, feature_facts(piece, part), strict=True):
+        if feature.why and feature.why not in told:
+            reasons.setdefault(feature.why, f"{facts.words.rstrip('.')}: {feature.why}")
+    said = [f"Make {hands}" if hands else "", part.note, part.why, *reasons.values()]
+    return tuple(dict.fromkeys(phrases.sentence(each) for each in said if each))

@@ -42,7 +42,6 @@ def _mm(text: str, ruler: Ruler) -> float:
 
 
 def drill_text(size: float, ruler: Ruler) -> str:
-    """A drill by its own name, finer than the plan's rounding: `3/32` stays 3/32.  Units: mm in."""
-    if ruler.unit is Unit.MM:
-        return f"{size:g}"
-    return Ruler(ruler.unit, Fraction(1, 64)).printed(size)
+    """A drill as it is sold: by sixty-fourths of an inch or half millimetres, whatever the plan rounds to.  Units: mm in."""
+    step = Fraction(1, 64) if ruler.unit is Unit.INCH else Fraction(1, 2)
+    return Ruler(ruler.unit, step).printed(size)

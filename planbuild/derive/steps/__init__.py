@@ -1,1 +1,122 @@
-"""Not yet written."""
+"""The order of work: which steps there are, in which order and why, what each says and shows.
+
+Features and joints give operations, like operations make a step, rules of the trade put the steps in
+order, and a writer for each kind of work words it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Diagnostic, Severity
+from planbuild.derive.cautions import general_cautions
+from planbuild.derive.lists.weights import piece_mass
+from planbuild.derive.scene import Scene
+from planbuild.derive.steps.assembly import Joining, plan_joinings
+from planbuild.derive.steps.equipment import ClampRack, cautions_of, tool_list, tools_of
+from planbuild.derive.steps.job import Draft, Job
+from planbuild.derive.steps.order import Placed, put_in_order
+from planbuild.derive.steps.scenes import scene_of
+from planbuild.derive.steps.tasks import Task, tasks
+from planbuild.derive.steps.texts import write
+from planbuild.derive.steps.texts.assembly import minutes
+from planbuild.records.edition import Edition
+from planbuild.records.facts import Caution, Tool, WorkStep
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece, StepWish
+from planbuild.records.solids import Solids
+
+
+@dataclass(frozen=True)
+class StepPlan:
+    """Steps in order, the scenes of those that have a picture (`scene.id` is `WorkStep.drawing`), the tools with
+    the steps that use them, the general cautions for the front, and what was found."""
+
+    steps: tuple[WorkStep, ...]
+    scenes: tuple[Scene, ...]
+    tools: tuple[Tool, ...]
+    cautions: tuple[Caution, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> StepPlan:
+    """The whole order of work.
+
+    Reports `step-locked` (a glue-up cannot be closed), `step-order` (a wish against a rule), `step-unknown`,
+    and as warnings `step-open-time` (more joints than the glue stays open for).
+    """
+    joinings, locked = plan_joinings(piece)
+    order = put_in_order(piece, tasks(piece, joinings))
+    job = Job(piece, findings, edition, joinings, piece_mass(piece, solids))
+    drafts = [write(job, each.task) for each in order.steps]
+    rack, seen = ClampRack(drafts, edition), set[str]()
+    scenes = [scene_of(job, each.task, seen) for each in order.steps]
+    wishes = [order.wishes.get(each.task.id, ()) for each in order.steps]
+    found = [_Found(*each) for each in zip(order.steps, drafts, wishes, scenes, strict=True)]
+    steps = [_step(job, rack, number, each) for number, each in enumerate(found, 1)]
+    return StepPlan(
+        steps=tuple(steps),
+        scenes=tuple(each for each in scenes if each),
+        tools=tool_list(steps),
+        cautions=general_cautions(),
+        diagnostics=(*locked, *order.diagnostics, *_too_slow(piece, joinings)),
+    )
+
+
+@dataclass(frozen=True)
+class _Found:
+    """All that is known of a step before it is bound."""
+
+    placed: Placed
+    draft: Draft
+    wishes: tuple[StepWish, ...]
+    scene: Scene | None
+
+
+def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
+    task, draft, wishes = found.placed.task, found.draft, found.wishes
+    tools = (*tools_of(draft.uses, job.piece.practice.way), *rack.names(draft.clamps))
+    own = tuple(Caution(*wish.caution) for wish in wishes if wish.caution)
+    return WorkStep(
+        id=task.id,
+        number=number,
+        phase=found.placed.phase.value,
+        title=next((wish.title for wish in wishes if wish.title), draft.title),
+        parts=task.parts,
+        counts=_counts(job, task),
+        actions=draft.actions,
+        sizes=draft.sizes,
+        tools=tools,
+        hardware=draft.hardware,
+        check=" ".join(each for each in (draft.check, *(wish.check for wish in wishes)) if each),
+        cautions=(*own, *cautions_of(job, task, draft, tools)),
+        why=" ".join(wish.why for wish in wishes if wish.why) or found.placed.reason,
+        wait=draft.wait,
+        note=" ".join(each for each in (draft.note, *(wish.note for wish in wishes)) if each),
+        drawing=found.scene.id if found.scene else "",
+    )
+
+
+def _counts(job: Job, task: Task) -> tuple[tuple[str, int], ...]:
+    """Pieces handled: all copies, or those that a glue-up adds."""
+    if task.joining is None:
+        return tuple((id, len(job.piece.part(id).copies)) for id in task.parts)
+    added = [key[0] for key in task.joining.added]
+    return tuple((id, added.count(id)) for id in task.parts)
+
+
+def _too_slow(piece: Piece, joinings: tuple[Joining, ...]) -> tuple[Diagnostic, ...]:
+    """Glue-ups that take longer than the glue stays open, by a rule of thumb."""
+    return tuple(
+        Diagnostic(
+            "step-open-time",
+            f'Gluing "{each.name}" takes about {minutes(each):g} min for {len(each.glued)} joints; '
+            f"{piece.glue.kind} stays open for {piece.glue.open_time:g} min.",
+            Severity.WARNING,
+            span=next((a.origin for a in piece.assemblies if a.id == each.id), None),
+            hints=("Name smaller assemblies, or use a glue with a longer open time.",),
+            source="tables/making, row minutes_a_joint (heuristic)",
+        )
+        for each in joinings
+        if minutes(each) > piece.glue.open_time
+    )

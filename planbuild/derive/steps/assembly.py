@@ -54,8 +54,9 @@ class Joining:
     links: tuple[Link, ...]
     inner: tuple[Unit, ...]
     outer: tuple[tuple[Unit, Vec], ...]
-    made: tuple[tuple[Key, Vec], ...] = ()
-    made_parts: tuple[str, ...] = ()
+    made: tuple[tuple[Key, Vec], ...]
+    added: tuple[Key, ...]
+    """Every copy that is new here, over all groups, driven ones last."""
 
     @property
     def glued(self) -> tuple[Link, ...]:
@@ -68,8 +69,7 @@ class Joining:
     @property
     def parts(self) -> tuple[str, ...]:
         """Ids of the parts that are added here, made parts last."""
-        single = [each.keys[0][0] for each in self.units if len(each.keys) == 1]
-        return (*dict.fromkeys(single), *self.made_parts)
+        return tuple(dict.fromkeys(key[0] for key in self.added))
 
 
 def is_assembled(piece: Piece, joint: Joint) -> bool:
@@ -90,7 +90,8 @@ class _Planner:
     def __init__(self, piece: Piece) -> None:
         self.piece = piece
         self.joints = [each for each in piece.joints if is_assembled(piece, each)]
-        self.units = [Unit(part.id, part.name, ((part.id, i),)) for part in piece.parts if not part.made_by for i in range(len(part.copies))]
+        parts = [each for each in piece.parts if not each.made_by]
+        self.units = [Unit(part.id, part.name, ((part.id, i),)) for part in parts for i in range(len(part.copies))]
         self.found: list[Joining] = []
         self.faults: list[Diagnostic] = []
 
@@ -107,17 +108,18 @@ class _Planner:
             self._refuse_if_locked(units, origin)
         self.found.append(self._joining(id, name, inside))
         for units in inside:
-            keys = tuple(key for unit in units for key in unit.keys)
+            driven = tuple(key for key, _ in _driven(self.piece, self.links(units)))
+            keys = (*(key for unit in units for key in unit.keys), *driven)
             self.units = [each for each in self.units if each not in units] + [Unit(id, name, keys)]
 
     def _join_rest(self) -> None:
         """What the joints still connect: in one go if it can be closed, else frames along one direction first."""
-        for number, units in enumerate(_clusters(self.units, self.links(self.units))):
+        clusters = [each for each in _clusters(self.units, self.links(self.units)) if len(each) > 1]
+        for number, units in enumerate(clusters):
             if take_apart(units, self.links(units)).stuck:
                 units = self._frames_first(units)
-            if len(units) > 1:
-                id, name = self._last_name(units, number)
-                self._join(id, name, [tuple(key for unit in units for key in unit.keys)], None)
+            id, name = self._last_name(units, number)
+            self._join(id, name, [tuple(key for unit in units for key in unit.keys)], None)
 
     def _frames_first(self, units: list[Unit]) -> list[Unit]:
         """Join along the one direction that gives the smallest frames, if each of them can be closed."""
@@ -142,7 +144,7 @@ class _Planner:
             self._join(id, id.replace("_", " "), groups, None)
 
     def _span(self, units: list[Unit], axis: Axis) -> float:
-        return hull([body_of(self.piece, key) for unit in units for key in unit.keys]).size(axis)
+        return hull_of(self.piece, [key for unit in units for key in unit.keys]).size(axis)
 
     def _last_name(self, units: list[Unit], number: int) -> tuple[str, str]:
         """`base` if something is fitted on it later, else the piece's own word."""
@@ -158,15 +160,15 @@ class _Planner:
             Link(home[c.a], home[c.b], c.insert, joint, c)
             for joint in self.joints
             for c in joint.contacts
-            if c.a in home and c.b in home and home[c.a] is not home[c.b]
+            if c.a in home and c.b in home and home[c.a] != home[c.b]
         ]
 
     def _joining(self, id: str, name: str, inside: list[list[Unit]]) -> Joining:
         units = inside[0]
         links = self.links(units)
         inner, outer = _still_and_moving(units, links)
-        made = _driven(self.piece, links)
-        all_links = [link for each in inside for link in self.links(each)]
+        driven = [key for each in inside for key, _ in _driven(self.piece, self.links(each))]
+        single = [unit.keys[0] for each in inside for unit in each if len(unit.keys) == 1]
         return Joining(
             id=id,
             name=name,
@@ -175,8 +177,8 @@ class _Planner:
             links=tuple(links),
             inner=inner,
             outer=outer,
-            made=made,
-            made_parts=tuple(dict.fromkeys(key[0] for key, _ in _driven(self.piece, all_links))),
+            made=_driven(self.piece, links),
+            added=(*single, *driven),
         )
 
     def _refuse_if_locked(self, units: list[Unit], origin: Span | None) -> None:
@@ -199,7 +201,7 @@ class Apart:
 
 def take_apart(units: Sequence[Unit], links: Sequence[Link]) -> Apart:
     """Take one unit after another off; the first that is free goes first, so the result never varies."""
-    left, order = list(units), []
+    left, order = list(units), list[Unit]()
     while len(left) > 1:
         free = next((each for each in left if len(ways_home(each, left, links)) <= 1), None)
         if free is None:
@@ -211,13 +213,13 @@ def take_apart(units: Sequence[Unit], links: Sequence[Link]) -> Apart:
 
 def ways_home(unit: Unit, among: Sequence[Unit], links: Sequence[Link]) -> tuple[Vec, ...]:
     """The directions in which its joints with the others let a unit go home, each once."""
-    ways = [_from(unit, link) for link in links if (link.a is unit and link.b in among) or (link.b is unit and link.a in among)]
+    ways = [_from(unit, link) for link in links if unit in (link.a, link.b) and _other(unit, link) in among]
     return tuple(dict.fromkeys(ways))
 
 
 def _from(unit: Unit, link: Link) -> Vec:
     x, y, z = (round(each, 6) + 0.0 for each in link.way)
-    return (x, y, z) if link.a is unit else (0.0 - x, 0.0 - y, 0.0 - z)
+    return (x, y, z) if link.a == unit else (0.0 - x, 0.0 - y, 0.0 - z)
 
 
 def _still_and_moving(units: list[Unit], links: list[Link]) -> tuple[tuple[Unit, ...], tuple[tuple[Unit, Vec], ...]]:
@@ -231,13 +233,15 @@ def _still_and_moving(units: list[Unit], links: list[Link]) -> tuple[tuple[Unit,
 
 def _locked(piece: Piece, stuck: Sequence[Unit], links: Sequence[Link], origin: Span | None) -> Diagnostic:
     held = next(each for each in stuck if len(ways_home(each, stuck, links)) > 1)
-    holders = dict.fromkeys(_spoken(piece, _other(held, link)) for link in links if held in (link.a, link.b) and _other(held, link) in stuck)
+    around = [_other(held, link) for link in links if held in (link.a, link.b)]
+    holders = dict.fromkeys(_spoken(piece, each) for each in around if each in stuck)
     pair = _pair_that_leaves(stuck, links)
-    hint = f"Join {listed(_spoken(piece, each) for each in pair)} first: name them as an assembly." if pair else "Name smaller assemblies."
+    first = listed(_spoken(piece, each) for each in pair) if pair else ""
+    hint = f"Join {first} first: name them as an assembly." if pair else "Name smaller assemblies."
     part = piece.part(held.keys[0][0])
     return Diagnostic(
         "step-locked",
-        f'"{_spoken(piece, held)}" cannot go in once {listed(holders)} are joined: they hold it from more than one side.',
+        f'"{_spoken(piece, held)}" cannot go in: {listed(holders)} hold it from more than one side.',
         span=origin or part.origin,
         label="cannot be closed along straight lines",
         expected="each unit of a glue-up goes home in one direction",
@@ -246,7 +250,7 @@ def _locked(piece: Piece, stuck: Sequence[Unit], links: Sequence[Link], origin: 
 
 
 def _other(unit: Unit, link: Link) -> Unit:
-    return link.b if link.a is unit else link.a
+    return link.b if link.a == unit else link.a
 
 
 def _pair_that_leaves(stuck: Sequence[Unit], links: Sequence[Link]) -> tuple[Unit, ...]:
@@ -291,6 +295,11 @@ def body_of(piece: Piece, key: Key) -> Box:
     return part.copies[key[1]].motion.box(part.body)
 
 
+def hull_of(piece: Piece, keys: Iterable[Key]) -> Box:
+    """Box around the bodies of these copies, tenons and small made parts left out."""
+    return hull([body_of(piece, key) for key in keys if not piece.part(key[0]).made_by])
+
+
 def piece_word(piece: Piece) -> str:
     """The last word of the title, as an id: `Listening bench` -> `bench`."""
     words = "".join(sign if sign.isalnum() else " " for sign in piece.imprint.title.lower()).split()
@@ -323,6 +332,5 @@ def _tenon_meets(piece: Piece, contact: Contact, box: Box) -> bool:
     """Whether the tenon of this very contact and the box share wood."""
     part: Part = piece.part(contact.a[0])
     motion = part.copies[contact.a[1]].motion
-    return any(
-        isinstance(f, Tenon) and motion.face(f.end).normal == contact.insert and motion.box(f.block).meet(box).is_solid for f in part.features
-    )
+    tenons = [f for f in part.features if isinstance(f, Tenon) and motion.face(f.end).normal == contact.insert]
+    return any(motion.box(f.block).meet(box).is_solid for f in tenons)

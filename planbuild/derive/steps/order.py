@@ -1,0 +1,151 @@
+"""One order of the steps that keeps all rules and every wish that can be kept; the same input gives the same order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.spelling import did_you_mean
+from planbuild.derive.steps.operations import Phase
+from planbuild.derive.steps.precedence import Edge, edges
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.piece import Piece, StepWish
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A step in its place: the phase under which it is printed, and why it stands here."""
+
+    task: Task
+    phase: Phase
+    reason: str
+
+
+@dataclass(frozen=True)
+class Order:
+    """`wishes` gives the wish for a step by the step's id."""
+
+    steps: tuple[Placed, ...]
+    wishes: Mapping[str, tuple[StepWish, ...]]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def put_in_order(piece: Piece, steps: Sequence[Task]) -> Order:
+    """Reports `step-unknown` for a wish about a step that is not there, `step-order` for one that cannot be kept."""
+    rules = list(edges(piece, steps))
+    wishes, faults = _meant(piece, steps)
+    kept = list(rules)
+    for wish, edge in _wished(piece, steps, wishes):
+        against = _path(kept, edge.after, edge.before)
+        if against:
+            faults.append(_refused(wish, edge, against))
+        else:
+            kept.append(edge)
+    return Order(_placed(_sorted(piece, steps, kept), kept), wishes, tuple(faults))
+
+
+# ---------------------------------------------------------------- wishes
+
+
+def find(steps: Sequence[Task], id: str) -> Task | None:
+    """The step of that id, or the one that does this work on a part of that name."""
+    exact = next((each for each in steps if each.id == id), None)
+    return exact or next((each for each in steps if id in each.also), None)
+
+
+def _meant(piece: Piece, steps: Sequence[Task]) -> tuple[dict[str, tuple[StepWish, ...]], list[Diagnostic]]:
+    wishes: dict[str, tuple[StepWish, ...]] = {}
+    faults: list[Diagnostic] = []
+    for wish in piece.steps:
+        step = find(steps, wish.id)
+        if step:
+            wishes[step.id] = (*wishes.get(step.id, ()), wish)
+        for id in (wish.id, *wish.after, *wish.before):
+            if find(steps, id) is None:
+                faults.append(_unknown(steps, wish, id))
+    return wishes, faults
+
+
+def _wished(piece: Piece, steps: Sequence[Task], wishes: Mapping[str, tuple[StepWish, ...]]) -> list[tuple[StepWish, Edge]]:
+    found = []
+    for own, several in wishes.items():
+        for wish in several:
+            pairs = [(find(steps, id), True) for id in wish.after] + [(find(steps, id), False) for id in wish.before]
+            for other, comes_first in pairs:
+                if other:
+                    ends = (other.id, own) if comes_first else (own, other.id)
+                    found.append((wish, Edge(*ends, "")))
+    return found
+
+
+def _unknown(steps: Sequence[Task], wish: StepWish, id: str) -> Diagnostic:
+    known = [name for each in steps for name in (each.id, *each.also)]
+    return Diagnostic(
+        "step-unknown",
+        f'There is no step "{id}" in the order of work.',
+        span=wish.origin,
+        label="no such step",
+        expected="one of " + ", ".join(each.id for each in steps),
+        hints=did_you_mean(id, known),
+    )
+
+
+def _refused(wish: StepWish, edge: Edge, against: list[Edge]) -> Diagnostic:
+    reason = next((each.reason for each in against if each.reason), "another wish asks for the contrary")
+    chain = " before ".join(f'"{each}"' for each in (against[0].before, *(edge.after for edge in against)))
+    return Diagnostic(
+        "step-order",
+        f'"{edge.before}" before "{edge.after}" cannot be: {reason[:1].lower()}{reason[1:].rstrip(".")}.',
+        span=wish.origin,
+        label="cannot be kept",
+        expected=chain,
+        hints=("Leave this `after` or `before` out, or ask for an order that keeps the rule.",),
+    )
+
+
+# ---------------------------------------------------------------- sorting
+
+
+def _path(kept: Sequence[Edge], start: str, goal: str) -> list[Edge]:
+    """The shortest chain of edges from one step to another, [] if there is none (or they are the same and no loop)."""
+    if start == goal:
+        return [Edge(start, goal, "a step cannot come before itself")]
+    reached: dict[str, list[Edge]] = {start: []}
+    edge_of_search = [start]
+    while edge_of_search:
+        here = edge_of_search.pop(0)
+        for edge in kept:
+            if edge.before == here and edge.after not in reached:
+                reached[edge.after] = [*reached[here], edge]
+                edge_of_search.append(edge.after)
+    return reached.get(goal, [])
+
+
+def _sorted(piece: Piece, steps: Sequence[Task], kept: Sequence[Edge]) -> list[Task]:
+    """Of the steps that are free, the first by phase, then by kind of work, then by part."""
+    place = {part.id: index for index, part in enumerate(piece.parts)}
+
+    def rank(task: Task) -> tuple[int, int, int, str]:
+        first = min((place[each] for each in task.parts), default=len(place))
+        return task.verb.phase.rank, task.verb.rank, first, task.id
+
+    left, done = sorted(steps, key=rank), list[Task]()
+    while left:
+        waiting = {each.id for each in left}
+        free = next(each for each in left if not any(edge.after == each.id and edge.before in waiting for edge in kept))
+        left.remove(free)
+        done.append(free)
+    return done
+
+
+def _placed(ordered: Sequence[Task], kept: Sequence[Edge]) -> tuple[Placed, ...]:
+    """A step that a wish has moved is printed under the phase that has begun by then."""
+    rank, placed = {task.id: index for index, task in enumerate(ordered)}, list[Placed]()
+    phase = Phase.STOCK
+    for task in ordered:
+        phase = max(phase, task.verb.phase, key=lambda each: each.rank)
+        before = [edge for edge in kept if edge.after == task.id and edge.reason]
+        last = max(before, key=lambda edge: rank[edge.before], default=None)
+        placed.append(Placed(task, phase, last.reason if last else ""))
+    return tuple(placed)

@@ -1,0 +1,237 @@
+"""What must come before what, and why: the rules of the trade as data."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from planbuild.derive.steps.operations import Phase, Verb
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.piece import Mortise, Piece, Tenon
+
+
+class Scope(Enum):
+    """Between which two steps a rule holds."""
+
+    PART = "both work on the same part"
+    MATE = "the second cuts the tenon that enters what the first cuts"
+    JOINT = "both serve the same joint"
+    INSIDE = "the second joins what the first has joined"
+    ALL = "always"
+
+
+@dataclass(frozen=True)
+class Rule:
+    """Each verb of `before` comes before each verb of `after` within `scope`."""
+
+    before: frozenset[Verb]
+    after: frozenset[Verb]
+    scope: Scope
+    reason: str
+
+
+@dataclass(frozen=True)
+class Edge:
+    """Step `before` (id) comes before step `after` (id)."""
+
+    before: str
+    after: str
+    reason: str
+
+
+def _verbs(*verbs: Verb) -> frozenset[Verb]:
+    return frozenset(verbs)
+
+
+def _phase(*phases: Phase) -> frozenset[Verb]:
+    return frozenset(verb for verb in Verb if verb.phase in phases)
+
+
+_JOINTS = _verbs(Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.GROOVE, Verb.RABBET, Verb.BORE)
+_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL)
+_EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
+_MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
+
+RULES: tuple[Rule, ...] = (
+    Rule(
+        _verbs(Verb.ROUGH),
+        _verbs(Verb.MILL),
+        Scope.PART,
+        "Sawn wood moves; a blank that has rested is milled straight once and stays straight.",
+    ),
+    Rule(
+        _verbs(Verb.MILL),
+        _verbs(Verb.PANEL),
+        Scope.PART,
+        "Glued up early, a panel settles while the joints are cut.",
+    ),
+    Rule(
+        _verbs(Verb.MILL),
+        _MAKING,
+        Scope.PART,
+        "All marks are made from a true face and a true edge.",
+    ),
+    Rule(
+        _verbs(Verb.PANEL),
+        _verbs(Verb.SIZE),
+        Scope.PART,
+        "The panel rests after gluing, so that its joint lines do not sink after planing.",
+    ),
+    Rule(
+        _verbs(Verb.SIZE),
+        _JOINTS | _SHAPES,
+        Scope.PART,
+        "The panel is measured from finished edges.",
+    ),
+    Rule(
+        _verbs(Verb.LAY_OUT),
+        _verbs(Verb.MORTISE),
+        Scope.PART,
+        "Like parts are marked together, before any is cut, so that they agree with each other.",
+    ),
+    Rule(
+        _verbs(Verb.MORTISE),
+        _verbs(Verb.TENON),
+        Scope.MATE,
+        "A tenon can be pared to fit its mortise; a mortise cannot be pared to fit its tenon.",
+    ),
+    Rule(
+        _verbs(Verb.TENON),
+        _verbs(Verb.MITRE, Verb.KERF),
+        Scope.PART,
+        "The tips are cut when the tenons fit.",
+    ),
+    Rule(
+        _verbs(Verb.TENON),
+        _verbs(Verb.GROOVE),
+        Scope.PART,
+        "The shoulders show where the groove ends.",
+    ),
+    Rule(
+        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.GROOVE),
+        _verbs(Verb.MAKE),
+        Scope.JOINT,
+        "Small parts are made to fit the joint that they serve.",
+    ),
+    Rule(
+        _JOINTS,
+        _SHAPES | _EDGES,
+        Scope.PART,
+        "Joints are marked and cut while all faces are square; a shaped part has none to measure from.",
+    ),
+    Rule(
+        _SHAPES | _verbs(Verb.SIZE),
+        _EDGES,
+        Scope.PART,
+        "Edges are eased along the outline that stays.",
+    ),
+    Rule(
+        _MAKING,
+        _verbs(Verb.DRY_FIT),
+        Scope.PART,
+        "Every part is as it will be glued.",
+    ),
+    Rule(
+        _verbs(Verb.DRY_FIT),
+        _verbs(Verb.PREPARE, Verb.JOIN),
+        Scope.ALL,
+        "What does not fit is found while there is no glue on it.",
+    ),
+    Rule(
+        _verbs(Verb.PREPARE),
+        _verbs(Verb.JOIN),
+        Scope.ALL,
+        "Faces between other parts cannot be reached once the joints are closed.",
+    ),
+    Rule(
+        _verbs(Verb.MAKE),
+        _verbs(Verb.JOIN, Verb.FIT),
+        Scope.PART,
+        "What the joint takes lies ready.",
+    ),
+    Rule(
+        _verbs(Verb.JOIN),
+        _verbs(Verb.JOIN),
+        Scope.INSIDE,
+        "Small glue-ups first: each closes in one direction, within the open time of the glue.",
+    ),
+    Rule(
+        _MAKING | _verbs(Verb.JOIN),
+        _verbs(Verb.FINISH),
+        Scope.PART,
+        "The finish goes on when no tool, clamp or glue can mark it any more.",
+    ),
+    Rule(
+        _verbs(Verb.JOIN),
+        _verbs(Verb.FINISH),
+        Scope.ALL,
+        "The finish goes on when no tool, clamp or glue can mark it any more.",
+    ),
+    Rule(
+        _verbs(Verb.FINISH),
+        _verbs(Verb.FIT),
+        Scope.ALL,
+        "Faces that will lie on each other get their finish while they are apart.",
+    ),
+    Rule(
+        _MAKING | _verbs(Verb.JOIN),
+        _verbs(Verb.FIT),
+        Scope.ALL,
+        "What comes last is fitted to the piece as it stands.",
+    ),
+)
+
+
+def edges(piece: Piece, steps: Sequence[Task]) -> tuple[Edge, ...]:
+    """Every pair of steps that a rule puts in order, each pair once, with the reason of the first such rule."""
+    found: dict[tuple[str, str], Edge] = {}
+    for edge in _all_edges(piece, steps):
+        found.setdefault((edge.before, edge.after), edge)
+    return tuple(found.values())
+
+
+def _all_edges(piece: Piece, steps: Sequence[Task]) -> Iterator[Edge]:
+    for rule in RULES:
+        for first in steps:
+            for second in steps:
+                named = first is not second and _is_one_of(first, rule.before) and _is_one_of(second, rule.after)
+                if named and _HOLDS[rule.scope](piece, first, second):
+                    yield Edge(first.id, second.id, rule.reason)
+
+
+def _is_one_of(task: Task, verbs: frozenset[Verb]) -> bool:
+    return task.verb in verbs or any(op.verb in verbs for op in task.operations)
+
+
+def _same_part(piece: Piece, first: Task, second: Task) -> bool:
+    return bool(set(first.parts) & set(second.parts))
+
+
+def _mate(piece: Piece, first: Task, second: Task) -> bool:
+    """A mortise of the first is for a part whose tenon the second cuts."""
+    entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, Mortise)}
+    entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon)}
+    return bool(entered & entering)
+
+
+def _same_joint(piece: Piece, first: Task, second: Task) -> bool:
+    """The second makes a part for a joint on which the first works."""
+    wanted = {piece.part(op.part).made_by for op in second.operations}
+    return bool(wanted & {f.joint for op in first.operations for f in op.features})
+
+
+def _inside(piece: Piece, first: Task, second: Task) -> bool:
+    if first.joining is None or second.joining is None:
+        return False
+    joined = {key for group in first.joining.groups for key in group}
+    return joined < {key for group in second.joining.groups for key in group}
+
+
+_HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
+    Scope.PART: _same_part,
+    Scope.MATE: _mate,
+    Scope.JOINT: _same_joint,
+    Scope.INSIDE: _inside,
+    Scope.ALL: lambda piece, first, second: True,
+}

@@ -1,0 +1,170 @@
+"""Like work grouped into steps: one set-up of a tool, or one glue-up, is one step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from planbuild.derive.lists.measures import cheeks, tenon_size
+from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
+from planbuild.derive.steps.operations import Operation, Verb, operations
+from planbuild.records.piece import Coating, Joint, Part, Piece, Placed, Tenon
+
+
+@dataclass(frozen=True)
+class Task:
+    """A step before it has words and a number.
+
+    `parts` are ids in the order of the piece; `operations` what is cut; `joining` the glue-up, `joints`
+    and `placed` what is fitted, as far as the task is of that sort.
+    """
+
+    id: str
+    verb: Verb
+    parts: tuple[str, ...]
+    operations: tuple[Operation, ...] = ()
+    joining: Joining | None = None
+    joints: tuple[Joint, ...] = ()
+    placed: tuple[Placed, ...] = ()
+    also: tuple[str, ...] = ()
+    """Other ids by which a design may call it: the same work by the name of any part in it."""
+
+
+def tasks(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
+    """All steps of the piece, not yet in order."""
+    cutting = _cutting(piece)
+    return (*cutting, *_assembling(piece, joinings), *_ending(piece, joinings))
+
+
+# ---------------------------------------------------------------- work on parts
+
+
+Key = tuple[object, ...]
+
+
+def _set_up(piece: Piece, op: Operation) -> Key:
+    """What two tenons must share to be cut at one setting of the saw: thickness and both cheeks."""
+    part = piece.part(op.part)
+    first = next(f for f in op.features if isinstance(f, Tenon))
+    numbers = (tenon_size(part, first).thickness, *cheeks(part, first))
+    return tuple(round(each, 1) for each in numbers)
+
+
+_SAME: Key = ()
+"""Key of work that is one step for the whole piece."""
+
+_KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
+    Verb.ROUGH: lambda piece, op: _SAME,
+    Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
+    Verb.LAY_OUT: lambda piece, op: _SAME,
+    Verb.TENON: _set_up,
+    Verb.MITRE: lambda piece, op: _SAME,
+    Verb.KERF: lambda piece, op: _SAME,
+    Verb.GROOVE: lambda piece, op: _SAME,
+    Verb.CHAMFER: lambda piece, op: _SAME,
+}
+"""Operations with equal keys are one step; verbs that are not here make a step for each part."""
+
+_ONE_STEP = {Verb.ROUND: Verb.CHAMFER}
+"""Work that shares a step: all edges are eased in one go."""
+
+
+def _cutting(piece: Piece) -> tuple[Task, ...]:
+    groups: dict[Key, list[Operation]] = {}
+    for op in operations(piece):
+        verb = _ONE_STEP.get(op.verb, op.verb)
+        key = _KEYS[verb](piece, op) if verb in _KEYS else (op.part,)
+        groups.setdefault((verb, *key), []).append(op)
+    return tuple(_task(piece, group) for group in groups.values())
+
+
+def _task(piece: Piece, group: list[Operation]) -> Task:
+    verb = _ONE_STEP.get(group[0].verb, group[0].verb) if len({op.verb for op in group}) > 1 else group[0].verb
+    parts = tuple(dict.fromkeys(op.part for op in group))
+    thing = "stock" if verb is Verb.ROUGH else thing_of(piece, parts)
+    also = tuple(f"{op.verb.word}.{op.part}" for op in group)
+    return Task(f"{verb.word}.{thing}", verb, parts, tuple(group), also=also)
+
+
+def thing_of(piece: Piece, parts: Sequence[str]) -> str:
+    """How several parts are called in a step's id: the part itself, their common last word (`rail`) if no
+    other part has it, their common stock if nothing else is cut from it, or the first of them."""
+    if len(parts) == 1:
+        return parts[0]
+    tails = {each.split("_")[-1] for each in parts}
+    others = {each.id.split("_")[-1] for each in piece.parts if each.id not in parts}
+    if len(tails) == 1 and not tails & others:
+        return tails.pop()
+    stocks = {piece.part(each).stock for each in parts}
+    whole = len(stocks) == 1 and all(p.id in parts for p in piece.parts if p.stock in stocks)
+    return stocks.pop() if whole else parts[0]
+
+
+# ---------------------------------------------------------------- putting together
+
+
+def _assembling(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
+    if not joinings:
+        return ()
+    involved = {key[0] for each in joinings for group in each.groups for key in group}
+    parts = tuple(each.id for each in piece.parts if each.id in involved and not each.made_by)
+    return (_dry_fit(joinings, parts), _prepare(piece, parts), *(_join(each) for each in joinings))
+
+
+def _dry_fit(joinings: Sequence[Joining], parts: tuple[str, ...]) -> Task:
+    also = tuple(f"{Verb.DRY_FIT.word}.{each}" for each in parts)
+    return Task(f"{Verb.DRY_FIT.word}.{joinings[-1].id}", Verb.DRY_FIT, parts, also=also)
+
+
+def _prepare(piece: Piece, parts: tuple[str, ...]) -> Task:
+    """Sanding before the glue, and the finish that cannot be put on later."""
+    early = early_finish(piece)
+    also = tuple(f"sand.{each}" for each in parts)
+    if not early:
+        return Task(f"sand.{piece_word(piece)}", Verb.PREPARE, parts, also=also)
+    ids = tuple(dict.fromkeys(part.id for part, _ in early))
+    also = (*also, f"sand.{piece_word(piece)}", *(f"prefinish.{each}" for each in ids))
+    return Task(f"prefinish.{thing_of(piece, ids)}", Verb.PREPARE, parts, also=also)
+
+
+def early_finish(piece: Piece) -> tuple[tuple[Part, Coating], ...]:
+    """Parts that get their finish before the glue-up, with the finish."""
+    return tuple((piece.part(id), coating) for coating in piece.coatings for id, _ in coating.before_gluing)
+
+
+def _join(joining: Joining) -> Task:
+    also = tuple(f"glue.{each}" for each in joining.parts)
+    return Task(f"glue.{joining.id}", Verb.JOIN, joining.parts, joining=joining, also=also)
+
+
+# ---------------------------------------------------------------- finish and fitting
+
+
+def _ending(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
+    word = piece_word(piece)
+    coated = any(each.everywhere for each in piece.coatings)
+    everything = tuple(each.id for each in piece.parts if not each.made_by)
+    also = tuple(f"finish.{each}" for each in everything)
+    finish = Task(f"finish.{word}", Verb.FINISH, everything, also=also)
+    return (*([finish] if coated else []), *_fitting(piece, joinings))
+
+
+def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
+    """One step for each part that joints or hardware fix after the glue-ups, and for each that is only laid in place."""
+    glued = {key[0] for each in joinings for group in each.groups for key in group}
+    joints: dict[str, list[Joint]] = {}
+    for joint in piece.joints:
+        carried = [contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes]
+        if carried and not is_assembled(piece, joint) and (joint.hardware or joint.makes):
+            joints.setdefault(carried[0], []).append(joint)
+    placed: dict[str, list[Placed]] = {}
+    for each in piece.hardware:
+        placed.setdefault(each.on, []).append(each)
+    laid = [each.id for each in piece.parts if not each.made_by and each.id not in glued]
+    things = [each.id for each in piece.parts if each.id in joints or each.id in placed or each.id in laid]
+    return tuple(_fit(id, joints.get(id, []), placed.get(id, [])) for id in things)
+
+
+def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:
+    made = [each for joint in joints for each in joint.makes]
+    return Task(f"fit.{id}", Verb.FIT, (id, *dict.fromkeys(made)), joints=tuple(joints), placed=tuple(placed))

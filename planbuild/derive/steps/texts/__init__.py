@@ -1,0 +1,44 @@
+"""The words of each kind of step, as a careful maker would give them to another: one writer a verb."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from planbuild.derive.steps.job import Draft, Job
+from planbuild.derive.steps.operations import Verb
+from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, shaping, stock, surfaces, tenons
+
+Writer = Callable[[Job, Task], Draft]
+
+WRITERS: Mapping[Verb, Writer] = {
+    Verb.ROUGH: stock.rough,
+    Verb.MILL: stock.mill,
+    Verb.PANEL: stock.panel,
+    Verb.SIZE: stock.size,
+    Verb.LAY_OUT: mortises.lay_out,
+    Verb.MORTISE: mortises.mortise,
+    Verb.TENON: tenons.tenon,
+    Verb.MITRE: tenons.mitre,
+    Verb.KERF: tenons.kerf,
+    Verb.GROOVE: grooves.groove,
+    Verb.RABBET: grooves.rabbet,
+    Verb.BORE: grooves.bore,
+    Verb.MAKE: made.make,
+    Verb.TAPER: shaping.taper,
+    Verb.ARCH: shaping.arch,
+    Verb.CURVE: shaping.curve,
+    Verb.BEVEL: shaping.bevel,
+    Verb.CHAMFER: shaping.edges,
+    Verb.ROUND: shaping.edges,
+    Verb.DRY_FIT: assembly.dry_fit,
+    Verb.PREPARE: surfaces.prepare,
+    Verb.JOIN: assembly.join,
+    Verb.FINISH: surfaces.finish,
+    Verb.FIT: fitting.fit,
+}
+
+
+def write(job: Job, task: Task) -> Draft:
+    """The draft of one step."""
+    return WRITERS[task.verb](job, task)

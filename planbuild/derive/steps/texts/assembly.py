@@ -1,0 +1,171 @@
+"""Putting together: the dry fit, and each glue-up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from planbuild.core.geometry import TINY
+from planbuild.derive import phrases
+from planbuild.derive.habits import habit_number
+from planbuild.derive.steps import checks
+from planbuild.derive.steps.assembly import Joining, Link, Unit
+from planbuild.derive.steps.clamps import clamp_text, frame_clamps
+from planbuild.derive.steps.job import Draft, Job, Use, said
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.piece import Tenon
+
+_SHOWN = 2
+"""The last glue-ups that a dry fit tells one by one: more would not fit five actions."""
+
+
+def dry_fit(job: Job, task: Task) -> Draft:
+    whole = job.joinings[-1]
+    return Draft(
+        title=f"Put the {whole.name} together without glue",
+        actions=said(
+            *(f"{_together(job, each)}{_times(each)}" for each in job.joinings[-_SHOWN:]),
+            "Draw the joints up lightly with clamps; compare the diagonals",
+            "Pare what holds a shoulder open",
+            "Number each joint, and take it all apart",
+        ),
+        sizes=tuple(f"{each.name}: diagonals {job.size(checks.frame_diagonals(job, each)[1])}" for each in job.joinings),
+        check=f"Every shoulder closes all round. {checks.squareness(job, whole)}",
+        uses=(Use("dry_fit"),),
+        clamps=tuple(clamps for each in job.joinings for clamps in frame_clamps(job.piece, job.edition, each)),
+    )
+
+
+def _times(joining: Joining) -> str:
+    count = len(joining.groups)
+    return "" if count == 1 else "; twice" if count == 2 else f"; {phrases.number_word(count)} times"
+
+
+def join(job: Job, task: Task) -> Draft:
+    joining = task.joining
+    if joining is None:
+        raise ValueError(f"{task.id} joins nothing")
+    times, last = len(joining.groups), joining is job.joinings[-1]
+    named = phrases.counted(times, joining.name) if times > 1 else joining.name
+    stands = ", and it stands without rocking" if last else ""
+    draft = Draft(
+        title=f"{'Glue up' if joining.glued else 'Put together'} the {named}",
+        actions=said(
+            _spread(job, joining),
+            _together(job, joining),
+            _clamp(job, joining),
+            *_wedges(job, joining),
+            _stand(joining, last),
+        ),
+        check=f"{checks.squareness(job, joining)} All shoulders are closed{stands}.",
+        uses=(Use("dry_fit"),),
+    )
+    return _glued(job, joining, draft) if joining.glued else draft
+
+
+def _glued(job: Job, joining: Joining, draft: Draft) -> Draft:
+    """What glue adds: clamps, the time it stays open, the time it wants."""
+    clamps = frame_clamps(job.piece, job.edition, joining)
+    turn = ", one after the other" if len(joining.groups) > 1 else ""
+    return replace(
+        draft,
+        sizes=tuple(clamp_text(job.edition, each) for each in clamps),
+        wait=f"{job.piece.glue.clamp_time:g} min in the clamps{turn}.",
+        note=_glue_note(job, joining),
+        uses=(Use("glue"), *([Use("wedging")] if joining.made else [])),
+        clamps=clamps,
+    )
+
+
+def _entering(links: Sequence[Link]) -> list[str]:
+    return list(dict.fromkeys(link.contact.a[0] for link in links))
+
+
+def _spread(job: Job, joining: Joining) -> str:
+    if not joining.glued:
+        return ""
+    glued = _entering(joining.glued)
+    dry = [each for each in _entering(joining.dry) if each not in glued]
+    leave = f"; leave {job.marks(dry)} dry" if dry else ""
+    return f"Brush glue into the mortises for {job.marks(glued)}, thinly on their tenons{leave}"
+
+
+def _clamp(job: Job, joining: Joining) -> str:
+    """A clamp cannot press on a tenon that stands proud."""
+    if not joining.glued:
+        return ""
+    free = ", cauls clear of proud tenons" if any(f.proud > TINY for f in _tenons(job, joining)) else ""
+    return f"Clamp over {job.marks(_entering(joining.glued))}{free}; compare diagonals"
+
+
+def _stand(joining: Joining, last: bool) -> str:
+    return "Stand it on a flat surface; shift the clamps until it does not rock" if joining.glued and last else ""
+
+
+def _together(job: Job, joining: Joining) -> str:
+    """What is set into what, and what is pressed on last."""
+    inner, outer = _units(job, joining.inner), [unit for unit, _ in joining.outer]
+    if len(outer) == 2 and outer[0].id == outer[1].id:
+        return f"Set {inner} into one {_name(outer[0])}, then press on the other"
+    return f"Press {_units(job, outer)} onto {inner}"
+
+
+def _units(job: Job, units: Sequence[Unit]) -> str:
+    """`A4 and all five A6`: parts by their marks, assemblies by name."""
+    counts: dict[str, list[Unit]] = {}
+    for each in units:
+        counts.setdefault(each.id, []).append(each)
+    return phrases.listed(_some(job, alike) for alike in counts.values())
+
+
+def _some(job: Job, alike: Sequence[Unit]) -> str:
+    unit = alike[0]
+    if _is_part(unit):
+        return f"{_share(job, alike)} {_name(unit)}".strip()
+    return f"the {unit.name}" if len(alike) == 1 else f"the {phrases.counted(len(alike), unit.name)}"
+
+
+def _share(job: Job, alike: Sequence[Unit]) -> str:
+    """`both`, `all five` or `two` of the copies of a part; nothing for one."""
+    count, whole = len(alike), len(job.piece.part(alike[0].id).copies)
+    if count == 1:
+        return ""
+    if count < whole:
+        return phrases.number_word(count)
+    return "both" if count == 2 else f"all {phrases.number_word(count)}"
+
+
+def _name(unit: Unit) -> str:
+    return phrases.mark(unit.id) if _is_part(unit) else unit.name
+
+
+def _is_part(unit: Unit) -> bool:
+    return unit.id == unit.keys[0][0]
+
+
+def _tenons(job: Job, joining: Joining) -> list[Tenon]:
+    ids = {link.joint.id for link in joining.links}
+    return [f for part in job.piece.parts for f in part.features if isinstance(f, Tenon) and f.joint in ids]
+
+
+def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
+    if not joining.made:
+        return ()
+    marks = job.marks(key[0] for key, _ in joining.made)
+    return (
+        f"Glue {marks}; drive those of a tenon in turn, little by little",
+        "Once the glue is hard, trim them flush with the tips",
+    )
+
+
+def _glue_note(job: Job, joining: Joining) -> str:
+    """Whether the glue-up fits the open time: a rule of thumb, and said so."""
+    joints = phrases.counted(len(joining.glued), "glued joint")
+    each = " in each" if len(joining.groups) > 1 else ""
+    time = f"about {minutes(joining):g} of the {job.piece.glue.open_time:g} min that the glue stays open"
+    return f"{phrases.heading(joints)}{each}: {time} (rule of thumb)."
+
+
+def minutes(joining: Joining) -> float:
+    """Time to spread and close all glued joints of one group (heuristic, see `core/tables/making.csv`)."""
+    return len(joining.glued) * habit_number("minutes_a_joint")

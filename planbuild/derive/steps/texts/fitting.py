@@ -1,0 +1,121 @@
+"""Fitting: what is fixed or laid in place when everything else is done."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.geometry import Axis
+from planbuild.derive import phrases
+from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
+from planbuild.derive.lists.screws import drill_text
+from planbuild.derive.steps.assembly import hull_of
+from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.piece import Hole, Item, Part, Rabbet
+
+
+def fit(job: Job, task: Task) -> Draft:
+    part = job.piece.part(task.parts[0])
+    hardware = _hardware(task)
+    used = [each for each in job.piece.items if each.id in dict(hardware)]
+    screws = [each for each in used if each.kind == "wood screw"]
+    fixed = bool(task.joints or task.placed)
+    return Draft(
+        title=f"Fit the {part.name}" if fixed else f"Set the {part.name} in place",
+        actions=said(_lay(job, task, part), *_made(job, task), *_screwed(job, part, screws, dict(hardware))),
+        sizes=(
+            *_overhangs(job, part),
+            *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
+            *(f"{each.name}: {item_size(each, job.edition.ruler)}" for each in used),
+        ),
+        check=_check(job, task, part),
+        uses=(Use("fit"), *(Use("screw", (("pilot", _pilot(job, each)),)) for each in screws)),
+        cautions=lifting(job),
+        hardware=hardware,
+    )
+
+
+def _hardware(task: Task) -> tuple[tuple[str, int], ...]:
+    counts: dict[str, int] = {}
+    placed = [(each.item, each.count) for each in task.placed]
+    for id, count in [pair for joint in task.joints for pair in joint.hardware] + placed:
+        counts[id] = counts.get(id, 0) + count
+    return tuple(counts.items())
+
+
+def _lay(job: Job, task: Task, part: Part) -> str:
+    """A top that is fixed from below is fixed lying on its face."""
+    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
+    from_below = bool(ways) and all(way[2] < -0.5 for way in ways)
+    if from_below and job.joinings:
+        return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
+    return f"Set {phrases.the(part)} in its place{' and clamp it lightly' if task.joints or task.placed else ''}"
+
+
+def _made(job: Job, task: Task) -> tuple[str, ...]:
+    return tuple(f"Set {phrases.the(each)} at the places below{_tongued(each)}" for each in job.parts(task.parts[1:]))
+
+
+def _tongued(made: Part) -> str:
+    """A part with a step has a tongue, and must not be driven up to its shoulder: the wood it holds moves."""
+    return ", tongues in the groove, with a gap before each shoulder" if any(isinstance(f, Rabbet) for f in made.features) else ""
+
+
+def _rows(job: Job, top: Part, made: Part) -> list[str]:
+    """Where small parts sit along each side: their middles from one end of the top, a line for each direction."""
+    rows: dict[Axis, list[str]] = {}
+    for copy in made.copies:
+        along = next(axis for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK) if axis is not copy.motion.axis(made.grain))
+        middle = copy.motion.box(made.body).along(along).middle - top.body.along(along).low
+        rows.setdefault(along, []).append(job.size(middle))
+    return [_row(made, along, list(dict.fromkeys(places))) for along, places in rows.items()]
+
+
+def _row(made: Part, along: Axis, places: list[str]) -> str:
+    across = along.others[0]
+    where = f"along {across.low.value} and {across.high.value}"
+    return f"{phrases.mark(made.id)} {where}: {', '.join(places)} from the {along.low.value}"
+
+
+def _screwed(job: Job, part: Part, screws: list[Item], counts: Mapping[str, int]) -> tuple[str, ...]:
+    found = []
+    for each in screws:
+        deep = _pilot_depth(job, part, each)
+        stop = f"{job.size(deep)} deep" if deep else "with a stop on the drill"
+        found.append(f"Drill pilot holes {_pilot(job, each)} into {phrases.mark(part.id)}, {stop}")
+        found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they just hold")
+    return tuple(found)
+
+
+def _pilot(job: Job, item: Item) -> str:
+    holes = holes_of(job.piece, item, job.edition.ruler)
+    return f"{drill_text(holes.pilot, job.edition.ruler)} {job.edition.ruler.unit.symbol}" if holes else "to suit"
+
+
+def _pilot_depth(job: Job, part: Part, item: Item) -> float | None:
+    """As deep as the pilot holes of the part; None if it has none of its own."""
+    gauge = item_gauge(item)
+    depths = [f.depth for f in part.features if isinstance(f, Hole) and f.purpose == "pilot" and f.gauge == gauge and f.depth]
+    return max(depths, default=None)
+
+
+def _overhangs(job: Job, part: Part) -> tuple[str, ...]:
+    """How far a top stands over what carries it, on both pairs of sides, where it is alike at both."""
+    if not job.joinings:
+        return ()
+    base = hull_of(job.piece, job.joinings[-1].groups[0])
+    own = hull_of(job.piece, [(part.id, copy) for copy in range(len(part.copies))])
+    found = []
+    for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK):
+        low, high = base.along(axis).low - own.along(axis).low, own.along(axis).high - base.along(axis).high
+        if low > 0 and job.size(low) == job.size(high):
+            found.append(f"overhang {job.size(low)} at {axis.low.value} and {axis.high.value}")
+    return tuple(found)
+
+
+def _check(job: Job, task: Task, part: Part) -> str:
+    it = phrases.heading(phrases.the(part))
+    if any(joint.makes for joint in task.joints):
+        made = phrases.listed(each.name for each in job.parts(task.parts[1:]))
+        return f"{it} lies close all round and cannot be lifted; no {made} is hard against the rail at its shoulder."
+    return f"{it} sits where it belongs, and nothing stands proud that should not."

@@ -1,0 +1,140 @@
+"""Stock preparation: rough sawing, rest, milling, gluing up panels and cutting them to size."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from planbuild.core.units import Unit
+from planbuild.derive import phrases
+from planbuild.derive.habits import habit_length, habit_number
+from planbuild.derive.lists.blanks import blank_of
+from planbuild.derive.steps import checks
+from planbuild.derive.steps.clamps import clamp_text, panel_clamps
+from planbuild.derive.steps.job import Draft, Job, Use, said, same
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.piece import Part
+
+
+def rough(job: Job, task: Task) -> Draft:
+    moisture = f"{job.piece.moisture[2]:g} %"
+    return Draft(
+        title="Saw the blanks oversize and let them rest",
+        actions=said(
+            "Mark every blank of the cut list on the boards, clear of knots and splits",
+            "Saw the blanks to rough length and width, and write on each its mark",
+            "Plane both faces just clean; leave the rest of the extra thickness",
+            "Stack them in the workshop on stickers, with air on all sides",
+        ),
+        check=f"Each mark of the cut list is on a blank. A moisture meter reads about {moisture} in all of them.",
+        wait=f"{habit_number('rest_days'):.0f} days or more on stickers, until two readings a day apart agree.",
+        uses=(Use("rough"),),
+    )
+
+
+def mill(job: Job, task: Task) -> Draft:
+    parts = job.parts(task.parts)
+    whole = [each for each in parts if not each.glue_up and not each.made_by]
+    long = [each for each in parts if each not in whole]
+    square = bool(whole) and all(job.size(each.finished[1]) == job.size(each.finished[2]) for each in whole)
+    return Draft(
+        title=f"Mill the {phrases.listed(_blank_names(job, parts))}",
+        actions=said(
+            "Joint one face of each blank flat, then one edge square to it; mark both",
+            f"{_thickness(job, parts)}{', both ways' if square and not long else ''}",
+            "Rip to width and plane the sawn edges" if whole and not square else "",
+            "Cut one end square, then like parts to length at one stop" if whole else "",
+            f"Leave the {phrases.listed(_blank_names(job, long))} long" if long else "",
+        ),
+        sizes=tuple(_milled(job, each) for each in parts),
+        check=f"A square shows no light at any edge. Like parts agree within {job.habit('agree')}.",
+        uses=(Use("mill"),),
+    )
+
+
+def _blank_names(job: Job, parts: list[Part]) -> list[str]:
+    """`seat strips`, `rails`, `button strip`."""
+    whole = [each for each in parts if not each.glue_up and not each.made_by]
+    strips = [f"{each.name} strips" if each.glue_up else f"{each.name} strip" for each in parts if each not in whole]
+    return [*([job.kind(each.id for each in whole)] if whole else []), *strips]
+
+
+def _thickness(job: Job, parts: list[Part]) -> str:
+    """Thickest first, so that the planer is only ever set down."""
+    by_size = same([(each.id, job.size(_milled_thickness(job, each))) for each in sorted(parts, key=lambda p: -_steps(job, p))])
+    (first, thick), *rest = by_size
+    if not rest:
+        return f"Plane all of them to {thick} at one setting"
+    then = phrases.listed(f"{job.marks(ids)} to {size}" for ids, size in rest)
+    return f"Plane {job.marks(first)} to {thick}, then {then}, each at one setting"
+
+
+def _steps(job: Job, part: Part) -> int:
+    return job.edition.ruler.steps(_milled_thickness(job, part))
+
+
+def _milled_thickness(job: Job, part: Part) -> float:
+    """Panel strips keep some wood for flattening; small parts come from a strip of the stock's thickness."""
+    thickness = job.piece.stock_of(part).thickness
+    if part.made_by:
+        return thickness
+    return part.finished[2] + (habit_length("panel_over", job.edition.ruler) if part.glue_up else 0.0)
+
+
+def _milled(job: Job, part: Part) -> str:
+    mark, thick = phrases.mark(part.id), _milled_thickness(job, part)
+    if part.glue_up:
+        strips = phrases.counted(part.glue_up.strips * len(part.copies), "strip")
+        length = blank_of(job.piece, part).each[0]
+        wide = f"no narrower than {job.size(part.glue_up.strip_width)}"
+        return f"{mark} {strips}, {job.size(thick)} thick, {wide}, {job.size(length)} long"
+    if part.made_by:
+        return f"{mark} strip {job.sizes(thick, part.finished[1])}, {job.size(strip_length(job, part))} long"
+    length, width, _ = part.finished
+    return f"{mark} {job.sizes(thick, width)}, {job.size(length)} long"
+
+
+def strip_length(job: Job, part: Part) -> float:
+    """Strip from which all copies of a small part are cut, with saw cuts and an end to hold it by, rounded up
+    to whole inches or centimetres.  Units: mm."""
+    step = 25.4 if job.edition.ruler.unit is Unit.INCH else 10.0
+    cut = len(part.copies) * (part.finished[0] + job.piece.practice.kerf)
+    return ceil((cut + habit_length("ends_held", job.edition.ruler)) / step) * step
+
+
+def panel(job: Job, task: Task) -> Draft:
+    part = job.piece.part(task.parts[0])
+    strips, rings = (part.glue_up.strips, part.glue_up.rings) if part.glue_up else (1, "")
+    laid = "their rings alternating" if rings.startswith("alt") else "their rings the same way"
+    clamps = panel_clamps(job.piece, job.edition, part)
+    rest = f"then {habit_number('panel_rest_hours'):.0f} h on stickers before planing"
+    return Draft(
+        title=f"Glue up the {part.name} from its strips",
+        actions=said(
+            f"Lay out the {phrases.number_word(strips)} strips of {phrases.mark(part.id)}, {laid}; draw a triangle across them",
+            "Plane each pair of meeting edges until no light shows between them",
+            "Clamp dry, open, and spread glue on one edge of each joint",
+            "Clamp from both faces in turn, strips flush",
+            "Scrape off the squeezed-out glue when it is rubbery",
+        ),
+        sizes=(f"{clamp_text(job.edition, clamps)}, {job.habit('clamp_spacing')} apart",),
+        check=f"Faces are flush within {job.habit('agree')}; a straightedge laid across shows no hollow.",
+        wait=f"{job.piece.glue.clamp_time:g} min in the clamps, {rest}.",
+        uses=(Use("panel"),),
+        clamps=(clamps,),
+    )
+
+
+def size(job: Job, task: Task) -> Draft:
+    part = job.piece.part(task.parts[0])
+    length, width, thickness = part.finished
+    return Draft(
+        title=f"Flatten the {part.name} and cut it to size",
+        actions=said(
+            f"Plane {phrases.mark(part.id)} across the grain, then along it, flat and {job.with_unit(thickness)} thick",
+            f"Plane one long edge straight; saw the other parallel to it, {job.size(width)} wide",
+            f"Saw one end square to that edge, then the other, {job.size(length)} long; plane off the saw marks",
+        ),
+        sizes=(f"{phrases.mark(part.id)} {job.sizes(thickness, width)}, {job.size(length)} long",),
+        check=checks.diagonals(job, part.name, length, width),
+        uses=(Use("size"),),
+    )

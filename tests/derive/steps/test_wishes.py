@@ -1,0 +1,93 @@
+"""What the designer asks for: kept where it can be, refused with the reason where not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+from timber import HERE
+
+from planbuild.derive.steps import StepPlan
+from planbuild.records.piece import StepWish
+
+Wished = Callable[..., StepPlan]
+
+
+def _ids(plan: StepPlan) -> list[str]:
+    return [step.id for step in plan.steps]
+
+
+def test_a_wish_moves_a_step(wished: Wished, plan: StepPlan) -> None:
+    """Buttons can be made while the glue sets; they are then printed under the phase that has begun."""
+    moved = wished(StepWish("make.button", HERE, after=("glue.end_frame",)))
+    ids = _ids(moved)
+    assert moved.diagnostics == ()
+    assert ids.index("make.button") > ids.index("glue.end_frame")
+    assert sorted(ids) == sorted(_ids(plan))
+    (step,) = (each for each in moved.steps if each.id == "make.button")
+    assert step.phase == "Glue-up"
+
+
+def test_before_moves_a_step_forward(wished: Wished) -> None:
+    ids = _ids(wished(StepWish("make.button", HERE, before=("make.wedge",))))
+    assert ids.index("make.button") < ids.index("make.wedge")
+
+
+def test_a_wish_against_a_rule_is_refused(wished: Wished) -> None:
+    found = wished(StepWish("taper.leg", HERE, before=("mortise.leg",)))
+    (fault,) = found.diagnostics
+    assert fault.code == "step-order" and fault.stops and fault.span == HERE
+    assert fault.message == (
+        '"taper.leg" before "mortise.leg" cannot be: joints are marked and cut while all faces are square; '
+        "a shaped part has none to measure from."
+    )
+    ids = _ids(found)
+    assert ids.index("mortise.leg") < ids.index("taper.leg")
+
+
+def test_a_chain_of_rules_is_told(wished: Wished) -> None:
+    (fault,) = wished(StepWish("tenon.rail", HERE, before=("lay_out.leg",))).diagnostics
+    assert fault.expected == '"lay_out.leg" before "mortise.leg" before "tenon.rail"'
+
+
+def test_two_wishes_that_contradict_each_other(wished: Wished) -> None:
+    one = StepWish("make.button", HERE, after=("make.wedge",))
+    other = StepWish("make.wedge", HERE, after=("make.button",))
+    (fault,) = wished(one, other).diagnostics
+    assert fault.code == "step-order" and "another wish" in fault.message
+
+
+def test_a_step_before_itself(wished: Wished) -> None:
+    (fault,) = wished(StepWish("taper.leg", HERE, after=("taper.leg",))).diagnostics
+    assert fault.code == "step-order" and "itself" in fault.message
+
+
+@pytest.mark.parametrize("wish", [StepWish("tapr.leg", HERE), StepWish("taper.leg", HERE, after=("tapr.leg",))])
+def test_a_step_that_is_not_there(wished: Wished, wish: StepWish) -> None:
+    (fault,) = wished(wish).diagnostics
+    assert fault.code == "step-unknown" and "tapr.leg" in fault.message
+    assert fault.hints == ('Did you mean "taper.leg"?',)
+
+
+def test_a_step_goes_by_any_part_in_it(wished: Wished) -> None:
+    """`tenon.lower_rail` and `mill.long_rail` are parts of larger steps."""
+    found = wished(StepWish("tenon.lower_rail", HERE, note="Leave it long."), StepWish("mill.long_rail", HERE, check="No snipe."))
+    assert found.diagnostics == ()
+    notes = {step.id: step.note for step in found.steps}
+    assert notes["tenon.rail"] == "Leave it long."
+    assert next(step for step in found.steps if step.id == "mill.seat").check.endswith("No snipe.")
+
+
+def test_words_of_the_designer(wished: Wished) -> None:
+    caution = ("CAUTION", "The batten springs back.", "It strikes the face.", "Clamp both ends.")
+    said = {"title": "Saw the arches", "why": "it lightens the front", "note": "Keep the offcuts."}
+    wish = StepWish("arch.long_rail", HERE, **said, caution=caution)
+    (step,) = (each for each in wished(wish).steps if each.id == "arch.long_rail")
+    assert (step.title, step.why, step.note) == ("Saw the arches", "it lightens the front", "Keep the offcuts.")
+    assert step.cautions[0].hazard == "The batten springs back."
+
+
+def test_wishes_of_the_bench_itself(plan: StepPlan) -> None:
+    by_id = {step.id: step for step in plan.steps}
+    assert by_id["glue.end_frame"].title == "Glue up the two end frames"
+    assert "waste side of all four legs" in by_id["taper.leg"].note
