@@ -13,13 +13,13 @@ from enum import Enum
 from itertools import product
 
 from planbuild.derive.dimension_lines import FIRST, NEXT, Along, Ink, Tip, draw_dimension, fits_arrows
-from planbuild.derive.dimensions.paper import Paper
+from planbuild.derive.dimensions.paper import Paper, grown
 from planbuild.derive.dimensions.running import draw_running, fits_running
 from planbuild.records.drawing import Point
-from planbuild.records.legibility import PaperBox
+from planbuild.records.legibility import PaperBox, text_box
 
-_ROWS = 8
-_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN = 3.0, 5.0, 0.5, 1.5
+_ROWS = 9
+_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 14.0, 0.5, 2.0, 40.0
 _MANY = 5
 """So many places measured from one plane are printed as one running dimension."""
 _SAME = 0.05
@@ -82,7 +82,7 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
     placed: list[tuple[Wanted, _Spot]] = []
     ink = Ink()
     for each in sorted(single, key=lambda w: (round(w.length, 2), w.sides[0].value, w.ends)):
-        spot = _best(each, box, paper, placed)
+        spot = _best(each, box, paper, placed, single)
         drawn = _draw(each, spot, box, placed)
         paper.add(drawn)
         placed.append((each, spot))
@@ -94,9 +94,21 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
     return ink
 
 
-def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]]) -> _Spot:
-    spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))]
-    return min(spots, key=lambda spot: paper.cost(_draw(wanted, spot, box, placed)) + _habit(wanted, spot, placed))
+def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
+    def cost(spot: _Spot) -> float:
+        ink = _draw(wanted, spot, box, placed)
+        return paper.cost(ink) + _habit(wanted, spot, placed) + _CORRIDOR * _in_the_way(wanted, spot, ink, all)
+
+    return min((_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))), key=cost)
+
+
+def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) -> int:
+    """How many extension lines of others, placed or to come, would run through the figure."""
+    (text,) = ink.texts
+    index = 0 if spot.side.along is Along.ACROSS else 1
+    box = grown(text_box(text), 0.3)
+    others = [each for each in all if each is not wanted and each.sides[0] is spot.side]
+    return sum(box[index] < end < box[index + 2] for each in others for end in each.ends)
 
 
 def _habit(wanted: Wanted, spot: _Spot, placed: list[tuple[Wanted, _Spot]]) -> float:

@@ -11,14 +11,15 @@ from planbuild.core.geometry import Axis, Box, Face, Vec
 class Weight(IntEnum):
     """Which number is rather printed where one of several follows from the others.
 
-    The classes (form, location, overall) and their order: what two parts must agree on comes first, then
-    places from the datum, then the whole; a reference is only ever printed in brackets.
+    What the board is planed to comes first, then what two parts must agree on, then places from the datum,
+    then the whole; a reference is only ever printed in brackets.
     """
 
-    FUNCTIONAL = 0
-    DATUM = 1
-    OVERALL = 2
-    REFERENCE = 3
+    PLANED = 0
+    FUNCTIONAL = 1
+    DATUM = 2
+    OVERALL = 3
+    REFERENCE = 4
 
 
 class Style(IntEnum):

@@ -60,7 +60,7 @@ def _of_body(part: Part, datum: Datum) -> Iterator[Measure]:
     for axis, word in ((part.thickness_axis, "thickness"), (part.width_axis, "width")):
         other = third(axis, part.grain)
         span = _from(datum[axis], part.body.along(axis))
-        yield linear("body", word, axis, span, part.body, (*ends, other.low, other.high))
+        yield linear("body", word, axis, span, part.body, (*ends, other.low, other.high), Weight.PLANED)
     sides = tuple(face for face in Face if face.axis is not part.grain)
     tenons = ends_with_tenons(part)
     if tenons:

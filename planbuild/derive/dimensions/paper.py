@@ -10,14 +10,16 @@ from planbuild.records.legibility import PaperBox, Segment, crosses, overlap, se
 
 TEXT_GAP = 0.5
 """Kept free around a figure."""
-_CLASH, _CROSSING = 1000.0, 12.0
+_CLASH, _CROSSING, _OVER_LINE, _BEYOND = 1000.0, 12.0, 4.0, 300.0
 _DIMENSION_LINES = (Pen.DIMENSION, Pen.LEADER)
 
 
 class Paper:
     """Grows as ink is added; `cost` judges ink before it is added."""
 
-    def __init__(self) -> None:
+    def __init__(self, limits: tuple[float, float] | None = None) -> None:
+        """`limits` are the left and right edge of the page, if the view must keep within them."""
+        self._limits = limits
         self._texts: list[PaperBox] = []
         self._lines: list[Segment] = []
         self._thin: list[Segment] = []
@@ -54,7 +56,16 @@ class Paper:
         """Texts that clash weigh most, crossings of thin lines less."""
         thin = [each for stroke in ink.strokes if stroke.pen in _DIMENSION_LINES for each in segments(stroke.path)]
         crossings = sum(_crossing(one, other) for one in thin for other in self._thin)
-        return _CLASH * self.clashes(ink) + _CROSSING * crossings
+        leaders = [each for stroke in ink.strokes if stroke.pen is Pen.LEADER for each in segments(stroke.path)]
+        over = sum(_crossing(one, other) for one in leaders for other in self._lines)
+        return _CLASH * self.clashes(ink) + _CROSSING * crossings + _OVER_LINE * over + self._beyond(ink)
+
+    def _beyond(self, ink: Ink) -> float:
+        """Text that would run off the page."""
+        if self._limits is None:
+            return 0.0
+        boxes = [text_box(text) for text in ink.texts]
+        return _BEYOND * sum(box[0] < self._limits[0] or box[2] > self._limits[1] for box in boxes)
 
 
 def grown(box: PaperBox, by: float) -> PaperBox:

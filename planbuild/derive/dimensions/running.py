@@ -13,7 +13,7 @@ from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, GAP, LETTERING, 
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, circle, line, ring
 
 _ORIGIN = 0.9
-_ABOVE = 0.9
+_ABOVE = 1.25
 _BEFORE = 0.8
 """Between a figure and the extension line of its place."""
 _ROOM = _BEFORE + 1.2

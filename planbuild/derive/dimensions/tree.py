@@ -72,19 +72,20 @@ class Chosen:
 
 
 def choose(measures: Sequence[Measure]) -> Chosen:
-    """The measures to print.  Of those that follow from heavier ones only the overall sizes and references stay, bracketed."""
+    """The measures to print: the heaviest that fix everything, and in brackets those that follow from them.
+
+    Nothing is dropped but a number whose two planes another one connects already, so that no maker adds up.
+    """
     kept: set[int] = set()
-    loose = [i for i, each in enumerate(measures) if each.axis is None and each.weight is not Weight.REFERENCE]
     for axis in Axis:
         along = [i for i, each in enumerate(measures) if each.axis is axis]
         planes = Planes(end for i in along for end in measures[i].ends)
         for i in sorted(along, key=lambda i: measures[i].weight):
             if planes.join(measures[i].ends):
                 kept.add(i)
-    kept |= set(loose)
+    kept |= {i for i, each in enumerate(measures) if each.axis is None and each.weight is not Weight.REFERENCE}
     printed = tuple(each for i, each in enumerate(measures) if i in kept)
-    rest = [each for i, each in enumerate(measures) if i not in kept and each.weight >= Weight.OVERALL]
-    return Chosen(printed, _once(printed, rest))
+    return Chosen(printed, _once(printed, [each for i, each in enumerate(measures) if i not in kept]))
 
 
 def _once(printed: Sequence[Measure], rest: Sequence[Measure]) -> tuple[Measure, ...]:

@@ -115,7 +115,7 @@ class Pane:
         if self.seen.plan.letter:
             yield from end_grain(area, 0)
         else:
-            yield long_grain(area, True, 0)
+            yield long_grain(area, (1.0, 0.0), 0)
         torn = shapely.union_all([_upright(self._x(u), self.box) for u in self.seen.torn])
         rim = shapely.difference(shapely.boundary(area), torn.buffer(0.02) if self.seen.torn else torn)
         for piece in shapely.get_parts(shapely.line_merge(rim)):

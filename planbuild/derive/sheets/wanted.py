@@ -18,6 +18,7 @@ from planbuild.records.piece import Part
 
 _ACROSS = (Side.ABOVE, Side.BELOW)
 _DOWN = (Side.LEFT, Side.RIGHT)
+_CENTRAL = 0.12
 _NEAR = 0.3
 """A leader's point may miss the outline by so much (paper mm)."""
 
@@ -72,15 +73,16 @@ def _reach(pane: Pane, measure: Measure, end: float, place: float, region: Paper
 
 
 def _sides(pane: Pane, measure: Measure, region: PaperBox, index: int, outer: Side) -> tuple[Side, ...]:
-    """The nearer side first; lengths on the outer side of a long view."""
+    """The nearer side first, below and left for what lies near the middle; lengths on the outer side of a long view."""
     low, high = _ACROSS if index == 0 else _DOWN
     if pane.seen.plan.kind is Kind.LONG and index == 0:
         return (outer,)
+    home, away = (high, low) if index == 0 else (low, high)
     box = pane.box
     middle, here = (box[1 - index] + box[3 - index]) / 2, (region[1 - index] + region[3 - index]) / 2
-    if measure.feature == "body":
-        return (high, low)
-    return (low, high) if here < middle - 0.01 else (high, low)
+    if measure.feature == "body" or abs(here - middle) < _CENTRAL * (box[3 - index] - box[1 - index]):
+        return (home, away)
+    return (low, high) if here < middle else (high, low)
 
 
 def notes_of(pane: Pane, texts: Mapping[str, str]) -> list[tuple[list[tuple[str, str]], Point]]:

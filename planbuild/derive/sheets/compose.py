@@ -1,0 +1,209 @@
+"""The views of a sheet on the width of the page: scales, breaks, rows.  Units: paper mm, y down.
+
+The largest scale of the standard series that fits is taken; a slender part is broken to be drawn larger.
+A heuristic throughout: whatever comes out is judged by `legibility`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from planbuild.core.geometry import Axis
+from planbuild.core.units import Unit
+from planbuild.derive.dimension_lines import FIRST, NEXT
+from planbuild.derive.dimensions.layout import Side
+from planbuild.derive.dimensions.measure import Style
+from planbuild.derive.sheets.block import Block
+from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
+from planbuild.derive.sheets.drawn import Work, draw_view
+from planbuild.derive.sheets.pane import Pane
+from planbuild.derive.sheets.picture import Hand, picture
+from planbuild.derive.sheets.plan import Kind
+from planbuild.derive.sheets.scales import series
+from planbuild.derive.sheets.seen import Seen
+from planbuild.records.edition import Edition, Projection
+from planbuild.records.piece import Arch, Curve, Taper
+
+HEIGHT = 165.0
+"""A sheet's drawing is at most so high: the page has a title above and a table below."""
+_GAP, _ROW_GAP, _STACK_GAP = 9.0, 7.0, 5.0
+_SLENDER = 20.0
+"""A long view lower than this is broken and drawn larger, if it can be."""
+_TINY_SECTION = 8.0
+"""Only a part thinner than this (model mm) is enlarged."""
+_MOST_BROKEN, _MOST_BROKEN_PLAIN = 0.48, 0.72
+"""Share of a part's length that may be left out; more if nothing happens along it."""
+_MARGIN = 7.0
+_TRIES = 3
+
+
+@dataclass(frozen=True)
+class Composed:
+    blocks: tuple[Block, ...]
+    height: float
+    scale: Fraction
+
+
+def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition) -> Composed:
+    """The sheet at the first pair of scales (long views, other views) at which all fits; the smallest if none does."""
+    last: Composed | None = None
+    for main in _main_scales(work, seen, edition):
+        for other in _other_scales(work, main, edition.ruler.unit):
+            last = _composed(work, seen, hands, edition, main, other)
+            if last is not None and last.height <= HEIGHT:
+                return last
+    if last is None:
+        raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+    return last
+
+
+def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator[Fraction]:
+    """From the scale wished for downward."""
+    scales = [each for each in series(edition.ruler.unit) if each <= 1 or _is_tiny(work)]
+    longs = [each for each in seen if each.plan.kind is Kind.LONG]
+    length = work.part.extent.size(work.part.grain)
+    lowest = min(each.view.box[3] - each.view.box[1] for each in longs)
+    fits = next((i for i, scale in enumerate(scales) if length * scale <= edition.text_width - 12), len(scales) - 1)
+    while fits > 0 and lowest * scales[fits] < _SLENDER and _left_out(length, scales[fits - 1], edition) <= _most_broken(work):
+        fits -= 1
+    yield from scales[fits:]
+
+
+def _is_tiny(work: Work) -> bool:
+    return min(work.part.body.size(axis) for axis in Axis) < _TINY_SECTION
+
+
+def _left_out(length: float, scale: Fraction, edition: Edition) -> float:
+    return 1.0 - (edition.text_width - 22) / float(length * scale)
+
+
+def _most_broken(work: Work) -> float:
+    shaped = any(isinstance(each, (Taper, Arch, Curve)) for each in work.part.features)
+    return _MOST_BROKEN if shaped else _MOST_BROKEN_PLAIN
+
+
+def _other_scales(work: Work, main: Fraction, unit: Unit) -> list[Fraction]:
+    largest = Fraction(2) if _is_tiny(work) else Fraction(1)
+    return [each for each in series(unit) if main <= each <= largest]
+
+
+def _composed(
+    work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition, main: Fraction, other: Fraction
+) -> Composed | None:
+    stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
+    if stack is None:
+        return None
+    others = [_single(work, each, other, edition) for each in seen if each.plan.kind is not Kind.LONG]
+    if any(block is None for block in others):
+        return None
+    rows = _rows([stack, *(block for block in others if block is not None)], edition.text_width)
+    placed, height = _placed(rows, hands, edition.text_width)
+    return Composed(placed, height, main)
+
+
+# ---------------------------------------------------------------- long views
+
+
+def _stack(work: Work, longs: Sequence[Seen], edition: Edition, scale: Fraction) -> Block | None:
+    """The long views above each other in projection, as wide as the page allows."""
+    room = edition.text_width - _side_room(work, longs)
+    for _ in range(_TRIES):
+        squeeze = _squeeze(work, longs, float(scale), room)
+        if squeeze is None:
+            return None
+        block = _stacked(work, _in_projection(work, longs, edition), scale, squeeze, edition.text_width)
+        if block.width <= edition.text_width:
+            return block
+        room -= block.width - edition.text_width + 0.5
+    return None
+
+
+def _side_room(work: Work, longs: Sequence[Seen]) -> float:
+    """For dimensions that stand left and right of the long views, as a first guess."""
+    down = [m for each in longs for m in each.plan.measures if m.style is Style.LINE and m.axis is not work.part.grain]
+    return 6.0 + (FIRST + NEXT * (len(down) - 1) + 3.0 if down else 4.0)
+
+
+def _squeeze(work: Work, longs: Sequence[Seen], scale: float, room: float) -> Squeeze | None:
+    low, high = longs[0].view.box[0], longs[0].view.box[2]
+    return squeezed(low, high, _busy(work, longs), _MARGIN / scale, room / scale, BREAK_GAP / scale)
+
+
+def _busy(work: Work, longs: Sequence[Seen]) -> list[float]:
+    """Places along the paper where something is to be seen or told."""
+    right, grain = work.lie.right, work.part.grain
+    sign = right[grain.value]
+    spots = [sign * end for seen in longs for m in seen.plan.measures if m.axis is grain for end in m.ends]
+    spots += [sign * point[grain.value] for seen in longs for m in seen.plan.measures for _, point in m.points]
+    return spots + [sign * view.station for view in work.plan.views if view.letter]
+
+
+def _in_projection(work: Work, longs: Sequence[Seen], edition: Edition) -> list[Seen]:
+    """From top to bottom: third angle puts the view of the upper side above, first angle below; the opposite face last."""
+    upper = work.lie.up if edition.projection is Projection.THIRD else work.lie.up.opposite
+    order = {upper: 0, work.lie.main: 1, upper.opposite: 2, work.lie.main.opposite: 3}
+    return sorted(longs, key=lambda each: order[each.plan.face])
+
+
+def _stacked(work: Work, longs: Sequence[Seen], scale: Fraction, squeeze: Squeeze, width: float) -> Block:
+    """Lengths stand on the outer side of the pair, so that the views stay close; a view between others has them below."""
+    block: Block | None = None
+    for index, seen in enumerate(longs):
+        outer = Side.ABOVE if index == 0 and len(longs) > 1 else Side.BELOW
+        pane = Pane(seen, float(scale), squeeze)
+        own = draw_view(work, pane, scale, outer, own_scale=index == 0, width=width)
+        if block is None:
+            block = own
+        else:
+            block = block.plus(own.moved(block.view[0] - own.view[0], block.box[3] + _STACK_GAP - own.box[1]))
+    assert block is not None
+    return block
+
+
+# ---------------------------------------------------------------- the other views
+
+
+def _single(work: Work, seen: Seen, scale: Fraction, edition: Edition) -> Block | None:
+    """An end, a section or a detail; a panel's end is broken like a long view."""
+    low, high = seen.view.box[0], seen.view.box[2]
+    room = 0.6 * edition.text_width
+    squeeze: Squeeze | None = whole(low, high)
+    if (high - low) * scale > room:
+        squeeze = squeezed(low, high, (low, high), 18.0 / float(scale), 70.0 / float(scale), BREAK_GAP / float(scale))
+    return draw_view(work, Pane(seen, float(scale), squeeze), scale) if squeeze else None
+
+
+# ---------------------------------------------------------------- rows
+
+
+def _rows(blocks: Sequence[Block], width: float) -> list[list[Block]]:
+    """Blocks from left to right, a new row where the next does not fit."""
+    rows: list[list[Block]] = [[]]
+    for block in blocks:
+        used = sum(each.width + _GAP for each in rows[-1])
+        if rows[-1] and used + block.width > width:
+            rows.append([])
+        rows[-1].append(block)
+    return rows
+
+
+def _placed(rows: Sequence[Sequence[Block]], hands: tuple[Hand, ...], width: float) -> tuple[tuple[Block, ...], float]:
+    """Each row under the last, the picture in the room left at the right of the last row that has enough."""
+    found: list[Block] = []
+    top, spaces = 0.0, []
+    for row in rows:
+        left = 0.0
+        for block in row:
+            found.append(block.at(left, top))
+            left += block.width + _GAP
+        height = max(block.height for block in row)
+        spaces.append((width - left, height, top))
+        top += height + _ROW_GAP
+    bottom = top - _ROW_GAP
+    room, height, top = max(spaces, key=lambda space: space[0])
+    small = picture(hands, min(room, 60.0), min(height, 62.0)) if room > 0 else None
+    if small is not None:
+        found.append(small.at(width - small.width, top + (height - small.height) / 2))
+    return tuple(found), bottom

@@ -1,0 +1,201 @@
+"""Signs on a view: which part goes where, the grain, face side and face edge, section letters, centre lines.
+
+Face side: a loop with its tail on the wood; face edge: a chevron whose point stands on the wood (old habit
+at the bench; the words stand beside them).  Units: paper mm, y down.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import product
+
+import shapely
+
+from planbuild.core.geometry import Axis, Box, Face
+from planbuild.core.lettering import text_width
+from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, LETTERING, Ink
+from planbuild.derive.dimensions.notes import place_note
+from planbuild.derive.dimensions.paper import TEXT_GAP, Paper, grown
+from planbuild.derive.sheets.lie import facing
+from planbuild.derive.sheets.pane import Pane
+from planbuild.derive.sheets.plan import Kind
+from planbuild.derive.sheets.wanted import box_on_paper
+from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.legibility import PaperBox
+from planbuild.records.piece import Arch, Hole, Mortise, Part, Piece, Tenon
+
+_MARKS = (3.0, 2.5)
+_NEAR = (1.2, 2.2, 3.5, 5.0)
+_ARROW_LENGTH, _GRAIN_RISE = 15.0, 1.3
+_CROSS = 1.8
+"""A centre line passes a hole by so much."""
+
+
+# ---------------------------------------------------------------- which part goes where
+
+
+def mate_marks(piece: Piece, part: Part, pane: Pane, paper: Paper) -> Ink:
+    """The mark of the neighbour beside each mortise and tenon that a long view shows."""
+    ink = Ink()
+    for feature, region in _joinery(part, pane.seen.plan.face):
+        mate = piece.part(feature.mate.part)
+        words = mate.mark + (" through" if isinstance(feature, Mortise) and feature.through else "")
+        box = box_on_paper(pane, region)
+        found = _beside(words, mate.id, box, pane, paper, inside=isinstance(feature, Mortise))
+        paper.add(found)
+        ink = ink.plus(found)
+    return ink
+
+
+def _joinery(part: Part, face: Face) -> Iterator[tuple[Mortise | Tenon, Box]]:
+    """Mortises that open on a face and tenons that are seen from it, with where they are."""
+    for feature in part.features:
+        if isinstance(feature, Mortise) and (feature.face is face or (feature.through and feature.face.opposite is face)):
+            yield feature, feature.void
+        if isinstance(feature, Tenon) and feature.end.axis is not face.axis:
+            yield feature, feature.block
+
+
+def _beside(words: str, refers: str, box: PaperBox, pane: Pane, paper: Paper, inside: bool) -> Ink:
+    """The largest lettering for which there is a free place close by; nothing if there is none."""
+    wood = pane.box if inside else (-99.0, -99.0, 999.0, 999.0)
+    for height, gap in product(_MARKS, _NEAR):
+        width = text_width(words, height, bold=True)
+        spots = list(_around(box, width, height, gap))
+        for left, base in spots if inside else spots[2:]:
+            room = (left, base - height, left + width, base + 0.1)
+            within = wood[0] <= room[0] and wood[1] <= room[1] and room[2] <= wood[2] and room[3] <= wood[3]
+            if within and not paper.is_taken(grown(room, TEXT_GAP)):
+                return Ink(texts=(Text(words, (left, base), height, TextRole.MARK, Anchor.START, 0.0, True, refers),))
+    return Ink()
+
+
+def _around(box: PaperBox, width: float, height: float, gap: float) -> Iterator[Point]:
+    """Lower left corners of a text right of a box, left of it, above and below."""
+    middle, level = (box[0] + box[2] - width) / 2, (box[1] + box[3] + height) / 2
+    yield box[2] + gap, level
+    yield box[0] - gap - width, level
+    yield middle, box[1] - gap
+    yield middle, box[3] + gap + height
+
+
+# ---------------------------------------------------------------- grain
+
+
+def grain_arrow(pane: Pane, paper: Paper) -> Ink:
+    """A double arrow along the grain with the word above it, on the wood where there is room, else beside it."""
+    left, top, right, bottom = pane.box
+    height = LETTERING + 2 * _GRAIN_RISE
+    levels = _steps((top + bottom - height) / 2, top + 1, bottom - height - 1)
+    inside = product(levels, _steps((left + right) / 2, left + 2, right - _ARROW_LENGTH - 2))
+    outside = product((top - height - 2.0, bottom + 2.0, bottom + 9.0), _steps(right, left, right - _ARROW_LENGTH))
+    wood = pane.outline()
+    for places, on_wood in ((inside, True), (outside, False)):
+        for y, x in places:
+            box = (x, y, x + _ARROW_LENGTH, y + height)
+            held = not on_wood or shapely.covers(wood, shapely.box(*box))
+            if held and not paper.is_taken(grown(box, 0.8)):
+                ink = _grain(x, y + LETTERING)
+                paper.add(ink)
+                return ink
+    return Ink()
+
+
+def _steps(wish: float, low: float, high: float) -> list[float]:
+    """Places from low to high in steps of 2 mm, the nearest to a wish first."""
+    count = max(0, int((high - low) / 2.0) + 1)
+    return sorted((low + 2.0 * i for i in range(count)), key=lambda place: (abs(place - wish), place))
+
+
+def _grain(x: float, base: float) -> Ink:
+    y, stop = base + _GRAIN_RISE, x + _ARROW_LENGTH
+    heads = tuple(_head((tip, y), way) for tip, way in ((x, -1.0), (stop, 1.0)))
+    text = Text("grain", ((x + stop) / 2, base), LETTERING, TextRole.NOTE)
+    return Ink((Stroke(Pen.LEADER, line((x, y), (stop, y))),), heads, (text,))
+
+
+def _head(tip: Point, way: float) -> Fill:
+    """A level arrowhead that points right (+1) or left (-1)."""
+    base = tip[0] - way * ARROW
+    return Fill(Tint.INK, ring(tip, (base, tip[1] - ARROW_HALF), (base, tip[1] + ARROW_HALF)))
+
+
+# ---------------------------------------------------------------- face marks
+
+
+def face_marks(part: Part, pane: Pane, paper: Paper) -> Ink:
+    """Face side and face edge on an end or a cross-section, where both are seen as lines."""
+    ink = Ink()
+    for face, words in ((part.face, "face side"), (part.edge, "face edge")):
+        spot, way = _middle_of(pane, face)
+        sign = Ink((Stroke(Pen.LEADER, _placed(_LOOP if face is part.face else _CHEVRON, spot, way)),))
+        paper.add(sign)
+        tip = spot[0] + 3.0 * way[0], spot[1] + 3.0 * way[1]
+        ink = ink.plus(sign).plus(place_note([(words, "")], tip, pane.box, paper, arrow=False))
+    return ink
+
+
+def _middle_of(pane: Pane, face: Face) -> tuple[Point, Point]:
+    """A spot on the side of the outline that is a face, a little off its middle, and the way outward."""
+    camera, (left, top, right, bottom) = pane.seen.plan.camera, pane.box
+    x, y = left + 0.38 * (right - left), top + 0.38 * (bottom - top)
+    if face.axis is facing(camera.right).axis:
+        return ((right, y), (1.0, 0.0)) if face is facing(camera.right) else ((left, y), (-1.0, 0.0))
+    return ((x, top), (0.0, -1.0)) if face is facing(camera.up) else ((x, bottom), (0.0, 1.0))
+
+
+_Shape = tuple[tuple[str, tuple[tuple[float, float], ...]], ...]
+"""Steps of a sign with its foot at the origin: (sideways, outward)."""
+_CHEVRON: _Shape = (("M", ((-1.3, 2.6),)), ("L", ((0.0, 0.0),)), ("L", ((1.3, 2.6),)))
+_LOOP: _Shape = (
+    ("M", ((-1.1, 0.0),)),
+    ("C", ((1.5, 1.2), (1.6, 3.0), (0.2, 3.0))),
+    ("C", ((-1.2, 3.0), (-1.0, 1.2), (1.3, 0.0))),
+)
+
+
+def _placed(shape: _Shape, foot: Point, way: Point) -> Path:
+    def there(p: tuple[float, float]) -> Point:
+        side, out = p
+        return foot[0] + side * -way[1] + out * way[0], foot[1] + side * way[0] + out * way[1]
+
+    return tuple(Step(verb, tuple(there(p) for p in points)) for verb, points in shape)
+
+
+# ---------------------------------------------------------------- section planes, centre lines
+
+
+def section_trace(pane: Pane, letter: str, station: float, toward: Face) -> Ink:
+    """The ends of a cutting plane across a long view, with its letter and the way one looks (ISO 128-3 habit)."""
+    x, (_, top, _, bottom) = _level(pane, station, toward.axis), pane.box
+    way = -1.0 if facing(pane.seen.plan.camera.right) is toward else 1.0
+    strokes, covers, texts = [], [], []
+    for edge, out in ((top, -1.0), (bottom, 1.0)):
+        end = edge + out * 4.0
+        strokes.append(Stroke(Pen.CUTTING, line((x, edge + out * 0.8), (x, end))))
+        strokes.append(Stroke(Pen.LEADER, line((x, end), (x + way * 5.0, end))))
+        covers.append(_head((x + way * 5.0, end), way))
+        base = end + (0.0 if out < 0 else 2.8)
+        texts.append(Text(letter, (x - way * 2.2, base), 3.5, TextRole.TITLE, Anchor.MIDDLE, 0.0, True))
+    return Ink(tuple(strokes), tuple(covers), tuple(texts))
+
+
+def _level(pane: Pane, place: float, axis: Axis) -> float:
+    spot = [0.0, 0.0, 0.0]
+    spot[axis.value] = place
+    return pane.spot((spot[0], spot[1], spot[2]))[0]
+
+
+def centre_lines(part: Part, pane: Pane) -> Ink:
+    """A cross on each hole that is seen round, a line through the middle of an arch."""
+    paths: list[Path] = []
+    for feature in part.features:
+        if isinstance(feature, Hole) and feature.face.axis is pane.seen.plan.face.axis:
+            x, y = pane.spot(feature.centre)
+            r = pane.scale * feature.diameter / 2 + _CROSS
+            paths += [line((x - r, y), (x + r, y)), line((x, y - r), (x, y + r))]
+        if isinstance(feature, Arch) and pane.seen.plan.kind is Kind.LONG:
+            x = _level(pane, (feature.start + feature.stop) / 2, part.grain)
+            paths.append(line((x, pane.box[1] - 2.0), (x, pane.box[3] + 2.0)))
+    return Ink(tuple(Stroke(Pen.CENTRE, path) for path in paths))
+

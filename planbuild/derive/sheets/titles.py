@@ -1,0 +1,53 @@
+"""What the views of a sheet are called, in words a maker uses."""
+
+from __future__ import annotations
+
+from planbuild.core.geometry import Axis, Face
+from planbuild.derive import phrases
+from planbuild.derive.sheets.ends import ends_alike
+from planbuild.derive.sheets.lie import Lie
+from planbuild.derive.sheets.plan import Kind, ViewPlan
+from planbuild.records.piece import Feature, Groove, Mortise, Part, Piece, Tenon
+
+_FROM = {Face.TOP: "from above", Face.BOTTOM: "from below"}
+
+
+def title_of(piece: Piece, part: Part, lie: Lie, plan: ViewPlan) -> tuple[str, str]:
+    """The name of a view, and what else is said of it."""
+    if plan.kind is Kind.LONG:
+        return _long(piece, part, lie, plan.face)
+    if plan.kind is Kind.END:
+        return f"{plan.face.value.capitalize()} end", "both ends alike" if ends_alike(part) else ""
+    if plan.kind is Kind.SECTION:
+        return _section(piece, part, plan)
+    alike = "both ends alike" if ends_alike(part) else ""
+    return f"Tenon seen {_FROM.get(plan.face, f'from the {plan.face.value}')}", alike
+
+
+def _section(piece: Piece, part: Part, plan: ViewPlan) -> tuple[str, str]:
+    if plan.letter:
+        return f"Section {plan.letter}–{plan.letter}", ""
+    (feature,) = (f for f in part.features if f.id == plan.features[0])
+    return f"Cut along the mortise for {_mark(piece, feature)}", ""
+
+
+def _long(piece: Piece, part: Part, lie: Lie, face: Face) -> tuple[str, str]:
+    word = face_word(piece, part, lie, face)
+    sides = {part.face: "face side", part.edge: "face edge"}
+    takes = list(dict.fromkeys(_mark(piece, f) for f in part.features if isinstance(f, (Mortise, Groove)) and f.face is face))
+    said = [sides.get(face, ""), f"takes {phrases.listed(m for m in takes if m)}" if any(takes) else ""]
+    if face is lie.main and part.grain is Axis.BOTTOM_TOP:
+        said.append(f"{lie.start.value} end at the left")
+    return f"{word.capitalize()} face", ", ".join(each for each in said if each)
+
+
+def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
+    """Inside or outside where that tells the drawn faces apart, else the face of the drawn copy."""
+    words = [phrases.facing(part, each, piece) for each in lie.faces]
+    return phrases.facing(part, face, piece) if len(set(words)) == len(words) else face.value
+
+
+def _mark(piece: Piece, feature: Feature) -> str:
+    if not isinstance(feature, (Mortise, Groove, Tenon)) or feature.mate is None:
+        return ""
+    return piece.part(feature.mate.part).mark
