@@ -29,6 +29,32 @@ class Screw:
     pilot: float
 
 
+@dataclass(frozen=True)
+class ScrewHoles:
+    """Drill for the thread (`pilot`) and for the shank (`clearance`), as sold in the unit of the ruler.  Units: mm."""
+
+    pilot: float
+    clearance: float
+
+
+def screw_holes(gauge: str, species: str, ruler: Ruler) -> ScrewHoles | None:
+    """For a screw whose thread holds in that wood; None for a gauge that is not in the table.
+
+    Source: the table `fasteners`; charts differ by one or two drill sizes, this one rule is followed everywhere.
+    """
+    found = row("fasteners", "gauge", gauge)
+    if found is None:
+        return None
+    pilot = "pilot_hard" if is_dense(species) else "pilot_soft"
+    return ScrewHoles(_drill(found, pilot, ruler), _drill(found, "clearance", ruler))
+
+
+def is_dense(species: str) -> bool:
+    """Whether a wood gets the pilot hole for hard woods, by its density (a heuristic, table `making`); so does an unknown one."""
+    found = row("species", "name", species)
+    return found is None or float(found["specific_gravity"]) >= habit_number("dense_wood")
+
+
 def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
     """The screw with its drills for a wood; None after reporting `joint-screw` or `joint-screw-gauge`.
 
@@ -41,7 +67,7 @@ def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
         refuse(site, "joint-screw", span, message, "`item: wood screw` with `gauge` and `length`")
         return None
     name = f"{float(gauge):g}"
-    drills = row("fasteners", "gauge", name)
+    drills = screw_holes(name, wood.species, site.ruler)
     if drills is None:
         refuse(
             site,
@@ -51,13 +77,7 @@ def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
             "a gauge of the table of screws",
         )
         return None
-    return Screw(item, name, length, _drill(drills, "clearance", site.ruler), _drill(drills, _pilot(wood), site.ruler))
-
-
-def _pilot(wood: Stock) -> str:
-    """The column for the wood's hardness, by its density."""
-    found = row("species", "name", wood.species)
-    return "pilot_hard" if found is None or float(found["specific_gravity"]) >= habit_number("dense_wood") else "pilot_soft"
+    return Screw(item, name, length, drills.clearance, drills.pilot)
 
 
 def _drill(drills: Row, column: str, ruler: Ruler) -> float:

@@ -7,7 +7,7 @@ from timber import board, box, piece
 
 from planbuild.core.geometry import Face, Motion
 from planbuild.derive import phrases
-from planbuild.derive.habits import habit_length, habit_number
+from planbuild.joints.proportions import habit_length, habit_number
 from planbuild.records.edition import Edition
 
 

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from planbuild.core.units import Ruler, Unit
 from planbuild.derive import phrases
-from planbuild.derive.lists.screws import ScrewHoles, drill_text, screw_holes
+from planbuild.derive.lists.screws import drill_text
+from planbuild.joints.screws import ScrewHoles, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
 from planbuild.records.piece import Hole, Item, Part, Piece

@@ -7,8 +7,8 @@ from math import ceil
 from planbuild.core import tables
 from planbuild.core.units import Ruler, Unit
 from planbuild.derive import phrases
-from planbuild.derive.habits import habit_number
 from planbuild.derive.lists.areas import finished_area, glued_area
+from planbuild.joints.proportions import habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Supply
 from planbuild.records.piece import Coating, Piece

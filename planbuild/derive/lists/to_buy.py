@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import ceil
 
 from planbuild.core.units import Ruler, Unit
-from planbuild.derive.habits import habit_number
 from planbuild.derive.lists.blanks import Blank, blank_of
 from planbuild.derive.lists.cut_list import board_title
+from planbuild.joints.proportions import habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import StockLine
 from planbuild.records.piece import Piece, Stock

@@ -10,8 +10,8 @@ from planbuild.core import tables
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Unit
 from planbuild.derive import phrases
-from planbuild.derive.habits import habit_length
 from planbuild.derive.steps.assembly import Joining, hull_of
+from planbuild.joints.proportions import habit_length
 from planbuild.records.edition import Edition
 from planbuild.records.piece import Part, Piece
 

@@ -6,13 +6,13 @@ from collections.abc import Iterable, Sequence
 
 from planbuild.core import tables
 from planbuild.derive.cautions import caution, step_keys
-from planbuild.derive.habits import habit_length
 from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.phrases import with_unit
 from planbuild.derive.steps.clamps import Clamps
 from planbuild.derive.steps.job import Draft, Job, Use
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
+from planbuild.joints.proportions import habit_length
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, Tool, WorkStep
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from planbuild.derive import phrases
 from planbuild.derive.cautions import caution
-from planbuild.derive.habits import habit_length, habit_number
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.clamps import Clamps
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
+from planbuild.joints.proportions import habit_length, habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution
 from planbuild.records.findings import Findings

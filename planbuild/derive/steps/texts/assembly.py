@@ -7,12 +7,12 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.habits import habit_number
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
+from planbuild.joints.proportions import habit_number
 from planbuild.records.piece import Tenon
 
 _SHOWN = 2

@@ -6,12 +6,12 @@ from math import ceil
 
 from planbuild.core.units import Unit
 from planbuild.derive import phrases
-from planbuild.derive.habits import habit_length, habit_number
 from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.clamps import clamp_text, panel_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said, same
 from planbuild.derive.steps.tasks import Task
+from planbuild.joints.proportions import habit_length, habit_number
 from planbuild.records.piece import Part
 
 
