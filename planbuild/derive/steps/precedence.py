@@ -130,7 +130,7 @@ RULES: tuple[Rule, ...] = (
         _MAKING,
         _verbs(Verb.DRY_FIT),
         Scope.PART,
-        "Every part is as it will be glued.",
+        "A dry fit tells the truth when every part is as it will be glued.",
     ),
     Rule(
         _verbs(Verb.DRY_FIT),
@@ -148,7 +148,7 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.MAKE),
         _verbs(Verb.JOIN, Verb.FIT),
         Scope.PART,
-        "What the joint takes lies ready.",
+        "All that the joint takes lies ready when the glue is spread.",
     ),
     Rule(
         _verbs(Verb.JOIN),

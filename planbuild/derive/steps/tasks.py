@@ -144,8 +144,9 @@ def _ending(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
     word = piece_word(piece)
     coated = any(each.everywhere for each in piece.coatings)
     everything = tuple(each.id for each in piece.parts if not each.made_by)
+    done = {id for coating in piece.coatings for id, face in coating.before_gluing if face is None}
     also = tuple(f"finish.{each}" for each in everything)
-    finish = Task(f"finish.{word}", Verb.FINISH, everything, also=also)
+    finish = Task(f"finish.{word}", Verb.FINISH, tuple(each for each in everything if each not in done), also=also)
     return (*([finish] if coated else []), *_fitting(piece, joinings))
 
 

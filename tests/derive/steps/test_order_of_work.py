@@ -122,6 +122,13 @@ def test_like_work_is_one_step(plan: StepPlan) -> None:
     assert slats.parts == ("slat",)
 
 
+def test_what_is_finished_before_the_glue_is_not_finished_again(plan: StepPlan) -> None:
+    """The slats get their oil all round while they can be reached; of the lower rails only the inside is done."""
+    by_id = {step.id: step for step in plan.steps}
+    assert "slat" not in by_id["finish.bench"].parts and "lower_rail" in by_id["finish.bench"].parts
+    assert any("[[mark:slat]] all round and the inside face of [[mark:lower_rail]]" in each for each in by_id["prefinish.slat"].actions)
+
+
 def test_a_lone_board_needs_no_assembly() -> None:
     alone = piece(board())
     joinings, faults = plan_joinings(alone)

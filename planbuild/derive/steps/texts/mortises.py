@@ -27,7 +27,7 @@ def lay_out(job: Job, task: Task) -> Draft:
     return Draft(
         title=f"Lay out the mortises of the {job.kind(task.parts)}",
         actions=said(
-            "Turn the best faces outward; write its place on each part",
+            "Turn the best faces outward; write on each part its place",
             "Mark the lengths below on a rod, one edge a part",
             "Lay like parts side by side; square the lines across all at once",
             f"Carry them to the other mortised faces, {job.marks(handed)} in mirrored pairs" if handed else "",
