@@ -35,6 +35,8 @@ _TINY_SECTION = 8.0
 """Only a part thinner than this (model mm) is enlarged."""
 _MOST_BROKEN, _MOST_BROKEN_PLAIN = 0.48, 0.72
 """Share of a part's length that may be left out; more if nothing happens along it."""
+_WIDEST = 80.0
+"""A view of an end wider than this is broken."""
 _MARGIN = 7.0
 _TRIES = 3
 
@@ -47,16 +49,69 @@ class Composed:
 
 
 def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition) -> Composed:
-    """The sheet at the first pair of scales (long views, other views) at which all fits; the smallest if none does."""
-    last: Composed | None = None
+    """The sheet at the largest scales at which all fits.  Raises ValueError if none brings it onto the page."""
     for main in _main_scales(work, seen, edition):
-        for other in _other_scales(work, main, edition.ruler.unit):
-            last = _composed(work, seen, hands, edition, main, other)
-            if last is not None and last.height <= HEIGHT:
-                return last
-    if last is None:
-        raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
-    return last
+        stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
+        if stack is not None:
+            composed = _with_others(_Others(work, seen, edition, main), stack, hands, edition, main)
+            if composed.height <= HEIGHT or main == series(edition.ruler.unit)[-1]:
+                return composed
+    raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+
+
+class _Others:
+    """Ends, sections and details, each at its own scale: details grow first."""
+
+    _ORDER = (Kind.DETAIL, Kind.SECTION, Kind.END)
+
+    def __init__(self, work: Work, seen: Sequence[Seen], edition: Edition, main: Fraction) -> None:
+        self._work, self._width = work, edition.text_width
+        self._seen = [each for each in seen if each.plan.kind is not Kind.LONG]
+        self._scales = _other_scales(work, main, edition.ruler.unit)[::-1]
+        self._drawn: dict[tuple[int, int], Block | None] = {}
+
+    def blocks(self, steps: Sequence[int]) -> list[Block] | None:
+        """All of them, each so many steps up from the scale of the long views; None if one is too wide."""
+        found = [self._block(i, step) for i, step in enumerate(steps)]
+        return [each for each in found if each is not None] if all(found) else None
+
+    def _block(self, index: int, step: int) -> Block | None:
+        if step >= len(self._scales):
+            return None
+        if (index, step) not in self._drawn:
+            self._drawn[index, step] = _single(self._work, self._seen[index], self._scales[step], self._width)
+        return self._drawn[index, step]
+
+    def start(self) -> tuple[int, ...]:
+        return (0,) * len(self._seen)
+
+    def larger(self, steps: Sequence[int]) -> Iterator[tuple[int, ...]]:
+        """One more step for each kind in turn, all of a kind together."""
+        for kind in self._ORDER:
+            same = [each.plan.kind is kind for each in self._seen]
+            if any(same):
+                yield tuple(step + of_kind for step, of_kind in zip(steps, same, strict=True))
+
+
+def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition: Edition, main: Fraction) -> Composed:
+    """The long views with all others as large as the page allows."""
+    steps = others.start()
+    composed = _laid(stack, others.blocks(steps) or [], hands, edition.text_width, main)
+    growing = composed.height <= HEIGHT
+    while growing:
+        growing = False
+        for tried in others.larger(steps):
+            blocks = others.blocks(tried)
+            laid = _laid(stack, blocks, hands, edition.text_width, main) if blocks is not None else None
+            if laid is not None and laid.height <= HEIGHT:
+                steps, composed, growing = tried, laid, True
+                break
+    return composed
+
+
+def _laid(stack: Block, others: Sequence[Block], hands: tuple[Hand, ...], width: float, main: Fraction) -> Composed:
+    placed, height = _placed(_rows([stack, *others], width), hands, width)
+    return Composed(placed, height, main)
 
 
 def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator[Fraction]:
@@ -87,20 +142,6 @@ def _most_broken(work: Work) -> float:
 def _other_scales(work: Work, main: Fraction, unit: Unit) -> list[Fraction]:
     largest = Fraction(2) if _is_tiny(work) else Fraction(1)
     return [each for each in series(unit) if main <= each <= largest]
-
-
-def _composed(
-    work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition, main: Fraction, other: Fraction
-) -> Composed | None:
-    stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
-    if stack is None:
-        return None
-    others = [_single(work, each, other, edition) for each in seen if each.plan.kind is not Kind.LONG]
-    if any(block is None for block in others):
-        return None
-    rows = _rows([stack, *(block for block in others if block is not None)], edition.text_width)
-    placed, height = _placed(rows, hands, edition.text_width)
-    return Composed(placed, height, main)
 
 
 # ---------------------------------------------------------------- long views
@@ -165,14 +206,14 @@ def _stacked(work: Work, longs: Sequence[Seen], scale: Fraction, squeeze: Squeez
 # ---------------------------------------------------------------- the other views
 
 
-def _single(work: Work, seen: Seen, scale: Fraction, edition: Edition) -> Block | None:
-    """An end, a section or a detail; a panel's end is broken like a long view."""
+def _single(work: Work, seen: Seen, scale: Fraction, width: float) -> Block | None:
+    """An end, a section or a detail; a wide one is broken like a long view.  None if it is too wide even so."""
     low, high = seen.view.box[0], seen.view.box[2]
-    room = 0.6 * edition.text_width
     squeeze: Squeeze | None = whole(low, high)
-    if (high - low) * scale > room:
-        squeeze = squeezed(low, high, (low, high), 18.0 / float(scale), 70.0 / float(scale), BREAK_GAP / float(scale))
-    return draw_view(work, Pane(seen, float(scale), squeeze), scale) if squeeze else None
+    if (high - low) * scale > _WIDEST:
+        squeeze = squeezed(low, high, (low, high), 18.0 / float(scale), _WIDEST / float(scale), BREAK_GAP / float(scale))
+    block = draw_view(work, Pane(seen, float(scale), squeeze), scale) if squeeze else None
+    return block if block and block.width <= width else None
 
 
 # ---------------------------------------------------------------- rows

@@ -14,6 +14,8 @@ from planbuild.derive.dimensions.where import third
 from planbuild.derive.views.view import Camera
 from planbuild.records.piece import Arch, Bevel, Curve, Feature, Groove, Hole, Mortise, Part, Rabbet, Taper
 
+_PANEL = 5.0
+
 
 @dataclass(frozen=True)
 class Lie:
@@ -23,15 +25,17 @@ class Lie:
     start: Face
     right: Vec
     datum: Datum
+    flat: Face | None = None
+    """The face that is uppermost in views of the ends of a panel, which lie flat; None: as in the main view."""
 
     @property
     def main(self) -> Face:
         return self.faces[0]
 
     def camera(self, face: Face) -> Camera:
-        """Looking at a long face, the grain level; at an end with the same side up as in the main view."""
+        """Looking at a long face, the grain level; at an end with the same side up as in the main view, a panel's flat."""
         if face.axis is self.start.axis:
-            up = cross(self.main.normal, self.right)
+            up = self.flat.normal if self.flat else cross(self.main.normal, self.right)
             return Camera(cross(up, face.normal), up)
         return Camera(self.right, cross(face.normal, self.right))
 
@@ -47,7 +51,12 @@ def lie_of(part: Part) -> Lie:
     right = _right(part, faces[0])
     start = facing(right).opposite
     datum = Datum({part.grain: start, part.thickness_axis: part.face, part.width_axis: part.edge})
-    return Lie(faces, start, right, datum)
+    return Lie(faces, start, right, datum, part.face if is_panel(part) else None)
+
+
+def is_panel(part: Part) -> bool:
+    """True for a board so wide that its ends are drawn lying flat and its width is read on its face."""
+    return part.body.size(part.width_axis) > _PANEL * part.body.size(part.thickness_axis)
 
 
 def _right(part: Part, main: Face) -> Vec:

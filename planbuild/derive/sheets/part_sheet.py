@@ -55,8 +55,9 @@ def _ordered(measures: Sequence[Measure], lie: Lie) -> list[Measure]:
 
 
 def _texts(chosen: Chosen, plan: Plan, ruler: Ruler) -> dict[str, str]:
-    """Printed text by measure."""
-    return {each.id: text_of(each, ruler, chosen) for each in chosen.all}
+    """Printed text by measure; of like features with their number: `12 × ⌀ 3/32`."""
+    counts = {id: f"{count} × " for id, count in plan.counts.items()}
+    return {each.id: counts.get(each.id, "") + text_of(each, ruler, chosen) for each in chosen.all}
 
 
 def _dimensions(part: Part, chosen: Chosen, plan: Plan, texts: Mapping[str, str]) -> tuple[Dimension, ...]:

@@ -6,7 +6,7 @@ enlarged detail for what would be too fine.  A number goes where it is seen in t
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
@@ -14,12 +14,9 @@ from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Measure, Style
 from planbuild.derive.dimensions.where import third
 from planbuild.derive.sheets.ends import twins_of
-from planbuild.derive.sheets.lie import Lie
+from planbuild.derive.sheets.lie import Lie, is_panel
 from planbuild.derive.views.view import Camera
 from planbuild.records.piece import Mortise, Part, Tenon
-
-_PANEL = 5.0
-"""A board so many times wider than thick is a panel: its width is read on its face, not on its end."""
 
 
 class Kind(Enum):
@@ -69,12 +66,15 @@ class ViewPlan:
 
 @dataclass(frozen=True)
 class Plan:
-    """The views of a sheet, and numbers that are printed once for both ends: (the other end's, the one drawn)."""
+    """The views of a sheet; `twins` are numbers printed once for several like features: (another's, the one drawn).
+
+    `counts` tells for such a number how many features it is printed for; `notes` stand in the list beside the drawing.
+    """
 
     views: tuple[ViewPlan, ...]
     twins: tuple[tuple[Measure, Measure], ...]
+    counts: Mapping[str, int]
     notes: tuple[Measure, ...]
-    """Numbers of the list beside the drawing."""
 
 
 def plan_views(part: Part, lie: Lie, measures: Sequence[Measure]) -> Plan:
@@ -87,10 +87,24 @@ def plan_views(part: Part, lie: Lie, measures: Sequence[Measure]) -> Plan:
     views += _details(part, lie, drawn)
     views += _ends(part, lie, drawn, views)
     placed: dict[str, list[Measure]] = {view.id: [] for view in views}
+    likes: list[tuple[Measure, Measure]] = []
     for each in drawn:
-        placed[_home(part, each, views).id].append(each)
+        here = placed[_home(part, each, views).id]
+        like = next((other for other in here if _says_the_same(each, other)), None)
+        if like is None:
+            here.append(each)
+        else:
+            likes.append((each, like))
     filled = tuple(replace(view, measures=tuple(placed[view.id])) for view in views)
-    return Plan(filled, twins, tuple(each for each in measures if each.style is Style.NOTE))
+    counts = {like.id: 1 + sum(other is like for _, other in likes) for _, like in likes}
+    return Plan(filled, (*twins, *likes), counts, tuple(each for each in measures if each.style is Style.NOTE))
+
+
+def _says_the_same(one: Measure, other: Measure) -> bool:
+    """Two leaders with the same words and figure, as on a row of like holes: one leader will do."""
+    if Style.LINE in (one.style, other.style) or one.axis is not None or other.axis is not None:
+        return False
+    return (one.states, one.say, one.unit) == (other.states, other.say, other.unit) and abs(one.value - other.value) <= TINY
 
 
 def _home(part: Part, measure: Measure, views: Sequence[ViewPlan]) -> ViewPlan:
@@ -104,15 +118,11 @@ def _liking(part: Part, measure: Measure, view: ViewPlan) -> int:
     """Lower is better: lengths on the long faces, cross-sections on ends and sections, fine things enlarged."""
     if measure.fine:
         order = (Kind.DETAIL, Kind.LONG, Kind.END, Kind.SECTION)
-    elif measure.axis is part.grain or (measure.feature == "body" and _is_panel(part) and measure.axis is part.width_axis):
+    elif measure.axis is part.grain or (measure.feature == "body" and is_panel(part) and measure.axis is part.width_axis):
         order = (Kind.LONG, Kind.SECTION, Kind.END, Kind.DETAIL)
     else:
         order = (Kind.END, Kind.SECTION, Kind.LONG, Kind.DETAIL)
     return order.index(view.kind)
-
-
-def _is_panel(part: Part) -> bool:
-    return part.body.size(part.width_axis) > _PANEL * part.body.size(part.thickness_axis)
 
 
 # ---------------------------------------------------------------- the views

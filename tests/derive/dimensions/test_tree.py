@@ -17,7 +17,7 @@ LEG = Box(Span1(0, 45), Span1(0, 45), Span1(0, 700))
 
 
 def size(low: float, high: float, weight: Weight = Weight.FUNCTIONAL) -> Measure:
-    return linear("mortise", f"{low}-{high}", Axis.BOTTOM_TOP, (low, high), weight, LEG, (Face.FRONT,))
+    return linear("mortise", f"{low}-{high}", Axis.BOTTOM_TOP, (low, high), LEG, (Face.FRONT,), weight)
 
 
 CHAIN = [size(0, 30), size(30, 90), size(90, 690, Weight.DATUM), size(690, 700)]
@@ -27,7 +27,7 @@ def test_five_planes_need_exactly_four_sizes() -> None:
     overall = size(0, 700, Weight.OVERALL)
     chosen = choose([size(0, 30), size(30, 90), size(0, 90), size(0, 690, Weight.DATUM), overall])
     assert [each.ends for each in chosen.printed] == [(0, 30), (30, 90), (0, 690), (0, 700)]
-    assert chosen.bracketed == ()
+    assert [each.ends for each in chosen.bracketed] == [(0, 90)]
 
 
 def test_the_overall_of_a_full_chain_is_one_too_many_and_stands_in_brackets() -> None:
