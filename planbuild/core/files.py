@@ -158,7 +158,8 @@ def write_files(folder: Path, files: Mapping[str, bytes]) -> None:
 
 def _unwritten(folder: Path, fault: OSError) -> FileFault:
     message = f'Nothing was written into "{folder}": {_reason(fault)}.'
-    return _fault("file-write", message, hint="Choose another folder with `--out`, or make room and close programs that hold the files.")
+    hint = "Choose another folder with `--out`, or make room and close programs that hold the files."
+    return _fault("file-write", message, hint=hint)
 
 
 def _make(folder: Path) -> list[Path]:

@@ -28,11 +28,12 @@ def bound_design(joined: Joined, root: Path, file: str, report: Report) -> Desig
     block = placed_photos(joined.block, root, file, report)
     details = Details(block.section("details"), report)
     binder = Binder(report, file)
-    sections = Sections(binder, details, joints.KINDS, tuple(each.name for each in block.section("stock")))
+    sections = Sections(binder, details, joints.KINDS, block.get("stock"))
     sections.check_details()
     preset = {"file": file, "series": joined.name, "departs": dict(joined.departs)}
     where = Where(_title(block, file), "the design")
     design = binder.model(block.without("format", "details"), Design, where, preset=preset, also=("series", "details", "departs"))
+    _refuse_no_parts(block, report)
     refuse_used(block, file, binder.apart, report)
     for missing, what in WANTED_TEXTS.items():
         if not block.get(missing):
@@ -42,10 +43,17 @@ def bound_design(joined: Joined, root: Path, file: str, report: Report) -> Desig
     return design.model_copy(update={"warnings": report.found})
 
 
+def _refuse_no_parts(block: Block, report: Report) -> None:
+    parts = block.get("parts")
+    if parts and parts.value == Block((), parts.value.span):
+        report.fault("read-empty", parts.span, "The design has no parts.", expected="at least one part")
+
+
 def _title(block: Block, file: str) -> Span:
     title = block.get("title")
     return title.span if title else Span(file, 1, 1)
 
 
 def _lacking(field: str, what: str, span: Span) -> Diagnostic:
-    return Diagnostic(f"{field}-missing", f"The design does not say its {field}.", Severity.WARNING, span, expected=f"`{field}`: {what}")
+    message = f"The design does not say its {field}."
+    return Diagnostic(f"{field}-missing", message, Severity.WARNING, span, expected=f"`{field}`: {what}")

@@ -10,7 +10,7 @@ from enum import Enum
 from planbuild.core.diagnostics import Related
 from planbuild.core.spelling import did_you_mean
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar, overlay
-from planbuild.read.report import Report
+from planbuild.read.report import Report, listed
 from planbuild.read.vocabulary import LATER_SHAPES, SHAPES
 
 SHAPE_WORDS = (*SHAPES, *LATER_SHAPES)
@@ -98,7 +98,7 @@ class Details:
         if isinstance(item, Block) and item.get("like"):
             filled = self.filled(item, Sort.SHAPE)
             like = item.get("like")
-            return _at_use(filled, like.value) if like and isinstance(filled, Block) and isinstance(like.value, Scalar) else filled
+            return _at_use(filled, like.value) if like and isinstance(like.value, Scalar) else filled
         return item
 
     # -------------------------------------------------------- looking up
@@ -127,7 +127,7 @@ class Details:
         hints = did_you_mean(name.text, self._written)
         if wanted is Sort.SHAPE and name.text in SHAPE_WORDS:
             hints = (f"A shape has its fields with it: `{name.text}: {{...}}`.",)
-        expected = ", ".join(self._written) or "none: this design has no details"
+        expected = listed(self._written) or "none: this design has no details"
         self._report.fault("detail-unknown", name.span, f'No detail "{name.text}".', expected=expected, hints=hints)
         return False
 
@@ -138,7 +138,7 @@ class Details:
 
     def _wrong(self, node: Node, expected: str = "fields: of a joint (`kind`), a part (`stock`) or one shape") -> Broken:
         if not isinstance(node, Broken):
-            self._report.fault("read-wrong-type", node.span, "This cannot be a detail.", expected=expected)
+            self._report.wrong_type(node.span, "This cannot be a detail.", expected)
         return Broken(node.span)
 
 

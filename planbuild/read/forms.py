@@ -9,6 +9,7 @@ from typing import Any, Union, get_args, get_origin
 
 from pydantic.fields import FieldInfo
 
+from planbuild.read.report import listed
 from planbuild.read.vocabulary import LATER_FIELDS, LATER_FORMS
 from planbuild.records.design import Model, Said
 
@@ -68,7 +69,7 @@ def in_words(form: Any) -> str:
     if row:
         wanted.append("a list" if row[-1] is ... else f"a list of {len(row)}")
     if model:
-        wanted.append("fields: " + ", ".join(written_fields(model)))
+        wanted.append("fields: " + listed(written_fields(model)))
     if mapped:
         wanted.append("named entries, each `name: value`")
     return ", or ".join(wanted)

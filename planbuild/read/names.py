@@ -32,7 +32,8 @@ def check_names(design: Block, report: Report) -> None:
             _well_formed(entry.key, section, report)
     for entry in design.section("steps"):
         if not _STEP.fullmatch(entry.name) and entry.name != "add":
-            report.fault("name-form", entry.span, f'"{entry.name}" is not the id of a step.', expected="`verb.thing`, like `taper.leg`")
+            message = f'"{entry.name}" is not the id of a step.'
+            report.fault("name-form", entry.span, message, expected="`verb.thing`, like `taper.leg`")
 
 
 def _well_formed(key: Scalar, kind: str, report: Report) -> bool:

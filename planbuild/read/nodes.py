@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from planbuild.core.diagnostics import Span
 
@@ -48,7 +49,11 @@ class Block:
     span: Span
 
     def get(self, name: str) -> Entry | None:
-        return next((each for each in self.entries if each.name == name), None)
+        return self._by_name.get(name)
+
+    @cached_property
+    def _by_name(self) -> dict[str, Entry]:
+        return {each.name: each for each in self.entries}
 
     def section(self, name: str) -> tuple[Entry, ...]:
         """The entries of a mapping of this block; none if it has no such mapping."""
@@ -71,5 +76,4 @@ Node = Scalar | Row | Block | Broken
 
 def overlay(under: Block, over: Block) -> Block:
     """The fields of both; where both say one, `over` wins, whole."""
-    said = {each.name for each in over.entries}
-    return Block((*(each for each in under.entries if each.name not in said), *over.entries), over.span)
+    return Block((*(each for each in under.entries if not over.get(each.name)), *over.entries), over.span)

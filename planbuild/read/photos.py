@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
-from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.files import FileFault, inside
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
@@ -21,7 +21,8 @@ def placed_photos(block: Block, root: Path, file: str, report: Report) -> Block:
 
     def placed(node: Node) -> Node:
         if isinstance(node, Block):
-            return Block(tuple(Entry(each.key, photo(each) if each.name == "photo" else placed(each.value)) for each in node.entries), node.span)
+            entries = (Entry(each.key, photo(each) if each.name == "photo" else placed(each.value)) for each in node.entries)
+            return Block(tuple(entries), node.span)
         return Row(tuple(placed(each) for each in node.items), node.span) if isinstance(node, Row) else node
 
     def photo(entry: Entry) -> Node:
@@ -40,8 +41,7 @@ def _checked(word: Scalar, name: str, root: Path, report: Report) -> Node:
     try:
         inside(root, name)
     except FileFault as fault:
-        found = fault.diagnostic
-        report.add(Diagnostic(found.code, found.message, span=word.span, expected=found.expected, hints=found.hints))
+        report.add(replace(fault.diagnostic, span=word.span))
         return Broken(word.span)
     if PurePosixPath(name).suffix.lower() not in KINDS:
         report.fault("photo-kind", word.span, f'"{word.text}" is not a photo this version can print.', expected=", ".join(KINDS))

@@ -2,10 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from planbuild.core.diagnostics import Diagnostic, Refused, Related, Span
 
 MOST = 50
 """Findings after which the rest is left for the next run; keeps a hostile file from growing a report."""
+
+LONGEST = 400
+"""Letters of a message; a longer one quotes something that is no name."""
+
+
+def listed(names: Iterable[str], most: int = 24) -> str:
+    """Names for `expected`, not without end."""
+    each = tuple(names)
+    return ", ".join(each[:most]) + (f" and {len(each) - most} more" if len(each) > most else "")
 
 
 class Report:
@@ -24,6 +36,8 @@ class Report:
 
     def add(self, diagnostic: Diagnostic) -> None:
         """Raises Refused when there are more findings than anyone reads at once."""
+        if len(diagnostic.message) > LONGEST:
+            diagnostic = replace(diagnostic, message=diagnostic.message[:LONGEST] + " …")
         self._found.setdefault((diagnostic.code, diagnostic.span), diagnostic)
         if len(self._found) >= MOST:
             raise Refused(self.found)
@@ -40,6 +54,9 @@ class Report:
         related: tuple[Related, ...] = (),
     ) -> None:
         self.add(Diagnostic(code, message, span=span, label=label, expected=expected, hints=hints, related=related))
+
+    def wrong_type(self, span: Span, message: str, expected: str) -> None:
+        self.fault("read-wrong-type", span, message, expected=expected)
 
     def refuse_if_any_stops(self) -> None:
         if self.stops:

@@ -17,7 +17,7 @@ from planbuild.core.diagnostics import Diagnostic, Refused, Related, Span
 from planbuild.core.spelling import nearest
 from planbuild.read.forms import in_words, later_fields, later_forms, mapped_in, model_in, row_in, takes_word, written_fields
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
-from planbuild.read.report import Report
+from planbuild.read.report import Report, listed
 from planbuild.read.vocabulary import MEANT, YES_NO
 from planbuild.read.yaml_faults import no_space
 from planbuild.records.design import Model, Said
@@ -80,7 +80,7 @@ class Binder:
         if stuck:
             self.report.add(stuck)
         else:
-            self.report.fault("read-wrong-type", node.span, f"{_upper(where.name)} cannot be {found}.", expected=expected)
+            self.report.wrong_type(node.span, f"{_upper(where.name)} cannot be {found}.", expected)
         return ABSENT
 
     def said(self, word: Scalar, why: str = "", help: str = "") -> Said:
@@ -102,7 +102,8 @@ class Binder:
         if not forms:
             return self.wrong(row, in_words(form), where)
         if forms[-1] is not ... and len(forms) != len(row.items):
-            self.report.fault("read-wrong-type", row.span, f"{_upper(where.name)} has {len(row.items)} values.", expected=in_words(form))
+            message = f"{_upper(where.name)} has {len(row.items)} values."
+            self.report.wrong_type(row.span, message, in_words(form))
             return ABSENT
         each = (forms[0],) * len(row.items) if forms[-1] is ... else forms
         items = [self.value(item, wanted, Where(item.span, where.name)) for item, wanted in zip(row.items, each, strict=True)]
@@ -144,7 +145,8 @@ class Binder:
         bound: dict[str, Any] = {}
         for entry in block.entries:
             named = Where(entry.span, f'{noun} "{entry.name}"') if noun else where.field(entry.key)
-            bound[entry.name] = self.aside(entry, partial(self.value, entry.value, form, named)) if noun else self.value(entry.value, form, named)
+            bind = partial(self.value, entry.value, form, named)
+            bound[entry.name] = self.aside(entry, bind) if noun else bind()
         kept = {name: value for name, value in bound.items() if name not in self.apart}
         return ABSENT if ABSENT in kept.values() else kept
 
@@ -186,7 +188,7 @@ class Binder:
         unknown: list[Entry] = []
         early: list[Scalar] = []
         for entry in block.entries:
-            if entry.name in fields and isinstance(entry.value, later_forms(model).get(entry.name, ())):
+            if entry.name in fields and _later_form(entry, model):
                 early.append(entry.key)
             elif entry.name in fields:
                 name, info = fields[entry.name]
@@ -196,15 +198,15 @@ class Binder:
                 early.append(entry.key)
             else:
                 unknown.append(entry)
-        missing = [key for key, (name, info) in fields.items() if info.is_required() and name not in values]
+        missing = [key for key, (name, info) in fields.items() if required and info.is_required() and name not in values]
         if early:
             self.not_built(early[0], " and ".join(f"`{each.text}`" for each in early) + f" of {where.name}")
         lost = self._refuse_unknown(unknown, tuple(dict.fromkeys((*fields, *also))), missing, where)
         if not required:
             return ABSENT
-        told = set() if early else set(missing) - lost
-        for key in (key for key in missing if key in told):
-            self._missing(key, model, where)
+        untold = [key for key in missing if key not in lost]
+        if untold and not early:
+            self._missing(untold, model, where)
         if missing or unknown or early or ABSENT in values.values():
             return ABSENT
         return self.make(model, values, where)
@@ -229,12 +231,13 @@ class Binder:
         )
 
     def _refuse_unknown(self, unknown: list[Entry], known: tuple[str, ...], missing: list[str], where: Where) -> set[str]:
-        """Reports unknown keys; gives back the required ones that they are misspellings of."""
+        """Reports unknown keys; gives back the required ones that they stand for, so that one slip is one finding."""
+        if len(unknown) == len(missing) == 1:
+            self._unknown(unknown[0], known, tuple(missing), where)
+            return set(missing)
         lost: set[str] = set()
         for entry in unknown:
-            meant = self._unknown(entry, known, tuple(key for key in missing if key not in lost), where)
-            if meant in missing:
-                lost.add(meant)
+            lost.add(self._unknown(entry, known, tuple(key for key in missing if key not in lost), where))
         return lost
 
     def _unknown(self, entry: Entry, known: tuple[str, ...], missing: tuple[str, ...], where: Where) -> str:
@@ -243,20 +246,20 @@ class Binder:
             self.report.add(stuck)
             return ""
         meant = nearest(entry.name, missing) or nearest(entry.name, known) or ""
-        required = " It is required and missing here." if meant in missing else ""
         self.report.fault(
             "read-unknown-key",
             entry.span,
             f'Unknown key "{entry.name}" in {where.name}.',
             label="not known here",
-            expected=", ".join(known),
-            hints=(f'Did you mean "{meant}"?{required}',) if meant else (),
+            expected=listed(known),
+            hints=_ways_out(meant, missing),
         )
         return meant
 
-    def _missing(self, key: str, model: type[Model], where: Where) -> None:
-        message = f'{_upper(where.name)} does not say its "{key}".'
-        self.report.fault("read-missing-key", where.origin, message, label=f"`{key}` is wanted", expected=", ".join(written_fields(model)))
+    def _missing(self, keys: list[str], model: type[Model], where: Where) -> None:
+        wanted = " and ".join(f"`{key}`" for key in keys)
+        message = f"{_upper(where.name)} does not say {wanted}."
+        self.report.fault("read-missing-key", where.origin, message, expected=listed(written_fields(model)))
 
     def _yes_or_no(self, entry: Entry) -> None:
         word = entry.value
@@ -273,6 +276,19 @@ class Binder:
 
 
 NOT_BUILT = "not-built-yet"
+
+
+def _ways_out(meant: str, missing: tuple[str, ...]) -> tuple[str, ...]:
+    if meant in missing:
+        return (f'Did you mean "{meant}"? It is required and missing here.',)
+    hints = (f'Did you mean "{meant}"?',) if meant else ()
+    return (*hints, f"`{missing[0]}` is required and missing here.") if len(missing) == 1 else hints
+
+
+def _later_form(entry: Entry, model: type[Model]) -> bool:
+    """True if the field is written in a form of the language that is not built yet; the long form is."""
+    long = isinstance(entry.value, Block) and entry.value.get("value") is not None
+    return isinstance(entry.value, later_forms(model).get(entry.name, ())) and not long
 
 
 def _upper(text: str) -> str:

@@ -10,6 +10,7 @@ from planbuild.core.spelling import did_you_mean
 from planbuild.joints import base
 from planbuild.read.details import Details, Sort, sort_of
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
+from planbuild.read.report import listed
 from planbuild.read.schema import ABSENT, Binder, Where
 from planbuild.read.vocabulary import LATER_JOINT_FIELDS, LATER_JOINTS, LATER_SHAPES, SHAPES
 from planbuild.records.design import (
@@ -50,7 +51,7 @@ Kinds = Mapping[str, base.JointKind]
 class Sections:
     """Binds what the plain binder cannot: each method is for one model."""
 
-    def __init__(self, binder: Binder, details: Details, kinds: Kinds, stock: tuple[str, ...]) -> None:
+    def __init__(self, binder: Binder, details: Details, kinds: Kinds, stock: Entry | None) -> None:
         self.binder, self.details, self.kinds, self.stock = binder, details, kinds, stock
         binder.nouns.update(NOUNS)
         binder.special.update(
@@ -83,9 +84,12 @@ class Sections:
         return self.binder.model(Block(entries, filled.span), PartSaid, where, required=required)
 
     def _known_stock(self, entry: Entry | None) -> None:
+        """Silent where the section of the stock is no mapping: that has been told."""
         word = entry.value if entry else None
-        if isinstance(word, Scalar) and word.text not in self.stock:
-            self._unknown("stock-missing", word, f'No stock "{word.text}" in this design or its series.', self.stock)
+        entries = self.stock.value.entries if self.stock and isinstance(self.stock.value, Block) else ()
+        known = tuple(each.name for each in entries)
+        if isinstance(word, Scalar) and word.text not in known and (known or not self.stock):
+            self._unknown("stock-missing", word, f'No stock "{word.text}" in this design or its series.', known)
 
     def _prepared(self, entry: Entry) -> Node:
         """Fields of a part that have a shorter way to be said."""
@@ -125,7 +129,8 @@ class Sections:
             return self.binder.model(node, JointSaid, where, required=required)
         name = kind.value.text
         if name in self.kinds:
-            return self.binder.model(node, self.kinds[name].said, where, required=required, later=LATER_JOINT_FIELDS.get(name, ()))
+            later = LATER_JOINT_FIELDS.get(name, ())
+            return self.binder.model(node, self.kinds[name].said, where, required=required, later=later)
         if name in LATER_JOINTS:
             self.binder.not_built(kind.value, f"the joint `{name}`")
         else:
@@ -140,8 +145,9 @@ class Sections:
             sort = sort_of(block)
             where = Where(entry.span, f'detail "{entry.name}"')
             if sort is None:
+                message = f'Detail "{entry.name}" is none of the three sorts.'
                 expected = "a joint (with `kind`), a part (with `stock`) or one shape"
-                self.binder.report.fault("detail-sort", entry.span, f'Detail "{entry.name}" is none of the three.', expected=expected)
+                self.binder.report.fault("detail-sort", entry.span, message, expected=expected)
             else:
                 self.binder.aside(entry, partial(self._detail, sort, block, where))
 
@@ -161,7 +167,7 @@ class Sections:
         return self.binder.wrong(node, expected, where)
 
     def _unknown(self, code: str, word: Scalar, message: str, known: tuple[str, ...]) -> None:
-        self.binder.report.fault(code, word.span, message, expected=", ".join(known), hints=did_you_mean(word.text, known))
+        self.binder.report.fault(code, word.span, message, expected=listed(known), hints=did_you_mean(word.text, known))
 
 
 def _centred(node: Node) -> Node:

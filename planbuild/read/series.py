@@ -5,7 +5,7 @@ Saying a series name again is refused; `departs` is the one way to differ, and i
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 
 from planbuild.core.diagnostics import Diagnostic, Related, Severity
@@ -40,10 +40,11 @@ def join_series(design: Block, root: Path, file: str, report: Report) -> Joined:
     departs = design.get("departs")
     series = _read(named.value, root, file, report) if named and isinstance(named.value, Scalar) else None
     if named and not isinstance(named.value, Scalar | Broken):
-        report.fault("read-wrong-type", named.value.span, "`series` cannot be this.", expected="the path of one series file")
+        report.wrong_type(named.value.span, "`series` cannot be this.", "the path of one series file")
     if series is None:
         if departs and not named:
-            report.fault("depart-unknown", departs.span, "The design departs from a series and names none.", expected="`series: file.yaml`")
+            message = "The design departs from a series and names none."
+            report.fault("depart-unknown", departs.span, message, expected="`series: file.yaml`")
         return Joined(own)
     _listed(series, file, report)
     shared, reasons = _departed(series, departs, report)
@@ -61,7 +62,7 @@ def _read(named: Scalar, root: Path, file: str, report: Report) -> Block | None:
         text = read_text(root, named.text)
     except FileFault as fault:
         found = fault.diagnostic
-        report.add(Diagnostic(found.code, found.message, span=found.span or named.span, expected=found.expected, hints=found.hints))
+        report.add(replace(found, span=found.span or named.span))
         return None
     node = read_source(text, shown, report)
     block = checked_top(node, shown, report)
@@ -71,7 +72,8 @@ def _read(named: Scalar, root: Path, file: str, report: Report) -> Block | None:
 def _series_only(block: Block, shown: str, report: Report) -> Block:
     """The series' own sections; anything else in the file is told."""
     if not block.get("series"):
-        report.fault("series-form", block.span, "The file is named as a series and does not say `series`.", expected="`series: Name of the series`")
+        message = "The file is named as a series and does not say `series`."
+        report.fault("series-form", block.span, message, expected="`series: Name of the series`")
     for entry in block.entries:
         if entry.name not in SERIES_KEYS:
             report.fault(
@@ -82,7 +84,7 @@ def _series_only(block: Block, shown: str, report: Report) -> Block:
                 hints=did_you_mean(entry.name, SERIES_KEYS),
             )
         elif entry.name in (*SERIES_NAMES, "pieces") and isinstance(entry.value, Scalar):
-            report.fault("read-wrong-type", entry.value.span, f"`{entry.name}` cannot be a single value.", expected="named entries")
+            report.wrong_type(entry.value.span, f"`{entry.name}` cannot be a single value.", "named entries")
     return Block(tuple(each for each in block.entries if each.name in SERIES_KEYS), block.span)
 
 
@@ -106,9 +108,10 @@ def _departed(series: Block, departs: Entry | None, report: Report) -> tuple[Blo
     if departs is None or isinstance(departs.value, Broken):
         return series, ()
     if not isinstance(departs.value, Block):
-        report.fault("read-wrong-type", departs.value.span, "`departs` cannot be this.", expected="`name: {value: ..., why: ...}`")
+        report.wrong_type(departs.value.span, "`departs` cannot be this.", "`name: {value: ..., why: ...}`")
         return series, ()
-    known = [each.name for section in SERIES_NAMES for each in series.section(section)] + [n for n in SERIES_SINGLES if series.get(n)]
+    known = [each.name for section in SERIES_NAMES for each in series.section(section)]
+    known += [name for name in SERIES_SINGLES if series.get(name)]
     changed: dict[str, Entry] = {}
     reasons: list[tuple[str, Said]] = []
     for entry in departs.value.entries:
@@ -157,7 +160,7 @@ def _merged(series: Block, design: Block, report: Report) -> Block:
         elif isinstance(entry.value, Block) and isinstance(before.value, Block):
             merged[entry.name] = Entry(entry.key, _section(before.value, entry.value, report))
         elif not isinstance(entry.value, Broken):
-            report.fault("read-wrong-type", entry.value.span, f"`{entry.name}` cannot be this.", expected="named entries")
+            report.wrong_type(entry.value.span, f"`{entry.name}` cannot be this.", "named entries")
     return Block(tuple(merged.values()), design.span)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 import yaml
 from yaml.error import Mark
@@ -43,7 +44,8 @@ def read_source(text: str, file: str, report: Report) -> Node | None:
     except (ValueError, OverflowError):
         # The parser turns digits of a code point or a version into a number without looking at them first.
         mark = composer.loader.get_mark()
-        report.fault("read-yaml", composer.at(mark.line, mark.column), "A number in YAML's own signs (a code point or a version) is out of range.")
+        message = "A number in YAML's own signs (a code point or a version) is out of range."
+        report.fault("read-yaml", composer.at(mark.line, mark.column), message)
     return Broken(Span(file, 1, 1))
 
 
@@ -81,7 +83,8 @@ class _Composer:
         self.bound(event, depth)
         if isinstance(event, yaml.AliasEvent):
             name = event.anchor
-            self.extra(self.span(event), f"`*{name}` is a YAML alias", f"Values are shared by name: write `{name}`; for a product `2 * {name}`.")
+            hint = f"Values are shared by name: write `{name}`; for a product `2 * {name}`."
+            self.extra(self.span(event), f"`*{name}` is a YAML alias", hint)
             return Broken(self.span(event))
         assert isinstance(event, yaml.NodeEvent)
         self.refuse_decoration(event)
@@ -96,9 +99,17 @@ class _Composer:
         span = self.span(event)
         odd = NOT_TEXT.search(event.value)
         if odd:
-            self.report.fault("read-character", span, f"The value holds a sign that is not text (U+{ord(odd.group()):04X}).", expected="plain text")
+            message = f"The value holds a sign that is not text (U+{ord(odd.group()):04X})."
+            self.report.fault("read-character", span, message, expected="plain text")
             return Broken(span)
-        return Scalar(event.value, span, quoted=event.style is not None)
+        return Scalar(event.value, self.unquoted(span, event), quoted=event.style is not None)
+
+    def unquoted(self, span: Span, event: yaml.ScalarEvent) -> Span:
+        """The place of the text between the quotes, where it stands there letter for letter."""
+        start = _start(event).index + 1
+        if event.style not in ("'", '"') or self.text[start : start + len(event.value)] != event.value or "\n" in event.value:
+            return span
+        return replace(span, column=span.column + 1, length=max(1, len(event.value)))
 
     def bound(self, event: yaml.Event, depth: int) -> None:
         self.nodes += 1
@@ -112,10 +123,12 @@ class _Composer:
 
     def refuse_decoration(self, event: yaml.NodeEvent) -> None:
         if event.anchor is not None:
-            self.extra(self.span(event), f"`&{event.anchor}` is a YAML anchor", "Values are shared by name: give it a name under `sizes` or `details`.")
+            hint = "Values are shared by name: give it a name under `sizes` or `details`."
+            self.extra(self.span(event), f"`&{event.anchor}` is a YAML anchor", hint)
         if getattr(event, "tag", None) is not None:
             tag = self.text[_start(event).index :].split(None, 1)[0]
-            self.extra(self.span(event), f"`{tag}` is a YAML tag", "Leave it out: every value is read as text and understood by its field.")
+            hint = "Leave it out: every value is read as text and understood by its field."
+            self.extra(self.span(event), f"`{tag}` is a YAML tag", hint)
 
     def extra(self, span: Span, what: str, hint: str) -> None:
         what = what[0].upper() + what[1:]
@@ -139,48 +152,53 @@ class _Composer:
         for event in self.events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
-            key_end = _end(event)
-            key = self.node(event, depth + 1)
-            value_event = next(self.events)
-            value = self.node(value_event, depth + 1)
-            if not isinstance(key, Scalar) or key.text == "<<":
-                self.odd_key(key)
-                continue
-            if start.flow_style and ":" not in self.text[key_end.index : _start(value_event).index]:
-                self.no_value_in_braces(key, first=not entries)
-                continue
-            if isinstance(value, Scalar) and not value.text.strip():
-                value = self.empty(self.at(key_end.line, key_end.column + 1) if not value.quoted else value.span, f'"{key.text}" has no value.')
-            if key.text in entries:
-                self.twice(key, entries[key.text])
-            else:
-                entries[key.text] = Entry(key, value)
+            entry = self.entry(event, depth, in_braces=bool(start.flow_style), first=not entries)
+            if entry and entry.name in entries:
+                self.twice(entry.key, entries[entry.name])
+            elif entry:
+                entries[entry.name] = entry
         return Block(tuple(entries.values()), self.span(start))
+
+    def entry(self, key_event: yaml.Event, depth: int, in_braces: bool, first: bool) -> Entry | None:
+        """A key and its value; None where there is no telling what was meant."""
+        key = self.node(key_event, depth + 1)
+        value_event = next(self.events)
+        value = self.node(value_event, depth + 1)
+        if not isinstance(key, Scalar) or key.text == "<<":
+            self.odd_key(key)
+            return None
+        end = _end(key_event)
+        if in_braces and ":" not in self.text[end.index : _start(value_event).index]:
+            return self.alone_in_braces(key, first)
+        if isinstance(value, Scalar) and not value.text.strip():
+            place = value.span if value.quoted else self.at(end.line, end.column + 1)
+            value = self.empty(place, f'"{key.text}" has no value.')
+        return Entry(key, value)
 
     def odd_key(self, key: Node) -> None:
         if isinstance(key, Scalar):
             self.extra(key.span, "`<<` is a YAML merge key", "Shared fields come by name: `like: name_of_detail`.")
         elif not isinstance(key, Broken):
-            self.report.fault("read-yaml-extra", key.span, "A list or mapping stands where a name is wanted.", expected="`name: value`")
+            message = "A list or mapping stands where a name is wanted."
+            self.report.fault("read-yaml-extra", key.span, message, expected="`name: value`")
 
-    def no_value_in_braces(self, key: Scalar, first: bool) -> None:
+    def alone_in_braces(self, key: Scalar, first: bool) -> Entry | None:
+        """Reports what is wrong with a word that has no colon; the rest of a sentence is no entry at all."""
         stuck = no_space(key)
         if stuck:
             self.report.add(stuck)
-        elif first:
-            self.empty(key.span, f'"{key.text}" has no value.')
-        else:
-            self.report.fault(
-                "read-comma-in-braces",
-                key.span,
-                f'"{key.text}" looks like the rest of a sentence: inside {{ }} a comma ends the text.',
-                hints=("Put the sentence in double quotes.",),
-            )
+            return Entry(Scalar(key.text.split(":")[0], key.span), Broken(key.span))
+        if first:
+            return Entry(key, self.empty(key.span, f'"{key.text}" has no value.'))
+        message = f'"{key.text}" looks like the rest of a sentence: inside {{ }} a comma ends the text.'
+        self.report.fault("read-comma-in-braces", key.span, message, hints=("Put the sentence in double quotes.",))
+        return None
 
     def empty(self, span: Span, message: str) -> Broken:
         rest = self.text.split("\n", span.line)[span.line - 1][span.column - 1 :]
         commented = re.match(r"[^'\"]*\s#", " " + rest)
-        hint = "If a value was meant after `#`, note that ` #` starts a comment." if commented else "Write the value, or leave the line out."
+        after_hash = "If a value was meant after `#`, note that ` #` starts a comment."
+        hint = after_hash if commented else "Write the value, or leave the line out."
         self.report.fault("read-empty", span, message, hints=(hint,))
         return Broken(span)
 

@@ -14,14 +14,16 @@ def checked_top(node: Node | None, file: str, report: Report) -> Block | None:
     if not isinstance(node, Block):
         if not isinstance(node, Broken):
             what = "is empty" if node is None else "holds no named fields"
-            report.fault("read-not-a-design", start, f"The file {what}.", expected="`format: 1`, then `title: ...` and the other fields")
+            expected = "`format: 1`, then `title: ...` and the other fields"
+            report.fault("read-not-a-design", start, f"The file {what}.", expected=expected)
         return None
-    first = node.get("format")
+    first, wanted = node.get("format"), f"`format: {FORMAT}` as the first line"
     if not first:
-        report.fault("read-format-missing", start, "The file does not say its format.", expected="`format: 1` as the first line", hints=("Add it.",))
+        report.fault("read-format-missing", start, "The file does not say its format.", expected=wanted, hints=("Add it.",))
     elif isinstance(first.value, Scalar) and first.value.text != FORMAT:
         span = first.value.span
-        report.fault("read-format-later", span, f"Format {first.value.text} is not known to this version.", expected=f"`format: {FORMAT}`")
+        message = f"Format {first.value.text} is not known to this version."
+        report.fault("read-format-later", span, message, expected=f"`format: {FORMAT}`")
     elif node.entries[0] is not first:
-        report.fault("read-format-missing", first.span, "`format` stands further down.", expected="`format: 1` as the first line")
+        report.fault("read-format-missing", first.span, "`format` stands further down.", expected=wanted)
     return node

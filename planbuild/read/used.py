@@ -18,6 +18,7 @@ _NAME = re.compile(r"[a-z][a-z0-9_]*")
 def refuse_used(design: Block, file: str, apart: Mapping[str, Diagnostic], report: Report) -> None:
     """Reports `not-built-yet` for each thing of `apart` that the design reaches, directly or through the series."""
     shared = {e.name: e.value for section in NAMED for e in design.section(section) if e.span.file != file}
+    told = {each.name for each in design.section("details")}  # what uses a detail has told of it when it was bound
     waiting: list[Node] = [each.value for each in _own(design, file)]
     seen: set[str] = set()
     while waiting:
@@ -25,7 +26,7 @@ def refuse_used(design: Block, file: str, apart: Mapping[str, Diagnostic], repor
             for name in (name for name in _NAME.findall(word.text) if name in shared and name not in seen):
                 seen.add(name)
                 waiting.append(shared[name])
-                if name in apart:
+                if name in apart and name not in told:
                     report.add(_refusal(name, word, apart[name]))
 
 
@@ -53,4 +54,5 @@ def _words(node: Node) -> Iterator[Scalar]:
 
 def _refusal(name: str, use: Scalar, reason: Diagnostic) -> Diagnostic:
     related = (Related(reason.span, reason.message),) if reason.span else ()
-    return Diagnostic(NOT_BUILT, f'"{name}" of the series cannot be built yet.', span=use.span, label="used here", related=related)
+    message = f'"{name}" of the series cannot be built yet.'
+    return Diagnostic(NOT_BUILT, message, span=use.span, label="used here", related=related)

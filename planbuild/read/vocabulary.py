@@ -10,6 +10,7 @@ from planbuild.records.design import (
     ArchSaid,
     BevelSaid,
     ChamferSaid,
+    ClimateSaid,
     CurveSaid,
     Design,
     EditionSaid,
@@ -40,8 +41,8 @@ RESERVED = {
     **dict.fromkeys((*FACES, "middle"), "a side of every part"),
     **dict.fromkeys(HANDS, "the word for one copy of a part"),
     **dict.fromkeys(
-        ("frame", "inside", "outside", "above", "below", "behind", "ahead", "of", "and", "rounded", "to", "larger", "smaller", "is")
-        + ("given", "yes", "no"),
+        ("frame", "inside", "outside", "above", "below", "behind", "ahead", "of", "and", "rounded", "to", "larger", "smaller")
+        + ("is", "given", "yes", "no"),
         "a word of the language",
     ),
     **dict.fromkeys(UNITS, "a unit"),
@@ -57,25 +58,28 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "bevel": BevelSaid,
     "hole": HoleSaid,
 }
-LATER_SHAPES = ("bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "rabbet", "groove", "round", "clip", "turned", "raised")
+LATER_SHAPES = (
+    "bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "rabbet", "groove", "round", "clip", "turned", "raised",
+)  # fmt: skip
 
 LATER_JOINTS = (
     "butt", "edge glue", "mitre", "half lap", "bridle", "mortise and tenon", "loose tenon", "dowel", "dado", "rabbet",
     "tongue and groove", "panel in groove", "through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail",
-    "finger joint", "breadboard end", "cleat", "batten", "buttons", "plates", "slotted screws", "screws", "pocket screws", "key", "loose",
+    "finger joint", "breadboard end", "cleat", "batten", "buttons", "plates", "slotted screws", "screws", "pocket screws", "key",
+    "loose",
 )  # fmt: skip
 """Every joint of the language; one that `joints.KINDS` has is built."""
 
 LATER_JOINT_FIELDS = {
     "mortise and tenon": (
-        "into", "from_face", "bare", "width", "haunch", "peg", "twin", "divided", "apart", "round", "tusk", "first", "above", "meeting",
-        "through", "proud", "wedges",
+        "into", "from_face", "bare", "width", "haunch", "peg", "twin", "divided", "apart", "round", "tusk", "first", "above",
+        "meeting", "through", "proud", "wedges",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
-    Design: ("openings", "blocks", "matching", "cautions", "provenance", "serial", "owner", "block", "takes", "photo", "note"),
+    Design: ("openings", "blocks", "matching", "cautions", "provenance", "serial", "owner", "block", "takes"),
     FrameSaid: ("beyond",),
     StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
     PartSaid: ("edging", "fit_to_work", "moves", "when", "stays_on", "lean", "turn", "caution", "sources"),
@@ -84,7 +88,9 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     LoadSaid: ("why",),
-    HardwareSaid: ("why", "leaves", "from", "knuckle", "meets", "mirror", "when", "carries", "in", "rows", "holes", "caution", "photo"),
+    HardwareSaid: (
+        "why", "leaves", "from", "knuckle", "meets", "mirror", "when", "carries", "in", "rows", "holes", "caution", "photo",
+    ),  # fmt: skip
     StepSaid: ("with", "split", "sources"),
     EditionSaid: ("way", "language", "theme"),
 }
@@ -93,8 +99,11 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
     PartSaid: {"mirror": (Block,)},
     HardwareSaid: {"at": (Row, Scalar), "item": (Block,)},
+    JointSaid: {"glue": (Block,)},
+    ClimateSaid: {"driest": (Block,), "dampest": (Block,), "workshop": (Block,)},
 }
-"""Fields that are built, but not in every form of the language: a mirror about a part, a list of places."""
+"""Fields that are built, but not in every form of the language: a mirror about a part, a list of places, the climate
+of the air instead of the wood."""
 
 SERIES_NAMES = ("sizes", "stock", "details", "items", "finishes", "practice", "words", "editions")
 """Sections of named things that a series gives to its designs."""
@@ -108,7 +117,7 @@ SERIES_TEXTS = ("designer", "contact", "licence", "sources")
 SERIES_OWN = ("format", "series", "summary", "pieces")
 """What a series file says of itself."""
 
-YES_NO = ("through", "glue", "glue_up", "shared", "crown", "prototype", "resaw", "split", "fit_to_work", "detail", "optional", "check")
+YES_NO = ("through", "glue", "glue_up", "shared", "crown", "prototype", "resaw", "split", "fit_to_work", "detail")
 MEANT = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}
 """Other programs' words for yes and no."""
 
