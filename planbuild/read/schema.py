@@ -179,35 +179,24 @@ class Binder:
     ) -> Any:
         """A record of the block's fields.
 
-        without `required`, fields may be missing and there is no record; `later` are more words that are not
+        Without `required`, fields may be missing and there is no record; `later` are more words that are not
         built yet; `preset` are fields that the file does not say, `also` keys that others have dealt with.
         """
         fields = written_fields(model)
-        unbuilt = later_fields(model) | (set(later) - set(fields))
+        known, early, unknown = _sorted(block, model, later)
         values: dict[str, Any] = dict(preset)
-        unknown: list[Entry] = []
-        early: list[Scalar] = []
-        for entry in block.entries:
-            if entry.name in fields and _later_form(entry, model):
-                early.append(entry.key)
-            elif entry.name in fields:
-                name, info = fields[entry.name]
-                self._yes_or_no(entry)
-                values[name] = self.value(entry.value, info.annotation, where.field(entry.key))
-            elif entry.name in unbuilt:
-                early.append(entry.key)
-            else:
-                unknown.append(entry)
+        for entry in known:
+            name, info = fields[entry.name]
+            self._yes_or_no(entry)
+            values[name] = self.value(entry.value, info.annotation, where.field(entry.key))
         missing = [key for key, (name, info) in fields.items() if required and info.is_required() and name not in values]
         if early:
-            self.not_built(early[0], " and ".join(f"`{each.text}`" for each in early) + f" of {where.name}")
+            self.not_built(early[0].key, " and ".join(f"`{each.name}`" for each in early) + f" of {where.name}")
         lost = self._refuse_unknown(unknown, tuple(dict.fromkeys((*fields, *also))), missing, where)
-        if not required:
-            return ABSENT
         untold = [key for key in missing if key not in lost]
         if untold and not early:
             self._missing(untold, model, where)
-        if missing or unknown or early or ABSENT in values.values():
+        if not required or missing or unknown or early or ABSENT in values.values():
             return ABSENT
         return self.make(model, values, where)
 
@@ -276,6 +265,20 @@ class Binder:
 
 
 NOT_BUILT = "not-built-yet"
+
+
+def _sorted(block: Block, model: type[Model], later: Iterable[str]) -> tuple[list[Entry], list[Entry], list[Entry]]:
+    """The block's entries that can be built, those that cannot yet, and those that nobody knows."""
+    fields, unbuilt = written_fields(model), later_fields(model) | frozenset(later)
+    known: list[Entry] = []
+    early: list[Entry] = []
+    unknown: list[Entry] = []
+    for entry in block.entries:
+        if entry.name in fields:
+            (early if _later_form(entry, model) else known).append(entry)
+        else:
+            (early if entry.name in unbuilt else unknown).append(entry)
+    return known, early, unknown
 
 
 def _ways_out(meant: str, missing: tuple[str, ...]) -> tuple[str, ...]:
