@@ -72,7 +72,8 @@ def pens_used(facts: Facts) -> list[Pen]:
 def piece(source: Source) -> Content:
     mass = source.facts.piece.mass
     both = [f"{mass / _POUND:.0f} lb", f"{mass:.1f} kg"]
-    return {"weight": both if source.edition.ruler.unit is Unit.INCH else both[::-1]}
+    overall = _overall(source.facts.piece, source.edition.ruler)
+    return {"overall": overall, "weight": both if source.edition.ruler.unit is Unit.INCH else both[::-1]}
 
 
 def glance(source: Source) -> Content:

@@ -47,7 +47,12 @@ def pages_of(source: Source) -> tuple[Page, ...]:
 
 def samples(source: Source) -> dict[str, Drawing]:
     """The drawings that the pages themselves bring, by id."""
-    made = [check_square(), projection_symbol(source.edition.projection)]
+    projection = source.edition.projection
+    made = [
+        check_square(),
+        projection_symbol("sample.projection", projection, 4.5),
+        projection_symbol("sample.symbol", projection, 2.4),
+    ]
     made += [line_sample(pen) for pen in front_pages.pens_used(source.facts)]
     made += [tint_sample(tints, name) for name, tints, _ in front_pages.TINTS]
     return {each.id: each for each in made}

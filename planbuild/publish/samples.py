@@ -37,16 +37,16 @@ def tint_sample(tints: Iterable[Tint], name: str) -> Drawing:
     return _sample(f"sample.tint.{name}", width, height, strokes, fills, alt=f"tint of {name} wood")
 
 
-def projection_symbol(projection: Projection, height: float = 4.5) -> Drawing:
+def projection_symbol(id: str, projection: Projection, height: float) -> Drawing:
     """A truncated cone lying with its small end to the left, and its end view seen from there: two circles, on the
     left in third angle, on the right in first angle.  Source: ISO 5456-2 (arrangement), ASME Y14.3."""
-    small, large, long, gap = height / 4, height / 2, height, 2.0
+    small, large, long, gap = height / 4, height / 2, height, 0.45 * height
     third = projection is Projection.THIRD
     cone, eye = (0.5 + height + gap, 0.5 + large) if third else (0.5, 0.5 + long + gap + large)
     middle = height / 2 + 0.5
     side = ring((cone, middle - small), (cone + long, middle - large), (cone + long, middle + large), (cone, middle + small))
     strokes = tuple(Stroke(Pen.BREAK, path) for path in (side, circle((eye, middle), small), circle((eye, middle), large)))
-    return _sample("sample.projection", 2 * height + gap + 1, height + 1, strokes, alt=f"symbol of {projection.value} projection")
+    return _sample(id, 2 * height + gap + 1, height + 1, strokes, alt=f"symbol of {projection.value} projection")
 
 
 # ---------------------------------------------------------------- the check square

@@ -50,7 +50,7 @@ def test_tools_name_their_steps() -> None:
 @pytest.mark.parametrize("projection", list(Projection))
 def test_circles_stand_beside_the_small_end_in_third_angle(projection: Projection) -> None:
     # ISO 5456-2 and ASME Y14.3: the end view is that of the end it stands next to in third angle, of the far end in first.
-    cone, inner, outer = (stroke.path for stroke in projection_symbol(projection).strokes)
+    cone, inner, outer = (stroke.path for stroke in projection_symbol("x", projection, 4.5).strokes)
     corners = [step.points[0] for step in cone if step.points]
     low, high = min(x for x, _ in corners), max(x for x, _ in corners)
     size_at = {end: max(y for x, y in corners if x == end) - min(y for x, y in corners if x == end) for end in (low, high)}

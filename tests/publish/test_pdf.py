@@ -68,7 +68,7 @@ def test_every_page_after_the_cover_says_what_it_is(letter_pages: list[pdfplumbe
 
 def test_drawing_pages_also_say_projection_and_unit(letter: PlanSet, letter_pages: list[pdfplumber.page.Page]) -> None:
     for fact in letter.pages:
-        says = "third angle projection" in letter_pages[fact.number - 1].extract_text()
+        says = "inches · third angle" in letter_pages[fact.number - 1].extract_text()
         assert says or fact.kind not in ("piece", "sheets", "joints")
 
 
