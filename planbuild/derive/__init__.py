@@ -1,1 +1,59 @@
-"""Not yet written."""
+"""Everything that is printed, derived from the piece for one edition: lists, order of work, drawings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planbuild.core.diagnostics import Collector
+from planbuild.derive.drawings import pictures
+from planbuild.derive.lists import compile_lists
+from planbuild.derive.pictures.studio import Studio
+from planbuild.derive.sheets.part_sheet import Sheet, part_sheet
+from planbuild.derive.steps import plan_steps
+from planbuild.records.edition import Edition
+from planbuild.records.facts import SCHEMA, Facts, JointFacts, PartFacts
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
+from planbuild.records.solids import Solids
+
+
+def derive(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> tuple[Facts, Findings]:
+    """All facts of one edition, and what was found while deriving them (steps that cannot be, views not to be trusted)."""
+    report = Collector()
+    lists = compile_lists(piece, solids, findings, edition)
+    plan = plan_steps(piece, solids, findings, edition)
+    sheets = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts}
+    drawn = (*pictures(Studio(piece, solids, edition, report), plan.scenes), *(sheet.drawing for sheet in sheets.values()))
+    drawings = {drawing.id: drawing for drawing in drawn}
+    facts = Facts(
+        schema=SCHEMA,
+        piece=lists.piece,
+        unit=edition.ruler.unit.value,
+        step_text=edition.ruler.printed(float(edition.ruler.step * edition.ruler.unit.mm), with_unit=True),
+        projection=edition.projection.value,
+        parts=tuple(_with_sheet(part, sheets[part.id]) for part in lists.parts),
+        cut_list=lists.cut_list,
+        allowance_note=lists.allowance_note,
+        stock=lists.stock,
+        hardware=lists.hardware,
+        supplies=lists.supplies,
+        tools=plan.tools,
+        joints=tuple(_with_drawings(joint, set(drawings)) for joint in lists.joints),
+        steps=plan.steps,
+        cautions=plan.cautions,
+        finish=lists.finish,
+        sizes=lists.sizes,
+        practice=lists.practice,
+        drawings=dict(sorted(drawings.items())),
+        proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in findings.proofs),
+    )
+    return facts, Findings((*plan.diagnostics, *report.found), ())
+
+
+def _with_sheet(part: PartFacts, sheet: Sheet) -> PartFacts:
+    return replace(part, dimensions=sheet.dimensions, features=sheet.features, sheet=sheet.drawing.id)
+
+
+def _with_drawings(joint: JointFacts, known: set[str]) -> JointFacts:
+    picture, section = f"joint.{joint.id}", f"joint.{joint.id}.section"
+    return replace(joint, drawing=picture if picture in known else "", section=section if section in known else "")

@@ -9,6 +9,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+import shapely
+from shapely import Geometry
+
 from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.paint import Frame
@@ -16,6 +19,7 @@ from planbuild.derive.pictures.explosion import Link, offsets
 from planbuild.derive.scene import Scene
 from planbuild.derive.views.view import Camera
 from planbuild.records.drawing import Fill, Pen, Point, Stroke, Tint, line, ring
+from planbuild.records.legibility import segments
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Key
 
@@ -75,6 +79,13 @@ def arrows(
         for key in largest:
             ink = ink.plus(_arrow(_tail(boxes[key], moved[key], way), way, camera, frame))
     return ink
+
+
+def around(ink: Ink) -> Geometry:
+    """The paper that arrows take up, with a little air."""
+    lines = [shapely.LineString(segment) for stroke in ink.strokes for segment in segments(stroke.path)]
+    heads = [shapely.LineString(segment) for fill in ink.covers for segment in segments(fill.path)]
+    return shapely.union_all([*lines, *heads]).buffer(_WING)
 
 
 def _tail(box: Box, by: Vec, way: Vec) -> Vec:

@@ -13,9 +13,9 @@ from planbuild.derive.pictures.explosion import links, standing
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.labels import RADIUS, place
 from planbuild.derive.pictures.marks import drawn, mark_ink, sites
-from planbuild.derive.pictures.motion import REACH, arrows, pulled_back
+from planbuild.derive.pictures.motion import REACH, around, arrows, pulled_back
+from planbuild.derive.pictures.patches import NEW_KEY, best, lying, with_patches
 from planbuild.derive.pictures.studio import OTHERS, USUAL, Studio
-from planbuild.derive.pictures.worked import NEW_KEY, best, lying, with_patches
 from planbuild.derive.scene import Scene, State
 from planbuild.derive.views.view import Body, View
 from planbuild.records.drawing import Drawing
@@ -102,7 +102,8 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
     view = studio.see(scene.id, studio.bodies(boxes, moved), camera)
     frame, tall = _frame(view.box, width, height, REACH if scene.moves else _RIM)
     pointing = arrows(piece, scene, boxes, moved, camera, frame)
-    labels = place(sites(studio, view, frame, scene.marks), drawn(view, frame), (0.0, 0.0, width, tall))
+    taken = drawn(view, frame).union(around(pointing))
+    labels = place(sites(studio, view, frame, scene.marks), taken, (0.0, 0.0, width, tall))
     marks, rims = mark_ink(labels)
     apart = [link for link in found if moved[link.moving] != moved[link.mate]]
     chains = guide_strokes(view, frame, apart, boxes, moved)

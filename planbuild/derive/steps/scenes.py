@@ -83,15 +83,12 @@ def _join(job: Job, task: Task, seen: set[str]) -> Scene | None:
 
 
 def _fit(job: Job, task: Task, seen: set[str]) -> Scene:
-    """The part above what carries it; its holes, if it has any, so that the picture is taken from their side."""
+    """The part above what carries it, what holds it already in place; its holes, so that the picture is taken from their side."""
     part = job.piece.part(task.parts[0])
     own = [(part.id, copy) for copy in range(len(part.copies))]
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
     ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
-    x, y, z = ways[0] if ways else (0.0, 0.0, -1.0)
-    moves: dict[Key, Vec] = dict.fromkeys(own, (x, y, z))
-    moves.update(dict.fromkeys(made, (0.0 - x, 0.0 - y, 0.0 - z)))
-    moves.update({contact.a: contact.insert for joint in task.joints for contact in joint.contacts if contact.a in made})
+    moves: dict[Key, Vec] = dict.fromkeys(own, ways[0] if ways else (0.0, 0.0, -1.0))
     context = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
     return Scene(scene_id(task), new=(*own, *made), context=tuple(context), moves=moves, features=holes, marks=task.parts)
