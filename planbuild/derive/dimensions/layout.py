@@ -12,14 +12,26 @@ from dataclasses import dataclass
 from enum import Enum
 from itertools import product
 
-from planbuild.derive.dimension_lines import FIRST, NEXT, Along, Ink, Tip, draw_dimension, fits_arrows
+from planbuild.core.lettering import text_width
+from planbuild.derive.dimension_lines import (
+    ARROW,
+    FIRST,
+    LETTERING,
+    NEXT,
+    Along,
+    Ink,
+    Tip,
+    draw_dimension,
+    fits_arrows,
+    fits_text,
+)
 from planbuild.derive.dimensions.paper import Paper, grown
 from planbuild.derive.dimensions.running import draw_running, fits_running
 from planbuild.records.drawing import Point
 from planbuild.records.legibility import PaperBox, text_box
 
 _ROWS = 9
-_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 14.0, 0.5, 2.0, 40.0
+_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 6.5, 0.5, 2.0, 40.0
 _MANY = 5
 """So many places measured from one plane are printed as one running dimension."""
 _SAME = 0.05
@@ -95,11 +107,18 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
 
 
 def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
-    def cost(spot: _Spot) -> float:
+    """The cheapest place.  Spots are tried from the most habitual on, until no later one can be cheaper."""
+    spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))]
+    found: tuple[_Spot, float] | None = None
+    for habit, _, spot in sorted((_habit(wanted, spot, placed), order, spot) for order, spot in enumerate(spots)):
+        if found is not None and habit >= found[1]:
+            break
         ink = _draw(wanted, spot, box, placed)
-        return paper.cost(ink) + _habit(wanted, spot, placed) + _CORRIDOR * _in_the_way(wanted, spot, ink, all)
-
-    return min((_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))), key=cost)
+        cost = habit + paper.cost(ink) + _CORRIDOR * _in_the_way(wanted, spot, ink, all)
+        if found is None or cost < found[1]:
+            found = spot, cost
+    assert found is not None
+    return found[0]
 
 
 def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) -> int:
@@ -115,7 +134,9 @@ def _habit(wanted: Wanted, spot: _Spot, placed: list[tuple[Wanted, _Spot]]) -> f
     """Near rows, the preferred side, and the row of a neighbour with which it makes a chain."""
     cost = _ROW_COST * spot.row + _SIDE_COST * wanted.sides.index(spot.side) + (0.0 if spot.spill_high else _SPILL_COST)
     chained = any(_neighbours(wanted, other) for other, at in placed if (at.side, at.row) == (spot.side, spot.row))
-    lain_over = any(_overlapping(wanted, other) for other, at in placed if (at.side, at.row) == (spot.side, spot.row))
+    here = _taken(wanted, spot)
+    row = [_taken(other, at) for other, at in placed if (at.side, at.row) == (spot.side, spot.row)]
+    lain_over = any(here[0] < other[1] - _SAME and other[0] < here[1] - _SAME for other in row)
     return cost - (_CHAIN_GAIN if chained else 0.0) + (1000.0 if lain_over else 0.0)
 
 
@@ -123,8 +144,13 @@ def _neighbours(one: Wanted, other: Wanted) -> bool:
     return abs(one.ends[0] - other.ends[1]) < _SAME or abs(one.ends[1] - other.ends[0]) < _SAME
 
 
-def _overlapping(one: Wanted, other: Wanted) -> bool:
-    return one.ends[0] < other.ends[1] - _SAME and other.ends[0] < one.ends[1] - _SAME
+def _taken(wanted: Wanted, spot: _Spot) -> tuple[float, float]:
+    """What a dimension takes up of its row, a figure that stands outside included."""
+    low, high = wanted.ends
+    if fits_text(wanted.length, wanted.text):
+        return low, high
+    shelf = ARROW + text_width(wanted.text, LETTERING)
+    return (low, high + shelf) if spot.spill_high else (low - shelf, high)
 
 
 def _level(side: Side, row: int, box: PaperBox) -> float:

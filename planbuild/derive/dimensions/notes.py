@@ -20,7 +20,7 @@ LEADING = 4.2
 _RINGS = (6.0, 8.0, 10.5, 13.5, 17.0, 21.0, 26.0, 32.0)
 _STEPS = 24
 _SHELF = 0.8
-_WOOD_COST, _FAR_COST, _LEVEL_COST = 40.0, 1.0, 6.0
+_WOOD_COST, _FAR_COST, _LEVEL_COST = 150.0, 1.0, 6.0
 
 Line = tuple[str, str]
 """A line of words, and the id of the dimension it states ("" for none)."""
@@ -28,9 +28,8 @@ Line = tuple[str, str]
 
 def place_note(lines: Sequence[Line], tip: Point, wood: PaperBox, paper: Paper, arrow: bool = True) -> Ink:
     """A note pointing at `tip`; its ink is added to `paper`.  `wood` is the outline it rather keeps out of."""
-    options = list(_options(lines, tip, arrow))
-    costs = [paper.cost(ink) + cost + _in_wood(box, wood) for ink, box, cost in options]
-    ink = options[costs.index(min(costs))][0]
+    options = ((ink, cost + _in_wood(box, wood)) for ink, box, cost in _options(lines, tip, arrow))
+    ink = paper.best(options)
     paper.add(ink)
     return ink
 

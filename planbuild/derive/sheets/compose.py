@@ -26,9 +26,9 @@ from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
 from planbuild.records.piece import Arch, Curve, Taper
 
-HEIGHT = 165.0
+HEIGHT = 170.0
 """A sheet's drawing is at most so high: the page has a title above and a table below."""
-_GAP, _ROW_GAP, _STACK_GAP = 9.0, 7.0, 5.0
+_GAP, _ROW_GAP, _STACK_GAP = 7.0, 6.0, 4.0
 _SLENDER = 20.0
 """A long view lower than this is broken and drawn larger, if it can be."""
 _TINY_SECTION = 8.0

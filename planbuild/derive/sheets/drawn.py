@@ -24,7 +24,7 @@ from planbuild.records.legibility import path_box, text_box
 from planbuild.records.piece import Part, Piece
 
 TITLE, SAID = 3.0, 2.5
-_TITLE_GAP = 3.5
+_TITLE_GAP, _TITLE_LEADING = 2.5, 4.2
 _LEFT = 7.0
 """Room left of a long view for arrows that stand outside."""
 
@@ -53,7 +53,7 @@ def draw_view(
     ink = ink.plus(_signs(work, pane, paper))
     name, said = title_of(work.piece, work.part, work.lie, plan)
     said = ", ".join(each for each in (said, scale_text(scale) if own_scale else "") if each)
-    return Block(ink.plus(_title(name, said, ink)), pane.fills(), pane.box)
+    return Block(ink.plus(_title(name, said, ink, plan.kind)), pane.fills(), pane.box)
 
 
 def _traces(work: Work, pane: Pane) -> Ink:
@@ -80,13 +80,19 @@ def _face_marked(plan: Plan) -> str:
     return found[0].id if found else ""
 
 
-def _title(name: str, said: str, ink: Ink) -> Ink:
-    """Above all the ink of a view, at its left."""
+def _title(name: str, said: str, ink: Ink, kind: Kind) -> Ink:
+    """Above all the ink of a view, at its left; of a small view on two lines."""
     boxes = [path_box(each.path) for each in (*ink.strokes,)] + [path_box(each.path) for each in ink.covers]
     left, top, _, _ = around([*boxes, *(text_box(text) for text in ink.texts)])
     base = top - _TITLE_GAP
-    texts = [Text(name, (left, base), TITLE, TextRole.TITLE, Anchor.START, 0.0, True)]
-    if said:
-        after = left + text_width(name, TITLE, bold=True) + 2.5
-        texts.append(Text(said, (after, base), SAID, TextRole.NOTE, Anchor.START))
-    return Ink(texts=tuple(texts))
+    if not said:
+        return Ink(texts=(Text(name, (left, base), TITLE, TextRole.TITLE, Anchor.START, 0.0, True),))
+    level = kind is Kind.LONG
+    after = (left + text_width(name, TITLE, bold=True) + 2.5, base) if level else (left, base)
+    spot = (left, base if level else base - _TITLE_LEADING)
+    return Ink(
+        texts=(
+            Text(name, spot, TITLE, TextRole.TITLE, Anchor.START, 0.0, True),
+            Text(said, after, SAID, TextRole.NOTE, Anchor.START),
+        )
+    )

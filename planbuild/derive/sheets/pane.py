@@ -27,6 +27,7 @@ _PENS: Pens = {
 _OVER = 1.2
 """A break line passes the outline by so much."""
 _INSIDE = 0.05
+_APART = 0.7
 
 
 @dataclass(frozen=True)
@@ -93,9 +94,16 @@ class Pane:
         return (Fill(Tint.CUT, path_of(self._placed(self.seen.cut, self.squeeze.kept[0]))),)
 
     def _lines(self) -> tuple[Stroke, ...]:
-        cut = tuple(each for line in self.seen.view.lines for each in self._squeezed(line))
+        cut = tuple(each for line in self._legible() for each in self._squeezed(line))
         frame = Frame(self.scale, -self.scale * self.squeeze.kept[0][0], self.scale * self._bounds[3])
         return strokes(replace(self.seen.view, lines=cut), frame, lambda key: _PENS)
+
+    def _legible(self) -> list[Line]:
+        """The lines less those hidden ones that would run into a visible one (least spacing: ISO 128-2)."""
+        seen = [each for each in self.seen.view.lines if each.kind is not LineKind.HIDDEN]
+        zone = shapely.union_all([shapely.LineString(each.points) for each in seen]).buffer(_APART / self.scale, quad_segs=2)
+        hidden = [each for each in self.seen.view.lines if each.kind is LineKind.HIDDEN]
+        return [*seen, *(each for each in hidden if not shapely.covers(zone, shapely.LineString(each.points)))]
 
     def _squeezed(self, line: Line) -> Iterator[Line]:
         """The pieces of a line that lie in stretches that are drawn, moved to where these are."""

@@ -15,17 +15,17 @@ from planbuild.core.geometry import Axis, Box, Face
 from planbuild.core.lettering import text_width
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, LETTERING, Ink
 from planbuild.derive.dimensions.notes import place_note
-from planbuild.derive.dimensions.paper import TEXT_GAP, Paper, grown
+from planbuild.derive.dimensions.paper import Paper, grown
 from planbuild.derive.sheets.lie import facing
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.plan import Kind
 from planbuild.derive.sheets.wanted import box_on_paper
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, line, ring
-from planbuild.records.legibility import PaperBox
+from planbuild.records.legibility import PaperBox, text_box
 from planbuild.records.piece import Arch, Hole, Mortise, Part, Piece, Tenon
 
 _MARKS = (3.0, 2.5)
-_NEAR = (1.2, 2.2, 3.5, 5.0)
+_NEAR, _MARK_GAP = (1.2, 2.2, 3.5, 5.0), 0.2
 _ARROW_LENGTH, _GRAIN_RISE = 15.0, 1.3
 _CROSS = 1.8
 """A centre line passes a hole by so much."""
@@ -63,10 +63,11 @@ def _beside(words: str, refers: str, box: PaperBox, pane: Pane, paper: Paper, in
         width = text_width(words, height, bold=True)
         spots = list(_around(box, width, height, gap))
         for left, base in spots if inside else spots[2:]:
-            room = (left, base - height, left + width, base + 0.1)
+            text = Text(words, (left, base), height, TextRole.MARK, Anchor.START, 0.0, True, refers)
+            room = text_box(text)
             within = wood[0] <= room[0] and wood[1] <= room[1] and room[2] <= wood[2] and room[3] <= wood[3]
-            if within and not paper.is_taken(grown(room, TEXT_GAP)):
-                return Ink(texts=(Text(words, (left, base), height, TextRole.MARK, Anchor.START, 0.0, True, refers),))
+            if within and not paper.is_taken(grown(room, _MARK_GAP)):
+                return Ink(texts=(text,))
     return Ink()
 
 

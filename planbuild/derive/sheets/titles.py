@@ -38,7 +38,7 @@ def _long(piece: Piece, part: Part, lie: Lie, face: Face) -> tuple[str, str]:
     said = [sides.get(face, ""), f"takes {phrases.listed(m for m in takes if m)}" if any(takes) else ""]
     if face is lie.main and part.grain is Axis.BOTTOM_TOP:
         said.append(f"{lie.start.value} end at the left")
-    return f"{word.capitalize()} face", ", ".join(each for each in said if each)
+    return "Underside" if word == "bottom" else f"{word.capitalize()} face", ", ".join(each for each in said if each)
 
 
 def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
