@@ -38,11 +38,11 @@ def _fault(code: str, message: str, expected: str = "", hint: str = "", span: Sp
 # ---------------------------------------------------------------- reading
 
 
-def inside(root: Path, name: str) -> Path:
-    """Where `name`, as written in a file of folder `root`, lies on disk.
+def inside(root: Path, name: str, limit: int) -> Path:
+    """Where `name`, as written in a file of folder `root`, lies on disk: a plain file of at most `limit` bytes.
 
     Reports: `file-outside` for a path that leaves the folder, also through a link; `file-missing`,
-    `file-not-plain`.  Raises FileFault.
+    `file-not-plain`, `file-too-big`.  Raises FileFault.
     """
     parts = name.replace("\\", "/").split("/")
     if not name or "\0" in name or ".." in parts or Path(name).is_absolute() or ":" in parts[0]:
@@ -50,13 +50,13 @@ def inside(root: Path, name: str) -> Path:
     base, path = _real(root), _real(root / name)
     if not path.is_relative_to(base):
         raise _outside(name)
-    _refuse_unless_plain(path, name)
+    _refuse_unless_plain(path, name, limit)
     return path
 
 
 def read_bytes(root: Path, name: str, limit: int) -> bytes:
     """The content of file `name` of folder `root`, at most `limit` bytes.  Raises FileFault."""
-    return _content(inside(root, name), name, limit)
+    return _content(inside(root, name, limit), name, limit)
 
 
 def read_text(root: Path, name: str, limit: int = TEXT_LIMIT) -> str:
@@ -69,7 +69,7 @@ def read_chosen(path: Path, limit: int = TEXT_LIMIT) -> str:
     shown = str(path)
     if "\0" in shown:
         raise _fault("file-missing", "A file name cannot hold a zero character.")
-    _refuse_unless_plain(path, shown)
+    _refuse_unless_plain(path, shown, limit)
     return _decoded(_content(path, shown, limit), shown)
 
 
@@ -89,15 +89,21 @@ def _outside(name: str) -> FileFault:
     )
 
 
-def _refuse_unless_plain(path: Path, shown: str) -> None:
+def _refuse_unless_plain(path: Path, shown: str, limit: int) -> None:
     """Looked at before it is opened: opening a device may act, opening a pipe may wait for ever."""
     try:
-        mode = path.stat().st_mode
+        found = path.stat()
     except OSError as fault:
         raise _fault("file-missing", f'There is no file "{shown}" ({_reason(fault)}).') from fault
-    if not stat.S_ISREG(mode):
-        what = "a folder" if stat.S_ISDIR(mode) else "not a plain file"
+    if not stat.S_ISREG(found.st_mode):
+        what = "a folder" if stat.S_ISDIR(found.st_mode) else "not a plain file"
         raise _fault("file-not-plain", f'"{shown}" is {what}.', expected="a plain file")
+    if found.st_size > limit:
+        raise _too_big(shown, limit)
+
+
+def _too_big(shown: str, limit: int) -> FileFault:
+    return _fault("file-too-big", f'"{shown}" is too big.', expected=f"at most {limit / 1e6:g} MB")
 
 
 def _content(path: Path, shown: str, limit: int) -> bytes:
@@ -107,7 +113,7 @@ def _content(path: Path, shown: str, limit: int) -> bytes:
     except OSError as fault:
         raise _fault("file-unreadable", f'"{shown}" cannot be read: {_reason(fault)}.') from fault
     if len(data) > limit:
-        raise _fault("file-too-big", f'"{shown}" is too big.', expected=f"at most {limit / 1e6:g} MB")
+        raise _too_big(shown, limit)  # it grew, or its system does not tell sizes
     return data
 
 

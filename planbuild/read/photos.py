@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path, PurePosixPath
 
-from planbuild.core.files import FileFault, inside
+from planbuild.core.files import PHOTO_LIMIT, FileFault, inside
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
 
@@ -15,7 +15,7 @@ KINDS = (".jpg", ".jpeg", ".png")
 def placed_photos(block: Block, root: Path, file: str, report: Report) -> Block:
     """The block with every `photo` told relative to the design's folder, wherever it was written.
 
-    Reports: file-outside, file-missing, file-not-plain, photo-kind.
+    Reports: file-outside, file-missing, file-not-plain, file-too-big, photo-kind.
     """
     home = Path(file).parent
 
@@ -39,7 +39,7 @@ def placed_photos(block: Block, root: Path, file: str, report: Report) -> Block:
 
 def _checked(word: Scalar, name: str, root: Path, report: Report) -> Node:
     try:
-        inside(root, name)
+        inside(root, name, PHOTO_LIMIT)
     except FileFault as fault:
         report.add(replace(fault.diagnostic, span=word.span))
         return Broken(word.span)

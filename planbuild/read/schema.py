@@ -13,7 +13,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from planbuild.core.diagnostics import Diagnostic, Refused, Related, Span
+from planbuild.core.diagnostics import Diagnostic, Refused, Span
 from planbuild.core.spelling import nearest
 from planbuild.read.forms import in_words, later_fields, later_forms, mapped_in, model_in, row_in, takes_word, written_fields
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
@@ -296,8 +296,3 @@ def _later_form(entry: Entry, model: type[Model]) -> bool:
 
 def _upper(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-def again(code: str, entry: Entry, message: str, first: Span, note: str, hint: str) -> Diagnostic:
-    """Something said twice: where it stands and where it was said first."""
-    return Diagnostic(code, message, span=entry.span, hints=(hint,), related=(Related(first, note),))

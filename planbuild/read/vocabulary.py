@@ -33,7 +33,6 @@ from planbuild.records.design import (
 FORMAT = "1"
 
 FACES = ("left", "right", "front", "back", "bottom", "top")
-DIRECTIONS = ("left-right", "front-back", "bottom-top")
 HANDS = ("lower", "upper", "first", "last")
 UNITS = ("in", "ft", "mm", "cm", "m", "inch", "deg", "lb", "kg", "h", "min", "l")
 

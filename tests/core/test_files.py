@@ -40,7 +40,7 @@ def test_a_file_below_the_root_is_read(root: Path) -> None:
     ["../outside.yaml", "sub/../../outside.yaml", "sub/../sub/a.yaml", "", "/etc/hosts", "..\\outside.yaml", "C:\\a", "a\0b"],
 )
 def test_a_path_that_leaves_the_root_is_refused(root: Path, name: str) -> None:
-    assert code_of(inside, root, name) == "file-outside"
+    assert code_of(inside, root, name, TEXT_LIMIT) == "file-outside"
 
 
 def test_a_link_out_of_the_root_is_refused(root: Path) -> None:
@@ -72,7 +72,7 @@ def test_no_name_leads_outside(name: str) -> None:
     """Whatever is written as a path, the answer lies inside the root or is a refusal."""
     root = Path(__file__).parent
     try:
-        assert inside(root, name).is_relative_to(root.resolve())
+        assert inside(root, name, TEXT_LIMIT).is_relative_to(root.resolve())
     except FileFault as fault:
         assert fault.diagnostic.code.startswith("file-")
 

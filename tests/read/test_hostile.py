@@ -80,6 +80,13 @@ def test_a_series_of_a_hundred_megabytes(told: Told, tmp_path: Path) -> None:
     assert found.span is not None and found.span.line == len(PLAIN.split("\n"))
 
 
+def test_a_photo_too_big_to_print(told: Told, tmp_path: Path) -> None:
+    with (tmp_path / "big.jpg").open("wb") as file:
+        file.truncate(100_000_000)
+    (found,) = told(PLAIN.replace("top: 0", "top: 0, photo: big.jpg"))
+    assert found.code == "file-too-big"
+
+
 def test_a_series_that_is_a_link_to_elsewhere(told: Told, tmp_path: Path) -> None:
     (tmp_path / "series.yaml").symlink_to("/etc/hosts")
     (found,) = told(PLAIN + "series: series.yaml\n")
