@@ -1,4 +1,4 @@
-"""Every drawing of a plan, each as large as its place on the page allows.  Units: paper mm."""
+"""Every drawing of a plan, each as large as its room on the page (`records.rooms`) allows."""
 
 from __future__ import annotations
 
@@ -13,29 +13,22 @@ from planbuild.derive.pictures.step_picture import step_picture
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.pictures.three_views import three_views
 from planbuild.derive.scene import Scene
+from planbuild.records import rooms
 from planbuild.records.drawing import Drawing
-
-COVER_HEIGHT = 150.0
-GLANCE_HEIGHT = 140.0
-VIEWS_HEIGHT = 150.0
-SECTION = (96.0, 90.0)
-JOINT = (88.0, 80.0)
-STEP = (88.0, 74.0)
-"""Room on the page: heights across the whole text, or width and height of a column."""
 
 
 def pictures(studio: Studio, scenes: Sequence[Scene]) -> Iterator[Drawing]:
     """All but the part sheets: the piece, its joints, its steps."""
-    wide = studio.edition.text_width
-    plane = best_plane(studio.piece)
-    yield cover(studio, wide, COVER_HEIGHT)
-    yield exploded(studio, wide, GLANCE_HEIGHT)
-    yield three_views(studio, plane, wide, VIEWS_HEIGHT)
+    piece, edition = studio.piece, studio.edition
+    plane = best_plane(piece)
+    yield cover(studio, *rooms.cover(edition))
+    yield exploded(studio, *rooms.exploded(edition, len(piece.parts)))
+    yield three_views(studio, plane, *rooms.three_views(edition))
     if plane is not None:
-        yield section(studio, plane, *SECTION)
-    for joint in studio.piece.joints:
-        for each in (joint_picture(studio, joint, *JOINT), joint_section(studio, joint, *JOINT)):
+        yield section(studio, plane, *rooms.SECTION)
+    for joint in piece.joints:
+        for each in (joint_picture(studio, joint, *rooms.joint(edition)), joint_section(studio, joint, *rooms.JOINT_SECTION)):
             if each is not None:
                 yield each
     for scene in scenes:
-        yield step_picture(studio, scene, *STEP)
+        yield step_picture(studio, scene, *rooms.STEP)

@@ -1,0 +1,35 @@
+"""The room that each kind of drawing has on its page.
+
+Beside the records, because derive draws into these rooms and publish sets the drawings there.  A drawing to scale
+is never shrunk on the page, so it must not be wider than its room.  Units: mm on paper, (width, height).
+"""
+
+from __future__ import annotations
+
+from planbuild.records.edition import Edition
+
+Room = tuple[float, float]
+
+STEP: Room = (76.0, 58.0)
+"""Beside the words of a step; a picture lower than 50 leaves room for the tools under it."""
+JOINT_SECTION: Room = (100.0, 75.0)
+SECTION: Room = (102.0, 90.0)
+"""Beside the sizes that may be changed."""
+
+
+def cover(edition: Edition) -> Room:
+    return edition.text_width, edition.text_height - 115
+
+
+def three_views(edition: Edition) -> Room:
+    return edition.text_width, edition.text_height - 125
+
+
+def exploded(edition: Edition, parts: int) -> Room:
+    """Above a table with a row for each kind of part."""
+    return edition.text_width, edition.text_height - 32 - 6.8 * parts
+
+
+def joint(edition: Edition) -> Room:
+    """Beside its section."""
+    return edition.text_width - JOINT_SECTION[0] - 8, 56.0
