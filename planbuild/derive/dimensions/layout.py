@@ -132,7 +132,8 @@ def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) ->
 
 def _habit(wanted: Wanted, spot: _Spot, placed: list[tuple[Wanted, _Spot]]) -> float:
     """Near rows, the preferred side, and the row of a neighbour with which it makes a chain."""
-    cost = _ROW_COST * spot.row + _SIDE_COST * wanted.sides.index(spot.side) + (0.0 if spot.spill_high else _SPILL_COST)
+    cost = _ROW_COST * spot.row + spot.row**2 + _SIDE_COST * wanted.sides.index(spot.side)
+    cost += 0.0 if spot.spill_high else _SPILL_COST
     chained = any(_neighbours(wanted, other) for other, at in placed if (at.side, at.row) == (spot.side, spot.row))
     here = _taken(wanted, spot)
     row = [_taken(other, at) for other, at in placed if (at.side, at.row) == (spot.side, spot.row)]

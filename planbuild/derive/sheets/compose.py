@@ -35,6 +35,8 @@ _TINY_SECTION = 8.0
 """Only a part thinner than this (model mm) is enlarged."""
 _MOST_BROKEN, _MOST_BROKEN_PLAIN = 0.48, 0.72
 """Share of a part's length that may be left out; more if nothing happens along it."""
+_ENDS = 12.0
+"""Room at both ends of a long view, at least."""
 _WIDEST = 80.0
 """A view of an end wider than this is broken."""
 _MARGIN = 7.0
@@ -110,7 +112,7 @@ def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition
 
 
 def _laid(stack: Block, others: Sequence[Block], hands: tuple[Hand, ...], width: float, main: Fraction) -> Composed:
-    placed, height = _placed(_rows([stack, *others], width), hands, width)
+    placed, height = _placed(_rows([stack, *others], width), hands, width, float(main))
     return Composed(placed, height, main)
 
 
@@ -120,7 +122,7 @@ def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator
     longs = [each for each in seen if each.plan.kind is Kind.LONG]
     length = work.part.extent.size(work.part.grain)
     lowest = min(each.view.box[3] - each.view.box[1] for each in longs)
-    fits = next((i for i, scale in enumerate(scales) if length * scale <= edition.text_width - 12), len(scales) - 1)
+    fits = next((i for i, scale in enumerate(scales) if length * scale <= edition.text_width - _ENDS), len(scales) - 1)
     while fits > 0 and lowest * scales[fits] < _SLENDER and _left_out(length, scales[fits - 1], edition) <= _most_broken(work):
         fits -= 1
     yield from scales[fits:]
@@ -151,12 +153,14 @@ def _stack(work: Work, longs: Sequence[Seen], edition: Edition, scale: Fraction)
     """The long views above each other in projection, as wide as the page allows."""
     room = edition.text_width - _side_room(work, longs)
     for _ in range(_TRIES):
-        squeeze = _squeeze(work, longs, float(scale), room)
+        squeeze = _squeeze(work, longs, float(scale), room, edition.text_width)
         if squeeze is None:
             return None
         block = _stacked(work, _in_projection(work, longs, edition), scale, squeeze, edition.text_width)
         if block.width <= edition.text_width:
             return block
+        if not squeeze.breaks:
+            return None
         room -= block.width - edition.text_width + 0.5
     return None
 
@@ -167,8 +171,11 @@ def _side_room(work: Work, longs: Sequence[Seen]) -> float:
     return 6.0 + (FIRST + NEXT * (len(down) - 1) + 3.0 if down else 4.0)
 
 
-def _squeeze(work: Work, longs: Sequence[Seen], scale: float, room: float) -> Squeeze | None:
+def _squeeze(work: Work, longs: Sequence[Seen], scale: float, room: float, width: float) -> Squeeze | None:
+    """Whole if it fits the width of the page."""
     low, high = longs[0].view.box[0], longs[0].view.box[2]
+    if scale * (high - low) <= width - _ENDS:
+        return whole(low, high)
     return squeezed(low, high, _busy(work, longs), _MARGIN / scale, room / scale, BREAK_GAP / scale)
 
 
@@ -230,7 +237,9 @@ def _rows(blocks: Sequence[Block], width: float) -> list[list[Block]]:
     return rows
 
 
-def _placed(rows: Sequence[Sequence[Block]], hands: tuple[Hand, ...], width: float) -> tuple[tuple[Block, ...], float]:
+def _placed(
+    rows: Sequence[Sequence[Block]], hands: tuple[Hand, ...], width: float, scale: float
+) -> tuple[tuple[Block, ...], float]:
     """Each row under the last, the picture in the room left at the right of the last row that has enough."""
     found: list[Block] = []
     top, spaces = 0.0, []
@@ -244,7 +253,7 @@ def _placed(rows: Sequence[Sequence[Block]], hands: tuple[Hand, ...], width: flo
         top += height + _ROW_GAP
     bottom = top - _ROW_GAP
     room, height, top = max(spaces, key=lambda space: space[0])
-    small = picture(hands, min(room, 60.0), min(height, 62.0)) if room > 0 else None
+    small = picture(hands, min(room, 60.0), min(height, 62.0), scale) if room > 0 else None
     if small is not None:
         found.append(small.at(width - small.width, top + (height - small.height) / 2))
     return tuple(found), bottom

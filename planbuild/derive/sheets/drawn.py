@@ -45,10 +45,10 @@ def draw_view(
 ) -> Block:
     """A view with all that belongs to it.  `own_scale` prints its scale in its title; `width` is that of the page."""
     paper, plan = Paper((-_LEFT, width - _LEFT) if width else None), pane.seen.plan
-    ink = pane.ink().plus(centre_lines(work.part, pane)).plus(_traces(work, pane))
+    ink = pane.ink().plus(centre_lines(work.part, pane)).plus(_traces(work, pane, outer))
     paper.add(ink)
     ink = ink.plus(arrange(wanted_of(work.part, work.lie, pane, work.texts, outer), pane.box, paper))
-    for lines, tip in notes_of(pane, work.texts):
+    for lines, tip in notes_of(pane, work.texts, outer):
         ink = ink.plus(place_note(lines, tip, pane.box, paper))
     ink = ink.plus(_signs(work, pane, paper))
     name, said = title_of(work.piece, work.part, work.lie, plan)
@@ -56,13 +56,13 @@ def draw_view(
     return Block(ink.plus(_title(name, said, ink, plan.kind)), pane.fills(), pane.box)
 
 
-def _traces(work: Work, pane: Pane) -> Ink:
+def _traces(work: Work, pane: Pane, outer: Side) -> Ink:
     """Where the sections of this sheet are cut, on the first long view."""
     ink = Ink()
     if pane.seen.plan.kind is Kind.LONG and pane.seen.plan.face is work.lie.main:
         for each in work.plan.views:
             if each.letter:
-                ink = ink.plus(section_trace(pane, each.letter, each.station, each.face))
+                ink = ink.plus(section_trace(pane, each.letter, each.station, each.face, outer is Side.ABOVE))
     return ink
 
 
@@ -70,7 +70,7 @@ def _signs(work: Work, pane: Pane, paper: Paper) -> Ink:
     plan = pane.seen.plan
     if plan.kind is Kind.LONG:
         ink = mate_marks(work.piece, work.part, pane, paper)
-        return ink.plus(grain_arrow(pane, paper)) if plan.face is work.lie.main else ink
+        return ink.plus(grain_arrow(work.part, pane, paper)) if plan.face is work.lie.main else ink
     return face_marks(work.part, pane, paper) if plan.id == _face_marked(work.plan) else Ink()
 
 

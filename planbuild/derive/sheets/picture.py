@@ -19,7 +19,7 @@ from planbuild.records.piece import Part
 from planbuild.records.solids import Solids
 
 _TURN, _TILT = 35.0, 25.0
-_LETTERING, _LEADING, _GAP = 2.5, 4.0, 6.0
+_LETTERING, _LEADING, _GAP, _BELOW = 2.5, 4.0, 6.0, 2.5
 
 
 @dataclass(frozen=True)
@@ -52,15 +52,15 @@ def _hand(part: Part, solids: Solids, word: str, copies: tuple[int, ...]) -> Han
     return Hand(view, tuple(each for each in (word, *names) if each))
 
 
-def picture(hands: tuple[Hand, ...], width: float, height: float) -> Block | None:
-    """The hands side by side in a room of the paper; None if they would be too small to tell anything."""
+def picture(hands: tuple[Hand, ...], width: float, height: float, largest: float) -> Block | None:
+    """The hands side by side in a room of the paper, no larger than at scale `largest`; None if they would be too small."""
     labels = max(len(hand.lines) for hand in hands)
     each = (width - _GAP * (len(hands) - 1)) / len(hands)
-    tall = height - _LEADING * labels
+    tall = height - _LEADING * labels - _BELOW
     words = max((text_width(line, _LETTERING) for hand in hands for line in hand.lines), default=0.0)
     if min(each, tall) < _LEAST or words > each:
         return None
-    scale = min(scale_to_fit(hand.view.box, each, tall) for hand in hands)
+    scale = min(largest, *(scale_to_fit(hand.view.box, each, tall) for hand in hands))
     blocks = [_drawn(hand, (i * (each + _GAP), 0.0, i * (each + _GAP) + each, tall), scale) for i, hand in enumerate(hands)]
     whole = blocks[0]
     for block in blocks[1:]:

@@ -21,12 +21,12 @@ from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.plan import Kind
 from planbuild.derive.sheets.wanted import box_on_paper
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, line, ring
-from planbuild.records.legibility import PaperBox, text_box
+from planbuild.records.legibility import BELOW, PaperBox, text_box
 from planbuild.records.piece import Arch, Hole, Mortise, Part, Piece, Tenon
 
 _MARKS = (3.0, 2.5)
 _NEAR, _MARK_GAP = (1.2, 2.2, 3.5, 5.0), 0.2
-_ARROW_LENGTH, _GRAIN_RISE = 15.0, 1.3
+_ARROW_LENGTH, _GRAIN_RISE = 12.0, 1.3
 _CROSS = 1.8
 """A centre line passes a hole by so much."""
 
@@ -62,7 +62,7 @@ def _beside(words: str, refers: str, box: PaperBox, pane: Pane, paper: Paper, in
     for height, gap in product(_MARKS, _NEAR):
         width = text_width(words, height, bold=True)
         spots = list(_around(box, width, height, gap))
-        for left, base in spots if inside else spots[2:]:
+        for left, base in spots if inside else spots[:2]:
             text = Text(words, (left, base), height, TextRole.MARK, Anchor.START, 0.0, True, refers)
             room = text_box(text)
             within = wood[0] <= room[0] and wood[1] <= room[1] and room[2] <= wood[2] and room[3] <= wood[3]
@@ -72,20 +72,20 @@ def _beside(words: str, refers: str, box: PaperBox, pane: Pane, paper: Paper, in
 
 
 def _around(box: PaperBox, width: float, height: float, gap: float) -> Iterator[Point]:
-    """Lower left corners of a text right of a box, left of it, above and below."""
+    """Lower left corners of a text above a box, below it, right and left of it."""
     middle, level = (box[0] + box[2] - width) / 2, (box[1] + box[3] + height) / 2
+    yield middle, box[1] - gap - BELOW * height
+    yield middle, box[3] + gap + height
     yield box[2] + gap, level
     yield box[0] - gap - width, level
-    yield middle, box[1] - gap
-    yield middle, box[3] + gap + height
 
 
 # ---------------------------------------------------------------- grain
 
 
-def grain_arrow(pane: Pane, paper: Paper) -> Ink:
+def grain_arrow(part: Part, pane: Pane, paper: Paper) -> Ink:
     """A double arrow along the grain with the word above it, on the wood where there is room, else beside it."""
-    left, top, right, bottom = pane.box
+    left, top, right, bottom = box_on_paper(pane, part.body)
     height = LETTERING + 2 * _GRAIN_RISE
     levels = _steps((top + bottom - height) / 2, top + 1, bottom - height - 1)
     inside = product(levels, _steps((left + right) / 2, left + 2, right - _ARROW_LENGTH - 2))
@@ -166,19 +166,24 @@ def _placed(shape: _Shape, foot: Point, way: Point) -> Path:
 # ---------------------------------------------------------------- section planes, centre lines
 
 
-def section_trace(pane: Pane, letter: str, station: float, toward: Face) -> Ink:
-    """The ends of a cutting plane across a long view, with its letter and the way one looks (ISO 128-3 habit)."""
+def section_trace(pane: Pane, letter: str, station: float, toward: Face, below: bool) -> Ink:
+    """A cutting plane across a long view: thick ends, a letter and the way one looks at one of them (ISO 128-3 habit).
+
+    The lettered end is the lower one with `below`: the side on which no dimensions stand.
+    """
     x, (_, top, _, bottom) = _level(pane, station, toward.axis), pane.box
     way = -1.0 if facing(pane.seen.plan.camera.right) is toward else 1.0
-    strokes, covers, texts = [], [], []
-    for edge, out in ((top, -1.0), (bottom, 1.0)):
-        end = edge + out * 4.0
-        strokes.append(Stroke(Pen.CUTTING, line((x, edge + out * 0.8), (x, end))))
-        strokes.append(Stroke(Pen.LEADER, line((x, end), (x + way * 5.0, end))))
-        covers.append(_head((x + way * 5.0, end), way))
-        base = end + (0.0 if out < 0 else 2.8)
-        texts.append(Text(letter, (x - way * 2.2, base), 3.5, TextRole.TITLE, Anchor.MIDDLE, 0.0, True))
-    return Ink(tuple(strokes), tuple(covers), tuple(texts))
+    out, start = (1.0, bottom) if below else (-1.0, top)
+    end, away = start + out * 4.2, (top if below else bottom) - out * 2.6
+    strokes = (
+        Stroke(Pen.CUTTING, line((x, start + out * 0.8), (x, end))),
+        Stroke(Pen.CUTTING, line((x, away), (x, away + out * 1.8))),
+        Stroke(Pen.CENTRE, line((x, top), (x, bottom))),
+        Stroke(Pen.LEADER, line((x, end), (x + way * 5.0, end))),
+    )
+    base = end + (2.6 if below else 0.0)
+    text = Text(letter, (x - way * 2.2, base), 3.0, TextRole.TITLE, Anchor.MIDDLE, 0.0, True)
+    return Ink(strokes, (_head((x + way * 5.0, end), way),), (text,))
 
 
 def _level(pane: Pane, place: float, axis: Axis) -> float:

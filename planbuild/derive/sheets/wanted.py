@@ -85,7 +85,7 @@ def _sides(pane: Pane, measure: Measure, region: PaperBox, index: int, outer: Si
     return (low, high) if here < middle else (high, low)
 
 
-def notes_of(pane: Pane, texts: Mapping[str, str]) -> list[tuple[list[tuple[str, str]], Point]]:
+def notes_of(pane: Pane, texts: Mapping[str, str], outer: Side) -> list[tuple[list[tuple[str, str]], Point]]:
     """The leaders of a view: their lines of words (with ids), and what each points at.
 
     Numbers of one feature that point at the same spot are lines of one note.
@@ -93,7 +93,7 @@ def notes_of(pane: Pane, texts: Mapping[str, str]) -> list[tuple[list[tuple[str,
     groups: dict[tuple[str, Point], list[Measure]] = {}
     for each in pane.seen.plan.measures:
         if each.style is Style.LEADER:
-            groups.setdefault((each.feature, _tip(pane, each)), []).append(each)
+            groups.setdefault((each.feature, _tip(pane, each, outer)), []).append(each)
     return [(_lines(found, texts), tip) for (_, tip), found in groups.items()]
 
 
@@ -101,9 +101,10 @@ def _lines(measures: Sequence[Measure], texts: Mapping[str, str]) -> list[tuple[
     return [(texts[each.id], each.id) for each in sorted(measures, key=lambda each: each.rank)]
 
 
-def _tip(pane: Pane, measure: Measure) -> Point:
-    """The first of its points that lies on the wood this view shows; in the upper right of the paper if there are several."""
+def _tip(pane: Pane, measure: Measure, outer: Side) -> Point:
+    """The first of its points that lies on the wood this view shows, the rightmost on the side without dimensions."""
     spots = [pane.spot(point) for face, point in measure.points if face is pane.seen.plan.face]
     wood = pane.outline().buffer(_NEAR)
     real = [spot for spot in spots if shapely.covers(wood, shapely.Point(spot))]
-    return min(real or spots, key=lambda p: (round(p[1] - p[0], 3), p))
+    down = -1.0 if outer is Side.ABOVE else 1.0
+    return min(real or spots, key=lambda p: (round(down * p[1] - p[0], 3), p))
