@@ -93,17 +93,28 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
     runs, single = _running(wanted)
     placed: list[tuple[Wanted, _Spot]] = []
     ink = Ink()
-    for each in sorted(single, key=lambda w: (round(w.length, 2), w.sides[0].value, w.ends)):
-        spot = _best(each, box, paper, placed, single)
-        drawn = _draw(each, spot, box, placed)
-        paper.add(drawn)
-        placed.append((each, spot))
-        ink = ink.plus(drawn)
-    for run in runs:
-        drawn = _draw_run(run, box, paper)
+    for group in sorted([*([each] for each in single), *runs], key=_order):
+        if len(group) > 1:
+            drawn, at = _best_run(group, box, paper, placed)
+            placed.append((_longest(group), at))
+        else:
+            (each,) = group
+            at = _best(each, box, paper, placed, single)
+            drawn = _draw(each, at, box, placed)
+            placed.append((each, at))
         paper.add(drawn)
         ink = ink.plus(drawn)
     return ink
+
+
+def _order(group: Sequence[Wanted]) -> tuple[float, int, tuple[float, float]]:
+    """Short ones first, so that they come to lie inside."""
+    each = _longest(group)
+    return round(each.length, 2), each.sides[0].value, each.ends
+
+
+def _longest(group: Sequence[Wanted]) -> Wanted:
+    return max(group, key=lambda each: each.length)
 
 
 def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
@@ -192,11 +203,16 @@ def _stations(group: list[Wanted]) -> list[tuple[float, str]]:
     return sorted((each.length, each.text) for each in group)
 
 
-def _draw_run(group: list[Wanted], box: PaperBox, paper: Paper) -> Ink:
+def _best_run(group: list[Wanted], box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]]) -> tuple[Ink, _Spot]:
+    """On a row of its own: beside the sizes of a chain its figures would be taken for distances."""
     side = group[0].sides[0]
-    options = [_run_at(group, side, _level(side, row, box)) for row in range(_ROWS)]
-    costs = [paper.cost(ink) + _ROW_COST * row for row, ink in enumerate(options)]
-    return options[costs.index(min(costs))]
+    taken = {at.row for _, at in placed if at.side is side}
+    rows = [row for row in range(_ROWS + 1) if row not in taken]
+    spots = [_Spot(side, row, True) for row in rows]
+    inks = [_run_at(group, side, _level(side, row, box)) for row in rows]
+    costs = [paper.cost(ink) + _ROW_COST * row for row, ink in zip(rows, inks, strict=True)]
+    best = costs.index(min(costs))
+    return inks[best], spots[best]
 
 
 def _run_at(group: list[Wanted], side: Side, level: float) -> Ink:

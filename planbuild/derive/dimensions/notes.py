@@ -20,7 +20,9 @@ LEADING = 4.2
 _RINGS = (6.0, 8.0, 10.5, 13.5, 17.0, 21.0, 26.0, 32.0)
 _STEPS = 24
 _SHELF = 0.8
-_WOOD_COST, _FAR_COST, _LEVEL_COST = 150.0, 1.0, 6.0
+_WOOD_COST, _FAR_COST, _LEVEL_COST, _WIDER_COST = 150.0, 1.0, 6.0, 0.7
+_BESIDE = 16.0
+"""Dimensions stand within so much of a view anyway."""
 
 Line = tuple[str, str]
 """A line of words, and the id of the dimension it states ("" for none)."""
@@ -35,7 +37,9 @@ def place_note(lines: Sequence[Line], tip: Point, wood: PaperBox, paper: Paper, 
 
 
 def _in_wood(box: PaperBox, wood: PaperBox) -> float:
-    return _WOOD_COST if overlap(box, grown(wood, 1.0)) else 0.0
+    """Words on the wood cost most, words that make the view wider a little for each mm."""
+    wider = max(0.0, wood[0] - _BESIDE - box[0]) + max(0.0, box[2] - wood[2] - _BESIDE)
+    return _WIDER_COST * wider + (_WOOD_COST if overlap(box, grown(wood, 1.0)) else 0.0)
 
 
 def _options(lines: Sequence[Line], tip: Point, arrow: bool) -> Iterator[tuple[Ink, PaperBox, float]]:

@@ -26,9 +26,9 @@ from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
 from planbuild.records.piece import Arch, Curve, Taper
 
-HEIGHT = 170.0
-"""A sheet's drawing is at most so high: the page has a title above and a table below."""
-_GAP, _ROW_GAP, _STACK_GAP = 7.0, 6.0, 4.0
+TEXT_ROOM = 77.0
+"""Left on the page for the title above the drawing and the table below it."""
+_GAP, _ROW_GAP, _STACK_GAP = 6.0, 6.0, 4.0
 _SLENDER = 20.0
 """A long view lower than this is broken and drawn larger, if it can be."""
 _TINY_SECTION = 8.0
@@ -56,9 +56,14 @@ def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: 
         stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
         if stack is not None:
             composed = _with_others(_Others(work, seen, edition, main), stack, hands, edition, main)
-            if composed.height <= HEIGHT or main == series(edition.ruler.unit)[-1]:
+            if composed.height <= highest(edition) or main == series(edition.ruler.unit)[-1]:
                 return composed
     raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+
+
+def highest(edition: Edition) -> float:
+    """A sheet's drawing is at most so high."""
+    return edition.text_height - TEXT_ROOM
 
 
 class _Others:
@@ -99,13 +104,13 @@ def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition
     """The long views with all others as large as the page allows."""
     steps = others.start()
     composed = _laid(stack, others.blocks(steps) or [], hands, edition.text_width, main)
-    growing = composed.height <= HEIGHT
+    growing = composed.height <= highest(edition)
     while growing:
         growing = False
         for tried in others.larger(steps):
             blocks = others.blocks(tried)
             laid = _laid(stack, blocks, hands, edition.text_width, main) if blocks is not None else None
-            if laid is not None and laid.height <= HEIGHT:
+            if laid is not None and laid.height <= highest(edition):
                 steps, composed, growing = tried, laid, True
                 break
     return composed

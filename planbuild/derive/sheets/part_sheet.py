@@ -29,7 +29,7 @@ from planbuild.records.solids import Solids
 
 @dataclass(frozen=True)
 class Sheet:
-    """`drawing` is as wide as the text of the page and at most 170 mm high; `dimensions` all that it states."""
+    """`drawing` is as wide as the text of the page and leaves room for a table below it; `dimensions` all that it states."""
 
     drawing: Drawing
     dimensions: tuple[Dimension, ...]

@@ -18,6 +18,9 @@ from planbuild.derive.sheets.lie import Lie, is_panel
 from planbuild.derive.views.view import Camera
 from planbuild.records.piece import Mortise, Part, Tenon
 
+_QUARTER = 0.25
+"""Openings are cut near one end, so that the trace leaves room for a mark at their middle."""
+
 
 class Kind(Enum):
     LONG = "long face"
@@ -170,7 +173,8 @@ def _cross_sections(part: Part, lie: Lie, measures: Sequence[Measure]) -> Iterat
                 span, together = common, [*together, id]
         waiting = [id for id in waiting if id not in together]
         letter = next(letters)
-        yield _cut(part, lie, f"section {letter}", span.middle, tuple(together), letter)
+        station = span.low + _QUARTER * span.size
+        yield _cut(part, lie, f"section {letter}", station, tuple(together), letter)
 
 
 def _span(part: Part, id: str) -> Span1:
@@ -218,7 +222,7 @@ def _details(part: Part, lie: Lie, measures: Sequence[Measure]) -> list[ViewPlan
 def _tip_of(part: Part, tenon: Tenon) -> Box:
     """The tenon and a little of the body behind its shoulder."""
     axis, shoulder = tenon.end.axis, tenon.block.at(tenon.end.opposite)
-    behind = max(0.35 * tenon.block.size(axis), 0.5 * min(part.body.size(third(axis, other)) for other in tenon.end.axis.others))
+    behind = max(0.25 * tenon.block.size(axis), 0.4 * min(part.body.size(third(axis, other)) for other in tenon.end.axis.others))
     inner = shoulder - tenon.end.sign * behind
     tip = tenon.block.at(tenon.end)
     return part.extent.with_span(axis, Span1(min(inner, tip), max(inner, tip)))
