@@ -33,7 +33,9 @@ app = typer.Typer(
 )
 
 DesignFile = Annotated[Path, typer.Argument(metavar="DESIGN", help="The design, a YAML file.")]
-EditionName = Annotated[str, typer.Option("--edition", help="An edition named in the design or its series (paper, unit, projection); the first one if not given.")]
+EditionName = Annotated[
+    str, typer.Option("--edition", help="An edition named in the design or its series (paper, unit, projection); else the first.")
+]
 AsJson = Annotated[bool, typer.Option("--json", help="Print findings as JSON, for other programs.")]
 
 
@@ -125,7 +127,8 @@ def new_command(
     files = starter_files(name)
     taken = [file for file in files if Path(file).exists()]
     if taken:
-        raise Refused((Diagnostic("new-exists", f"{taken[0]} is already there; nothing was written.", hints=("Choose another name.",)),))
+        message = f"{taken[0]} is already there; nothing was written."
+        raise Refused((Diagnostic("new-exists", message, hints=("Choose another name.",)),))
     write_files(Path("."), files)
     for file in files:
         Shown(False).say(f"wrote {file}\nnext:  planbuild build {file}")
@@ -162,7 +165,8 @@ def _told(fault: Exception) -> int:
         print(f"{context.get_usage()}\n\n{usage()}" if context else usage(), file=sys.stderr)
         return WRONG_USE
     traceback.print_exc()
-    print("\nThis is a fault of planbuild, not of your design.  Please report it with the lines above and the design file.", file=sys.stderr)
+    print("\nThis is a fault of planbuild, not of your design.", file=sys.stderr)
+    print("Please report it with the lines above and the design file.", file=sys.stderr)
     return OUR_FAULT
 
 

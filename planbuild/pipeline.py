@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
 
+from planbuild.beside import Beside
 from planbuild.core.diagnostics import Diagnostic, Refused
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Facts
@@ -101,19 +102,20 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
     clock = clock or Clock()
     piece = resolve_file(path, clock)
     edition = choose_edition(piece, edition_id)
-    from planbuild.shape import shape
+    with Beside(piece, edition) as beside:
+        from planbuild.shape import shape
 
-    with clock.run(Stage.SHAPE):
-        solids = shape(piece)
-    from planbuild.prove import prove
+        with clock.run(Stage.SHAPE):
+            solids = shape(piece)
+        from planbuild.prove import prove
 
-    with clock.run(Stage.PROVE):
-        proved = prove(piece, solids)
-        _refuse_errors((*piece.warnings, *proved.diagnostics))
-    from planbuild.derive import derive
+        with clock.run(Stage.PROVE):
+            proved = prove(piece, solids)
+            _refuse_errors((*piece.warnings, *proved.diagnostics))
+        from planbuild.derive import derive
 
-    with clock.run(Stage.DERIVE):
-        facts, derived = derive(piece, solids, proved, edition)
+        with clock.run(Stage.DERIVE):
+            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids))
     from planbuild.proofread import proofread
 
     with clock.run(Stage.PROOFREAD):

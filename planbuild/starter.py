@@ -14,7 +14,8 @@ def starter_files(name: str) -> dict[str, bytes]:
     """File name and text of a starter design called `name`.  Reports `new-name`."""
     if not _PLAIN.fullmatch(name):
         expected = "letters, digits, spaces, hyphens; a letter first; no folder"
-        raise Refused((Diagnostic("new-name", f'"{name}" cannot name a piece.', expected=expected, hints=("Try `planbuild new side-table`.",)),))
+        hint = "Try `planbuild new side-table`."
+        raise Refused((Diagnostic("new-name", f'"{name}" cannot name a piece.', expected=expected, hints=(hint,)),))
     words = re.split(r"[ _-]+", name.strip(" _-"))
     title = " ".join(words).capitalize()
     text = resources.files("planbuild").joinpath("starter.yaml").read_text("utf-8")

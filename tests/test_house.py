@@ -12,7 +12,7 @@ REPOSITORY = Path(__file__).parent.parent
 PACKAGE = REPOSITORY / "planbuild"
 STAGES = ("read", "resolve", "shape", "prove", "derive", "proofread", "publish")
 GROUND = {"core": set(), "records": {"core"}, "joints": {"core", "records"}}
-ABOVE_STAGES = {"pipeline", "cli", "__main__", "__init__", "starter"}
+ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 HEAVY = {"cadquery": {"shape", "prove", "derive", "proofread"}, "OCP": {"shape", "prove", "derive", "proofread"}, "weasyprint": {"publish"}, "jinja2": {"publish"}}
 

@@ -1,15 +1,21 @@
-"""Everything that is printed, derived from the piece for one edition: lists, order of work, drawings."""
+"""Everything that is printed, derived from the piece for one edition: lists, order of work, drawings.
+
+In two functions: `portray` needs only the solids and takes long, so that the pipeline can have it done
+beside the proofs; `derive` does the rest and puts all together.
+"""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
-from planbuild.core.diagnostics import Collector
-from planbuild.derive.drawings import pictures
+from planbuild.core.diagnostics import Collector, Diagnostic
+from planbuild.derive.drawings import of_the_piece, of_the_steps
 from planbuild.derive.lists import compile_lists
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.part_sheet import Sheet, part_sheet
 from planbuild.derive.steps import plan_steps
+from planbuild.records.drawing import Drawing
 from planbuild.records.edition import Edition
 from planbuild.records.facts import SCHEMA, Facts, JointFacts, PartFacts
 from planbuild.records.findings import Findings
@@ -17,13 +23,34 @@ from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
 
-def derive(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> tuple[Facts, Findings]:
-    """All facts of one edition, and what was found while deriving them (steps that cannot be, views not to be trusted)."""
-    report = Collector()
+@dataclass(frozen=True)
+class Portraits:
+    """Pictures of the piece and its joints, and which of them cannot be trusted."""
+
+    drawings: tuple[Drawing, ...]
+    diagnostics: tuple[Diagnostic, ...]
+
+
+def portray(piece: Piece, solids: Solids, edition: Edition) -> Portraits:
+    """The pictures that depend on the piece alone, not on what was proved or in which order it is made."""
+    studio = Studio(piece, solids, edition, Collector())
+    return Portraits(tuple(of_the_piece(studio)), tuple(studio.report.found))
+
+
+def derive(
+    piece: Piece, solids: Solids, findings: Findings, edition: Edition, portraits: Callable[[], Portraits]
+) -> tuple[Facts, Findings]:
+    """All facts of one edition, and what was found while deriving them (steps that cannot be, views not to be trusted).
+
+    `portraits` is asked for last, since they may still be at work elsewhere.
+    """
+    studio = Studio(piece, solids, edition, Collector())
     lists = compile_lists(piece, solids, findings, edition)
     plan = plan_steps(piece, solids, findings, edition)
     sheets = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts}
-    drawn = (*pictures(Studio(piece, solids, edition, report), plan.scenes), *(sheet.drawing for sheet in sheets.values()))
+    steps = tuple(of_the_steps(studio, plan.scenes))
+    of_piece = portraits()
+    drawn = (*of_piece.drawings, *steps, *(sheet.drawing for sheet in sheets.values()))
     drawings = {drawing.id: drawing for drawing in drawn}
     facts = Facts(
         schema=SCHEMA,
@@ -47,7 +74,7 @@ def derive(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -
         drawings=dict(sorted(drawings.items())),
         proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in findings.proofs),
     )
-    return facts, Findings((*plan.diagnostics, *report.found), ())
+    return facts, Findings((*plan.diagnostics, *studio.report.found, *of_piece.diagnostics), ())
 
 
 def _with_sheet(part: PartFacts, sheet: Sheet) -> PartFacts:

@@ -17,12 +17,12 @@ from planbuild.records import rooms
 from planbuild.records.drawing import Drawing
 
 
-def pictures(studio: Studio, scenes: Sequence[Scene]) -> Iterator[Drawing]:
-    """All but the part sheets: the piece, its joints, its steps."""
+def of_the_piece(studio: Studio) -> Iterator[Drawing]:
+    """The finished piece, the piece in views, moved apart and cut through, and each joint."""
     piece, edition = studio.piece, studio.edition
     plane = best_plane(piece)
-    yield cover(studio, *rooms.cover(edition))
     yield exploded(studio, *rooms.exploded(edition, len(piece.parts)))
+    yield cover(studio, *rooms.cover(edition))
     yield three_views(studio, plane, *rooms.three_views(edition))
     if plane is not None:
         yield section(studio, plane, *rooms.SECTION)
@@ -30,5 +30,9 @@ def pictures(studio: Studio, scenes: Sequence[Scene]) -> Iterator[Drawing]:
         for each in (joint_picture(studio, joint, *rooms.joint(edition)), joint_section(studio, joint, *rooms.JOINT_SECTION)):
             if each is not None:
                 yield each
+
+
+def of_the_steps(studio: Studio, scenes: Sequence[Scene]) -> Iterator[Drawing]:
+    """A picture of each scene."""
     for scene in scenes:
         yield step_picture(studio, scene, *rooms.STEP)

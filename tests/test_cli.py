@@ -1,0 +1,140 @@
+"""The command line as a maker meets it: what it writes, what it says, its exit status."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from planbuild.cli import FINDINGS, GOOD, OUR_FAULT, WRONG_USE, run
+
+BENCH_FOLDER = Path(__file__).parent.parent / "designs" / "music-room"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy of the demonstration designs to spoil."""
+    shutil.copytree(BENCH_FOLDER, tmp_path / "music-room")
+    return tmp_path / "music-room"
+
+
+def spoil(folder: Path, old: str, new: str, file: str = "listening-bench.yaml") -> Path:
+    path = folder / file
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    return folder / "listening-bench.yaml"
+
+
+BAD = {
+    "unknown key": ("    glue_up: {widest_strip: 4, rings: alternate}", "    gluup: {widest_strip: 4}", "read-unknown-key"),
+    "unknown name": ("between: lower_rail", "between: lowr_rail", "ref-unknown"),
+    "circle between placements": ("top: seat.bottom", "top: long_rail.top", "place-circle"),
+    "circle between sizes": ("seat_depth:    {value: 15, from: 14, to: 16}", "seat_depth: 2 * seat_height\n  odd: 1", None),
+    "negative size": ("    width: 3\n    mirror: front-back", "    width: -3\n    mirror: front-back", None),
+    "zero size": ("    width: 2\n", "    width: 0\n", None),
+    "wrong type": ("frame: {width: length, depth: seat_depth, height: seat_height}", "frame: 44", None),
+}
+
+
+@pytest.mark.parametrize("fault", BAD, ids=str)
+def test_a_fault_is_told_with_its_place_and_nothing_is_written(folder: Path, fault: str, capsys: pytest.CaptureFixture[str]) -> None:
+    old, new, code = BAD[fault]
+    design = spoil(folder, old, new)
+    out = folder / "out"
+    assert run(["build", str(design), "--out", str(out)]) == FINDINGS
+    told = capsys.readouterr().err
+    assert "listening-bench.yaml:" in told or "series.yaml:" in told
+    assert code is None or code in told
+    assert "Traceback" not in told
+    assert not out.exists()
+
+
+@pytest.mark.parametrize("text", ["", "- a\n- b\n", "just words", "a: [1, 2", "\x00\x01\x02"], ids=["empty", "list", "words", "broken", "bytes"])
+def test_not_a_design(tmp_path: Path, text: str, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "a.yaml").write_text(text, "utf-8")
+    assert run(["check", str(tmp_path / "a.yaml")]) in (FINDINGS, WRONG_USE)
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_missing_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["build", str(tmp_path / "no.yaml"), "--out", str(tmp_path / "out")]) in (FINDINGS, WRONG_USE)
+    assert "no.yaml" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
+def test_wrong_use(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["built", "x.yaml"]) == WRONG_USE
+    assert run(["build"]) == WRONG_USE
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_unknown_edition(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["build", str(folder / "listening-bench.yaml"), "--edition", "home_a5", "--out", str(folder / "out")]) == FINDINGS
+    assert "home_a4" in capsys.readouterr().err
+
+
+def test_an_earlier_plan_set_is_untouched(folder: Path) -> None:
+    out = folder / "out"
+    out.mkdir()
+    (out / "plan.pdf").write_bytes(b"the good one")
+    design = spoil(folder, "between: lower_rail", "between: lowr_rail")
+    assert run(["build", str(design), "--out", str(out)]) == FINDINGS
+    assert {p.name: p.read_bytes() for p in out.iterdir()} == {"plan.pdf": b"the good one"}
+
+
+def test_findings_as_json(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    design = spoil(folder, "between: lower_rail", "between: lowr_rail")
+    assert run(["check", str(design), "--json"]) == FINDINGS
+    first = json.loads(capsys.readouterr().out)["findings"][0]
+    assert first["code"] == "ref-unknown"
+    assert first["span"]["line"] > 1
+
+
+def test_a_fault_of_ours_is_told_as_such(folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.setattr("planbuild.cli.check", lambda *_: 1 / 0)
+    assert run(["check", str(folder / "listening-bench.yaml")]) == OUR_FAULT
+    assert "report" in capsys.readouterr().err
+
+
+def test_help_loads_neither_cad_kernel_nor_layout_engine() -> None:
+    code = "import sys; from planbuild.cli import run; run(['--help']); print(sorted({'cadquery', 'OCP', 'weasyprint'} & sys.modules.keys()))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip().endswith("[]")
+
+
+def test_a_slip_is_answered_before_the_cad_kernel_loads(folder: Path) -> None:
+    design = spoil(folder, "between: lower_rail", "between: lowr_rail")
+    code = f"import sys; from planbuild.cli import run; run(['check', {str(design)!r}]); print(sorted({{'cadquery', 'OCP', 'weasyprint'}} & sys.modules.keys()))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip().endswith("[]")
+
+
+def test_new_never_overwrites(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["new", "side table"]) == GOOD
+    text = (tmp_path / "side-table.yaml").read_text("utf-8")
+    assert "title: \"Side table\"" in text
+    (tmp_path / "side-table.yaml").write_text("mine", "utf-8")
+    assert run(["new", "side table"]) == FINDINGS
+    assert (tmp_path / "side-table.yaml").read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize("name", ["../up", "a/b", "", "-x", "x" * 80])
+def test_new_stays_in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["new", "--", name]) == FINDINGS
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_starter_builds_without_findings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["new", "side-table"]) == GOOD
+    assert run(["build", "side-table.yaml", "--out", "plans", "--json"]) == GOOD
+    told = json.loads(capsys.readouterr().out.split("\n", 2)[2])
+    assert [f for f in told["findings"] if f["severity"] != "note"] == []
+    assert (tmp_path / "plans" / "plan.pdf").read_bytes().startswith(b"%PDF")
