@@ -8,12 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import TINY, Axis
+from planbuild.proofread.numbers import Need, needs_of
 from planbuild.proofread.planes import Plane, planes_of
+from planbuild.records.drawing import Drawing
 from planbuild.records.facts import Dimension, Facts, PartFacts
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Feature, Hole, Part, Piece, RoundOver
+from planbuild.records.piece import Part, Piece
 
 
 class Groups:
@@ -45,15 +47,17 @@ class Groups:
 
 
 def completeness(facts: Facts, piece: Piece) -> Findings:
-    """Reports `sheet-incomplete`, `sheet-redundant`."""
+    """Reports `sheet-incomplete`, `sheet-redundant`, `sheet-undrawn`."""
     found: list[Diagnostic] = []
     for part in piece.parts:
         printed = facts.part(part.id)
         for axis in Axis:
             found += _axis(part, printed, axis)
-        found += _forms(part, printed)
+        found += _unsaid(part, printed)
+        found += _undrawn(part, printed, facts.drawings.get(printed.sheet))
     count = sum(len(p.dimensions) for p in facts.parts)
-    told = f"{3 * len(piece.parts)} sets of planes, each joined by printed sizes"
+    needs = sum(len(needs_of(part)) for part in piece.parts)
+    told = f"{3 * len(piece.parts)} sets of planes, each joined by printed sizes; {needs} numbers, none to be worked out"
     proof = Proof("Every part is fully dimensioned, each size once", count, told)
     return Findings(tuple(found), (proof,))
 
@@ -82,21 +86,28 @@ def _incomplete(part: Part, axis: Axis, start: Plane, loose: Sequence[Plane]) ->
     return Diagnostic("sheet-incomplete", message, span=part.origin, expected="every plane of a part joined by printed sizes")
 
 
-_FORMS: dict[type[Feature], str] = {
-    Chamfer: "size",
-    RoundOver: "radius",
-    Hole: "diameter",
-    Bevel: "angle",
-    Curve: "points",
-    Arch: "rise",
-}
-"""Kinds of feature that are fixed by a number of their own besides their planes."""
+def _unsaid(part: Part, printed: PartFacts) -> Iterator[Diagnostic]:
+    """Numbers that a maker would have to work out."""
+    for need in needs_of(part):
+        if not any(need.is_met_by(each) for each in printed.dimensions):
+            message = f'"{part.name}": the {need.words} of {need.feature} is not printed ({_size(need)}).'
+            yield Diagnostic("sheet-incomplete", message, span=_origin(part, need), expected="each number as it is set out")
 
 
-def _forms(part: Part, printed: PartFacts) -> Iterator[Diagnostic]:
-    stated = {d.feature for d in printed.dimensions}
-    for feature in part.features:
-        if feature.id not in stated:
-            word = _FORMS.get(type(feature), "size")
-            message = f'"{part.name}": the {feature.kind} {feature.id} has no printed {word}.'
-            yield Diagnostic("sheet-incomplete", message, span=feature.origin, expected=f"the {word} of each {feature.kind}")
+def _size(need: Need) -> str:
+    if need.axis is None:
+        return f"{need.value:g}"
+    return " or ".join(f"{high - low:.2f} mm {need.axis.words}" for low, high in need.spans[:2])
+
+
+def _origin(part: Part, need: Need) -> Span:
+    return next((each.origin for each in part.features if each.id == need.feature), part.origin)
+
+
+def _undrawn(part: Part, printed: PartFacts, drawing: Drawing | None) -> Iterator[Diagnostic]:
+    """Figures that the facts name but the drawing lacks."""
+    words = {text.text for text in drawing.texts} if drawing else set()
+    for each in printed.dimensions:
+        if each.view != "note" and each.text not in words:
+            message = f'"{part.name}": {each.states} of {each.feature} ({each.text}) is not on its drawing.'
+            yield Diagnostic("sheet-undrawn", message, span=part.origin, expected="every figure of the facts drawn")

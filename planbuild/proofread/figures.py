@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict, deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis
@@ -17,17 +17,19 @@ Graph = dict[float, list[tuple[float, float]]]
 
 
 def figures(facts: Facts, piece: Piece, ruler: Ruler) -> Findings:
-    """Reports `sheet-value` (a value that is not the distance of its planes) and `sheet-sum`.
+    """Reports `sheet-value` (a value that is not the distance of its planes, a figure that is not its value) and `sheet-sum`.
 
+    A reference in brackets must be what the printed sizes between its planes add up to.
     A chain of rounded figures may drift from the true place; more than one step of the rule is a warning.
     """
     found: list[Diagnostic] = []
     worst, chains = 0.0, 0
     for part in piece.parts:
         dimensions = facts.part(part.id).dimensions
+        found += [_misprint(part, d, printed) for d in dimensions for printed in [_wrong(d, dimensions, ruler)] if printed]
         found += [_value(part, d) for d in dimensions if d.axis and abs(abs(d.ends[1] - d.ends[0]) - d.value) > TINY]
         for axis in Axis:
-            for drift, text in _drifts([d for d in dimensions if d.axis == axis.words], ruler):
+            for drift, text in _drifts([d for d in dimensions if d.axis == axis.words and not d.bracketed], ruler):
                 chains, worst = chains + 1, max(worst, drift)
                 if drift > float(ruler.step * ruler.unit.mm) + TINY:
                     found.append(_sum(part, axis, text, ruler.printed(drift, with_unit=True)))
@@ -37,25 +39,53 @@ def figures(facts: Facts, piece: Piece, ruler: Ruler) -> Findings:
 
 def _drifts(lines: list[Dimension], ruler: Ruler) -> Iterator[tuple[float, str]]:
     """For every place reached by printed figures: how far their sum is from the true place."""
+    reached: set[float] = set()
+    for start in sorted({round(end, 2) for d in lines for end in d.ends}):
+        if start not in reached:
+            places = _places(lines, ruler, start)
+            reached |= set(places)
+            yield from ((abs(printed - there), f"{there:.2f}") for there, printed in places.items() if there != start)
+
+
+def _places(lines: list[Dimension], ruler: Ruler, start: float) -> dict[float, float]:
+    """Every plane that printed sizes lead to from `start`, and where they put it."""
     graph: Graph = defaultdict(list)
     for d in lines:
         a, b = round(d.ends[0], 2), round(d.ends[1], 2)
         printed = ruler.rounded(d.value) * (1 if b >= a else -1)
         graph[a].append((b, printed))
         graph[b].append((a, -printed))
-    seen: dict[float, float] = {}
-    for start in sorted(graph):
-        if start in seen:
-            continue
-        seen[start] = start
-        queue = deque([start])
-        while queue:
-            here = queue.popleft()
-            for there, printed in graph[here]:
-                if there not in seen:
-                    seen[there] = seen[here] + printed
-                    queue.append(there)
-                    yield abs(seen[there] - there), f"{there:.2f}"
+    found, queue = {start: start}, deque([start])
+    while queue:
+        here = queue.popleft()
+        for there, printed in graph[here]:
+            if there not in found:
+                found[there] = found[here] + printed
+                queue.append(there)
+    return found
+
+
+def _wrong(d: Dimension, all: Sequence[Dimension], ruler: Ruler) -> str:
+    """What should be printed, if something else is; "" if all is well."""
+    if d.unit == "deg":
+        wanted = f"{d.value:g}°"
+    elif d.bracketed and d.axis:
+        wanted = ruler.printed(_along([each for each in all if each.axis == d.axis and not each.bracketed], d, ruler))
+    else:
+        wanted = ruler.printed(d.value)
+    return "" if wanted in d.text else wanted
+
+
+def _along(lines: list[Dimension], d: Dimension, ruler: Ruler) -> float:
+    """From one plane of a reference to the other by printed sizes; its own value if they do not connect them."""
+    places = _places(lines, ruler, round(d.ends[0], 2))
+    return abs(places.get(round(d.ends[1], 2), d.ends[1]) - d.ends[0])
+
+
+def _misprint(part: Part, d: Dimension, wanted: str) -> Diagnostic:
+    code = "sheet-sum" if d.bracketed else "sheet-value"
+    message = f'"{part.name}": {d.states} of {d.feature} is printed as "{d.text}".'
+    return Diagnostic(code, message, span=part.origin, expected=wanted)
 
 
 def _value(part: Part, d: Dimension) -> Diagnostic:

@@ -47,10 +47,22 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
     if f.mitre:
         shoulder = part.body.at(f.end)
         yield Plane(f.end.axis, shoulder + f.end.sign * f.mitre.start, f"the mitre of {f.id}")
+    for kerf in f.wedging.kerfs if f.wedging else ():
+        yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")
+        yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
 
 
 def _of_void(part: Part, f: Mortise | Groove | Rabbet) -> Iterator[Plane]:
     yield from _faces(f.void, f"the {f.kind} {f.id}")
+
+
+def _of_mortise(part: Part, f: Mortise) -> Iterator[Plane]:
+    yield from _of_void(part, f)
+    if f.flare and f.flare_axis:
+        for face in (f.flare_axis.low, f.flare_axis.high):
+            yield Plane(f.flare_axis, f.void.at(face) + face.sign * f.flare, f"the flare of {f.id}")
+    if f.flare and f.flare_from is not None:
+        yield Plane(f.face.axis, f.flare_from, f"the start of the flare of {f.id}")
 
 
 def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
@@ -64,9 +76,9 @@ def _of_taper(part: Part, f: Taper) -> Iterator[Plane]:
     yield Plane(part.grain, f.start, f"the start of {f.id}")
     for axis, leaving in f.leaving:
         faces = [face for face in f.faces if face.axis is axis]
-        if len(faces) == 1:
-            keeps = faces[0].opposite
-            yield Plane(axis, part.body.at(keeps) - keeps.sign * leaving, f"the end of {f.id}")
+        cut = (part.body.size(axis) - leaving) / len(faces)
+        for face in faces:
+            yield Plane(axis, part.body.at(face) - face.sign * cut, f"the end of {f.id}")
 
 
 def _of_arch(part: Part, f: Arch) -> Iterator[Plane]:
@@ -77,7 +89,7 @@ def _of_arch(part: Part, f: Arch) -> Iterator[Plane]:
 
 _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Tenon: _of_tenon,
-    Mortise: _of_void,
+    Mortise: _of_mortise,
     Groove: _of_void,
     Rabbet: _of_void,
     Hole: _of_hole,

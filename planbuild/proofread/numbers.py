@@ -1,0 +1,214 @@
+"""The numbers that must stand on a sheet as they are, so that nobody has to add or subtract at the bench.
+
+Written from the features alone, apart from the room that chooses dimensions, so that what was forgotten there
+is found here.  Units: mm, degrees; positions in the frame of the piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.records.facts import Dimension
+from planbuild.records.piece import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    Feature,
+    Groove,
+    Hole,
+    Mortise,
+    Part,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
+
+
+@dataclass(frozen=True)
+class Need:
+    """One number: `words` say what it is.
+
+    With an `axis` it is a distance; any one of `spans` (pairs of planes, low first) will do.  Without, it is a
+    form of the feature itself with that `value`.
+    """
+
+    feature: str
+    words: str
+    value: float = 0.0
+    axis: Axis | None = None
+    spans: tuple[tuple[float, float], ...] = ()
+
+    def is_met_by(self, printed: Dimension) -> bool:
+        if self.axis is None:
+            return printed.feature == self.feature and not printed.axis and abs(printed.value - self.value) <= TINY
+        return printed.axis == self.axis.words and any(_same(span, printed.ends) for span in self.spans)
+
+
+def _same(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return all(abs(a - b) <= TINY for a, b in zip(one, sorted(other), strict=True))
+
+
+def needs_of(part: Part) -> tuple[Need, ...]:
+    """Every number of the board and its features, those that are 0 left out."""
+    found = [_between("body", words, axis, *_ends(box, axis)) for words, axis, box in _whole(part)]
+    for feature in part.features:
+        found += _KINDS[type(feature)](part, feature)
+    return tuple(each for each in found if each.axis is None or any(b - a > TINY for a, b in each.spans))
+
+
+def _whole(part: Part) -> tuple[tuple[str, Axis, Box], ...]:
+    return (
+        ("length", part.grain, part.extent),
+        ("length between shoulders", part.grain, part.body),
+        ("width", part.width_axis, part.body),
+        ("thickness", part.thickness_axis, part.body),
+    )
+
+
+def _ends(box: Box, axis: Axis) -> tuple[float, float]:
+    return box.along(axis).low, box.along(axis).high
+
+
+def _between(feature: str, words: str, axis: Axis, one: float, other: float) -> Need:
+    return Need(feature, words, axis=axis, spans=((min(one, other), max(one, other)),))
+
+
+def _place(part: Part, f: Feature, words: str, axis: Axis, *walls: float) -> Iterator[Need]:
+    """One of the walls from one of the ends or faces of the board; none if a wall lies on one of them."""
+    edges = {*_ends(part.body, axis), *_ends(part.extent, axis)}
+    spans = tuple((min(edge, wall), max(edge, wall)) for edge in sorted(edges) for wall in walls)
+    if all(high - low > TINY for low, high in spans):
+        yield Need(f.id, words, axis=axis, spans=spans)
+
+
+# ---------------------------------------------------------------- kinds of feature
+
+
+def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
+    for axis in Axis:
+        yield _between(f.id, "length" if axis is f.end.axis else "section", axis, *_ends(f.block, axis))
+        if axis is not f.end.axis:
+            yield from _place(part, f, "place", axis, *_ends(f.block, axis))
+    wide = max(f.end.axis.others, key=f.block.size)
+    for face in (wide.low, wide.high):
+        yield _between(f.id, f"shoulder at the {face.value}", wide, part.body.at(face), f.block.at(face))
+    shoulder, tip = f.block.at(f.end.opposite), f.block.at(f.end)
+    if f.mitre:
+        yield _between(f.id, "short side of the mitre", f.end.axis, shoulder, shoulder + f.end.sign * f.mitre.start)
+        yield Need(f.id, "angle of the mitre", 45.0)
+    if f.tip_chamfer:
+        yield Need(f.id, "chamfer of the tip", f.tip_chamfer)
+    for kerf in f.wedging.kerfs if f.wedging else ():
+        spans = tuple((min(edge, kerf.plane), max(edge, kerf.plane)) for edge in _ends(f.block, kerf.across))
+        yield Need(f.id, "place of a kerf", axis=kerf.across, spans=spans)
+        yield _between(f.id, "depth of a kerf", f.end.axis, tip, tip - f.end.sign * kerf.depth)
+        yield Need(f.id, "width of a kerf", kerf.width)
+
+
+def _of_mortise(part: Part, f: Mortise) -> Iterator[Need]:
+    for axis in f.face.axis.others:
+        yield _between(f.id, "mouth", axis, *_ends(f.void, axis))
+        yield from _place(part, f, "place", axis, *_ends(f.void, axis))
+    if not f.through:
+        yield _between(f.id, "depth", f.face.axis, *_ends(f.void, f.face.axis))
+    if f.flare and f.flare_axis:
+        low, high = _ends(f.void, f.flare_axis)
+        yield _between(f.id, "flare", f.flare_axis, low - f.flare, low)
+        yield _between(f.id, "flare", f.flare_axis, high, high + f.flare)
+    if f.flare and f.flare_from is not None:
+        yield _between(f.id, "start of the flare", f.face.axis, f.flare_from, part.body.at(f.face.opposite))
+
+
+def _of_groove(part: Part, f: Groove) -> Iterator[Need]:
+    for axis in Axis:
+        yield _between(f.id, "size", axis, *_ends(f.void, axis))
+        if axis is not f.face.axis:
+            yield from _place(part, f, "place", axis, *_ends(f.void, axis))
+
+
+def _of_rabbet(part: Part, f: Rabbet) -> Iterator[Need]:
+    """Each way either what is cut or what is left."""
+    for face in f.edge:
+        wall, low, high = f.void.at(face.opposite), *_ends(part.body, face.axis)
+        yield Need(f.id, "size", axis=face.axis, spans=((low, wall), (wall, high)))
+
+
+def _of_hole(part: Part, f: Hole) -> Iterator[Need]:
+    for axis in f.face.axis.others:
+        yield from _place(part, f, "centre", axis, f.centre[axis.value])
+    yield Need(f.id, "diameter", f.diameter)
+    if f.depth is not None:
+        yield _into(part, f, "depth", f.face, f.depth)
+    if f.counterbore:
+        yield Need(f.id, "diameter of the counterbore", f.counterbore[0])
+        yield _into(part, f, "depth of the counterbore", f.face, f.counterbore[1])
+
+
+def _into(part: Part, f: Feature, words: str, face: Face, depth: float) -> Need:
+    surface = part.body.at(face)
+    return _between(f.id, words, face.axis, surface, surface - face.sign * depth)
+
+
+def _of_taper(part: Part, f: Taper) -> Iterator[Need]:
+    yield from _place(part, f, "start", part.grain, f.start)
+    for axis, left in f.leaving:
+        tapered = [face for face in f.faces if face.axis is axis]
+        low, high = _ends(part.body, axis)
+        cut = (high - low - left) / len(tapered)
+        low, high = low + (cut if axis.low in tapered else 0.0), high - (cut if axis.high in tapered else 0.0)
+        yield _between(f.id, "what is left at the end", axis, low, high)
+
+
+def _of_chamfer(part: Part, f: Chamfer) -> Iterator[Need]:
+    yield Need(f.id, "size", f.size)
+    yield from _reach(part, f)
+
+
+def _of_round_over(part: Part, f: RoundOver) -> Iterator[Need]:
+    yield Need(f.id, "radius", f.radius)
+    yield from _reach(part, f)
+
+
+def _reach(part: Part, f: Chamfer | RoundOver) -> Iterator[Need]:
+    (one, other) = f.edges[0]
+    (axis,) = (axis for axis in Axis if axis not in (one.axis, other.axis))
+    for end in f.reach or ():
+        yield from _place(part, f, "end", axis, end)
+
+
+def _of_arch(part: Part, f: Arch) -> Iterator[Need]:
+    for end in (f.start, f.stop):
+        yield from _place(part, f, "springing point", part.grain, end)
+    yield _into(part, f, "rise", f.face, f.rise)
+    yield Need(f.id, "radius", f.radius)
+
+
+def _of_curve(part: Part, f: Curve) -> Iterator[Need]:
+    start = part.body.along(part.grain).low
+    for along, depth in f.points:
+        yield _between(f.id, "point along", part.grain, start, start + along)
+        yield _into(part, f, "depth of a point", f.face, depth)
+
+
+def _of_bevel(part: Part, f: Bevel) -> Iterator[Need]:
+    yield Need(f.id, "angle", f.angle)
+
+
+_KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
+    Tenon: _of_tenon,
+    Mortise: _of_mortise,
+    Groove: _of_groove,
+    Rabbet: _of_rabbet,
+    Hole: _of_hole,
+    Taper: _of_taper,
+    Chamfer: _of_chamfer,
+    RoundOver: _of_round_over,
+    Arch: _of_arch,
+    Curve: _of_curve,
+    Bevel: _of_bevel,
+}
