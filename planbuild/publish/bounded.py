@@ -49,14 +49,14 @@ class Child:
         )  # fmt: skip
 
     def answer(self, job: object) -> bytes:
-        """What the child writes after the JSON `job`.  Raises OutOfBounds if it had to be stopped."""
+        """What the child writes after the JSON `job`.  Raises OutOfBounds if it had to be stopped, RuntimeError if it broke."""
         try:
             out, err = self._process.communicate(json.dumps(job).encode(), timeout=self._limit.seconds)
         except subprocess.TimeoutExpired:
             self.stop()
             raise OutOfBounds(f"it did not end within {self._limit.seconds:g} seconds") from None
         if self._process.returncode != 0:
-            raise OutOfBounds(_why(err.decode("utf-8", "replace"), self._limit))
+            raise _failure(err.decode("utf-8", "replace"), self._limit)
         return out
 
     def stop(self) -> None:
@@ -65,12 +65,12 @@ class Child:
         self._process.communicate()
 
 
-def _why(complaint: str, limit: Limit) -> str:
-    """A maker's words for the end of a child: out of memory, killed by the system, or its own last line."""
+def _failure(complaint: str, limit: Limit) -> Exception:
+    """Out of memory or killed by the system: out of bounds; anything else is a fault of ours, told in full."""
     last = complaint.strip().splitlines()[-1] if complaint.strip() else ""
     if last.startswith("MemoryError") or not last:
-        return f"it needed more than {limit.megabytes} MB of memory or went too deep"
-    return last
+        return OutOfBounds(f"it needed more than {limit.megabytes} MB of memory or went too deep")
+    return RuntimeError(f"a child process failed:\n{complaint}")
 
 
 def serve(work: Callable[[Any], bytes]) -> None:

@@ -6,6 +6,7 @@ Errors stop the plan, since a clipped number is a wrong number; the rest is told
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planbuild.core.diagnostics import Diagnostic, Refused, Severity
 from planbuild.publish.pages import Page
@@ -21,7 +22,7 @@ _LEAST_USED = 0.3
 
 def check_pages(laid_out: LaidOut, edition: Edition, theme: Theme, facts: Facts) -> tuple[Diagnostic, ...]:
     """Warnings about the pages.  Raises Refused with `page-paper`, `page-overflow`, `page-reference`, `page-missing`."""
-    told = [*_on_pages(laid_out, edition), *_missing(laid_out, facts), *_complaints(laid_out, theme)]
+    told = [*_on_pages(laid_out, edition), *_split(laid_out), *_missing(laid_out, facts), *_complaints(laid_out, theme)]
     if any(each.stops for each in told):
         raise Refused(tuple(told))
     return tuple(told)
@@ -44,6 +45,13 @@ def _on_pages(laid_out: LaidOut, edition: Edition) -> Iterator[Diagnostic]:
         used = (page["ink"] - MARGIN_TOP) / edition.text_height
         if used < _LEAST_USED:
             yield Diagnostic("page-near-empty", f"Page {number} is only {max(used, 0):.0%} used.", Severity.WARNING)
+
+
+def _split(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """Sheets, joints and steps whose picture and words are not on one page."""
+    for (number, page), (_, after) in pairwise(enumerate(laid_out.pages, start=1)):
+        for name in sorted(set(page["articles"]) & set(after["articles"])):
+            yield Diagnostic("page-split", f"{name} goes on from page {number} to the next.", Severity.WARNING)
 
 
 def _missing(laid_out: LaidOut, facts: Facts) -> Iterator[Diagnostic]:

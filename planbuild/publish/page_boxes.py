@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 _MM = 25.4 / 96
@@ -15,10 +15,11 @@ _ZERO = re.compile(r"\b0$")
 _INK = ("TextBox", "ReplacedBox", "InlineReplacedBox", "BlockReplacedBox")
 
 
-def seen_on(page: Any) -> dict[str, Any]:
-    """Facts of one page: `width`, `height`, `anchors` (name: height from the top), `ink` (the lowest point of text
+def seen_on(page: Any, articles: Mapping[Any, str]) -> dict[str, Any]:
+    """Facts of one page, `articles` being the article of each element of the document:
+    `width`, `height`, `anchors` (name: height from the top), `ink` (the lowest point of text
     and figures), `spill` (texts outside the margins), `zeros` (references without a page), `headless` (tables
-    that go on here without their head)."""
+    that go on here without their head), `articles` (ids of the articles that have ink here)."""
     box = page._page_box
     flow = [
         each for child in box.children if type(child).__name__ != "MarginBox" for each in child.descendants(placeholders=True)
@@ -30,6 +31,7 @@ def seen_on(page: Any) -> dict[str, Any]:
         "anchors": {name: at[1] * _MM for name, at in page.anchors.items()},
         "ink": max((_reach(each)[1] for each in ink), default=0.0) * _MM,
         "spill": [_called(each) for each in ink if _is_outside(each, box)],
+        "articles": sorted({articles[each.element] for each in ink if each.element in articles}),
         "zeros": [each.text for each in flow if _is_zero(each)],
         "headless": [_called(each) for each in flow if _is_headless(each)],
     }
@@ -45,6 +47,11 @@ def _is_outside(box: Any, page: Any) -> bool:
     right, bottom = left + page.width, top + page.height
     x, (above, below) = box.position_x, _reach(box)
     return bool(x < left - _HANG or above < top - _HANG or x + box.width > right + _HANG or below > bottom + _HANG)
+
+
+def articles_of(root: Any) -> dict[Any, str]:
+    """The id of the article (a sheet, a joint, a step) that each element of a document belongs to."""
+    return {each: str(article.get("id", "")) for article in root.iter("article") for each in article.iter()}
 
 
 def _reach(box: Any) -> tuple[float, float]:

@@ -51,7 +51,7 @@ def press(job: Mapping[str, Any]) -> bytes:
 def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, Any]], bytes]:
     from weasyprint.text.fonts import FontConfiguration
 
-    from planbuild.publish.page_boxes import seen_on
+    from planbuild.publish.page_boxes import articles_of, seen_on
 
     fetcher = _fetcher(job["assets"])
     fonts = FontConfiguration()
@@ -59,7 +59,8 @@ def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, A
     style = weasyprint.CSS(string=sheet, base_url="plan:", url_fetcher=fetcher, font_config=fonts)
     html = weasyprint.HTML(string=job["html"], base_url="plan:", url_fetcher=fetcher)
     document = html.render(stylesheets=[style], font_config=fonts)
-    pages = [seen_on(page) for page in document.pages]
+    articles = articles_of(html.etree_element)
+    pages = [seen_on(page, articles) for page in document.pages]
     pdf: bytes = document.write_pdf(pdf_variant=VARIANT)
     return pages, pdf
 

@@ -37,7 +37,7 @@ class Words:
         self.faults = Collector()
         self._parts = {part.id: part for part in facts.parts}
         self._steps = {step.id: step.number for step in facts.steps}
-        self._joints = {joint.id: joint.title[:1].lower() + joint.title[1:] for joint in facts.joints}
+        self._joints = {joint.id: joint.name for joint in facts.joints}
 
     def sentence(self, text: str) -> str | Html:
         """The sentence, as plain text if it holds no reference."""

@@ -45,9 +45,7 @@ def joints(source: Source) -> Content:
 
 
 def _joint(source: Source, joint: JointFacts) -> Content:
-    """Defaults of the trade that the record page lists anyway are not said twice."""
-    own = [note for note in joint.notes if note.rstrip(".") not in {line.rstrip(".") for line in source.facts.practice}]
-    return {"joint": joint, "notes": [source.words.note(note) for note in own]}
+    return {"joint": joint, "notes": [source.words.note(note) for note in joint.notes]}
 
 
 def steps(source: Source) -> Content:

@@ -10,7 +10,7 @@ from planbuild.records.edition import Edition
 
 Room = tuple[float, float]
 
-STEP: Room = (76.0, 58.0)
+STEP: Room = (84.0, 64.0)
 """Beside the words of a step; a picture lower than 50 leaves room for the tools under it."""
 JOINT_SECTION: Room = (100.0, 75.0)
 SECTION: Room = (102.0, 90.0)
@@ -32,4 +32,4 @@ def exploded(edition: Edition, parts: int) -> Room:
 
 def joint(edition: Edition) -> Room:
     """Beside its section."""
-    return edition.text_width - JOINT_SECTION[0] - 8, 56.0
+    return edition.text_width - JOINT_SECTION[0] - 8, 50.0

@@ -25,6 +25,7 @@ def page(*anchors: str, **facts: Any) -> dict[str, Any]:
         "spill": [],
         "zeros": [],
         "headless": [],
+        "articles": [],
     }
     return {**good, **facts}
 

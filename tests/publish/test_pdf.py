@@ -94,7 +94,7 @@ def test_contents_give_the_pages_that_things_are_on(letter: PlanSet, letter_page
 
 def test_a_sentence_gives_the_page_of_what_it_refers_to(letter: PlanSet, letter_pages: list[pdfplumber.page.Page]) -> None:
     text = letter_pages[letter.page_of["step.glue"] - 1].extract_text().replace("\n", " ")
-    assert re.search(rf"into end, wedged,.{{0,40}}page\s{letter.page_of['joint.rail']}", text)
+    assert re.search(rf"wedged tenon,.{{0,40}}page\s{letter.page_of['joint.rail']}", text)
 
 
 def test_a_caution_stands_before_the_action(letter: PlanSet, letter_pages: list[pdfplumber.page.Page]) -> None:

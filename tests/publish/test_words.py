@@ -26,7 +26,7 @@ def test_a_sentence_without_references_stays_text() -> None:
         ("[[mark:end]]", '<a class="mark" href="#sheet.end">A2</a>'),
         ("[[sheet:end]]", '<a class="at" href="#sheet.end">page</a>'),
         ("[[step:mortise.end]]", '<a class="paged" href="#step.mortise.end">step 2</a>'),
-        ("[[joint:rail]]", '<a class="paged" href="#joint.rail">rail into end, wedged</a>'),
+        ("[[joint:rail]]", '<a class="paged" href="#joint.rail">wedged tenon</a>'),
     ],
 )
 def test_references(text: str, expected: str) -> None:
