@@ -135,10 +135,10 @@ def _on_lines(drawing: Drawing, boxes: list[Boxed]) -> Iterator[Clash]:
 
 
 def _on_solids(drawing: Drawing, boxes: list[Boxed]) -> Iterator[Clash]:
-    """Arrowheads and dots."""
-    solids = [path_box(cover.path) for cover in drawing.covers if _is_ink(cover)]
+    """Arrowheads and dots: small, so that one which meets a text crosses it with its outline."""
+    solids = [list(segments(cover.path)) for cover in drawing.covers if _is_ink(cover)]
     for text, box in boxes:
-        if any(overlap(box, solid) for solid in solids):
+        if any(crosses(each, box) for solid in solids for each in solid):
             yield Clash(text.text, "an arrowhead", text.at)
 
 

@@ -55,7 +55,7 @@ def measures_of(part: Part, datum: Datum) -> tuple[Measure, ...]:
 
 
 def _of_body(part: Part, datum: Datum) -> Iterator[Measure]:
-    """Thickness and width are planed first, so they are always printed; the length of the whole closes a chain of tenons."""
+    """What the board is planed and cut to is always printed; with tenons the length of the whole closes their chain."""
     ends = (part.grain.low, part.grain.high)
     for axis, word in ((part.thickness_axis, "thickness"), (part.width_axis, "width")):
         other = third(axis, part.grain)
@@ -67,7 +67,7 @@ def _of_body(part: Part, datum: Datum) -> Iterator[Measure]:
         word = "between shoulders" if tenons > 1 else "shoulder to end"
         yield linear("body", word, part.grain, _from(datum[part.grain], part.body.along(part.grain)), part.body, sides)
     whole = _from(datum[part.grain], part.extent.along(part.grain))
-    yield linear("body", "length", part.grain, whole, part.extent, sides, Weight.OVERALL)
+    yield linear("body", "length", part.grain, whole, part.extent, sides, Weight.OVERALL if tenons else Weight.PLANED)
 
 
 def ends_with_tenons(part: Part) -> int:

@@ -19,8 +19,9 @@ from planbuild.derive.sheets.block import Block
 from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
 from planbuild.derive.sheets.pane import Pane
-from planbuild.derive.sheets.picture import Hand, picture
+from planbuild.derive.sheets.picture import Hand
 from planbuild.derive.sheets.plan import Kind
+from planbuild.derive.sheets.rows import Rows, in_rows
 from planbuild.derive.sheets.scales import series
 from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
@@ -28,7 +29,7 @@ from planbuild.records.piece import Arch, Curve, Taper
 
 TEXT_ROOM = 77.0
 """Left on the page for the title above the drawing and the table below it."""
-_GAP, _ROW_GAP, _STACK_GAP = 6.0, 6.0, 4.0
+_STACK_GAP = 4.0
 _SLENDER = 20.0
 """A long view lower than this is broken and drawn larger, if it can be."""
 _TINY_SECTION = 8.0
@@ -51,14 +52,21 @@ class Composed:
 
 
 def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition) -> Composed:
-    """The sheet at the largest scales at which all fits.  Raises ValueError if none brings it onto the page."""
+    """The sheet at the largest scales at which all fits; at the smallest it may be too high.
+
+    Raises ValueError if no scale brings every view onto the width of the page.
+    """
+    rows: tuple[Fraction, Rows] | None = None
     for main in _main_scales(work, seen, edition):
         stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
-        if stack is not None:
-            composed = _with_others(_Others(work, seen, edition, main), stack, hands, edition, main)
-            if composed.height <= highest(edition) or main == series(edition.ruler.unit)[-1]:
-                return composed
-    raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+        found = _with_others(_Others(work, seen, edition, main), stack, edition) if stack is not None else None
+        if found is not None:
+            rows = main, found
+            if found.height <= highest(edition):
+                break
+    if rows is None:
+        raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+    return Composed(rows[1].placed(hands, float(rows[0])), rows[1].height, rows[0])
 
 
 def highest(edition: Edition) -> float:
@@ -100,25 +108,27 @@ class _Others:
                 yield tuple(step + of_kind for step, of_kind in zip(steps, same, strict=True))
 
 
-def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition: Edition, main: Fraction) -> Composed:
-    """The long views with all others as large as the page allows."""
+def _with_others(others: _Others, stack: Block, edition: Edition) -> Rows | None:
+    """The long views with all others as large as the page allows; None if one of them is too wide at any scale."""
     steps = others.start()
-    composed = _laid(stack, others.blocks(steps) or [], hands, edition.text_width, main)
-    growing = composed.height <= highest(edition)
-    while growing:
-        growing = False
-        for tried in others.larger(steps):
-            blocks = others.blocks(tried)
-            laid = _laid(stack, blocks, hands, edition.text_width, main) if blocks is not None else None
-            if laid is not None and laid.height <= highest(edition):
-                steps, composed, growing = tried, laid, True
-                break
-    return composed
+    first = others.blocks(steps)
+    rows = in_rows([stack, *first], edition.text_width) if first is not None else None
+    while rows is not None and rows.height <= highest(edition):
+        larger = _grown(others, steps, stack, edition)
+        if larger is None:
+            break
+        steps, rows = larger
+    return rows
 
 
-def _laid(stack: Block, others: Sequence[Block], hands: tuple[Hand, ...], width: float, main: Fraction) -> Composed:
-    placed, height = _placed(_rows([stack, *others], width), hands, width, float(main))
-    return Composed(placed, height, main)
+def _grown(others: _Others, steps: tuple[int, ...], stack: Block, edition: Edition) -> tuple[tuple[int, ...], Rows] | None:
+    """One kind of view a step larger, if it still fits."""
+    for tried in others.larger(steps):
+        blocks = others.blocks(tried)
+        rows = in_rows([stack, *blocks], edition.text_width) if blocks is not None else None
+        if rows is not None and rows.height <= highest(edition):
+            return tried, rows
+    return None
 
 
 def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator[Fraction]:
@@ -218,47 +228,23 @@ def _stacked(work: Work, longs: Sequence[Seen], scale: Fraction, squeeze: Squeez
 # ---------------------------------------------------------------- the other views
 
 
+def _told_across(seen: Seen) -> list[float]:
+    """Places along the paper that a view of an end tells something of."""
+    right = seen.plan.camera.right
+    found = []
+    for each in seen.plan.measures:
+        if each.axis is not None and right[each.axis.value]:
+            found += [right[each.axis.value] * end for end in each.ends]
+        found += [seen.plan.camera.flat(point)[0] for _, point in each.points]
+    return found
+
+
 def _single(work: Work, seen: Seen, scale: Fraction, width: float) -> Block | None:
     """An end, a section or a detail; a wide one is broken like a long view.  None if it is too wide even so."""
     low, high = seen.view.box[0], seen.view.box[2]
-    squeeze: Squeeze | None = whole(low, high)
+    squeeze = whole(low, high)
     if (high - low) * scale > _WIDEST:
-        squeeze = squeezed(low, high, (low, high), 18.0 / float(scale), _WIDEST / float(scale), BREAK_GAP / float(scale))
-    block = draw_view(work, Pane(seen, float(scale), squeeze), scale) if squeeze else None
-    return block if block and block.width <= width else None
-
-
-# ---------------------------------------------------------------- rows
-
-
-def _rows(blocks: Sequence[Block], width: float) -> list[list[Block]]:
-    """Blocks from left to right, a new row where the next does not fit."""
-    rows: list[list[Block]] = [[]]
-    for block in blocks:
-        used = sum(each.width + _GAP for each in rows[-1])
-        if rows[-1] and used + block.width > width:
-            rows.append([])
-        rows[-1].append(block)
-    return rows
-
-
-def _placed(
-    rows: Sequence[Sequence[Block]], hands: tuple[Hand, ...], width: float, scale: float
-) -> tuple[tuple[Block, ...], float]:
-    """Each row under the last, the picture in the room left at the right of the last row that has enough."""
-    found: list[Block] = []
-    top, spaces = 0.0, []
-    for row in rows:
-        left = 0.0
-        for block in row:
-            found.append(block.at(left, top))
-            left += block.width + _GAP
-        height = max(block.height for block in row)
-        spaces.append((width - left, height, top))
-        top += height + _ROW_GAP
-    bottom = top - _ROW_GAP
-    room, height, top = max(spaces, key=lambda space: space[0])
-    small = picture(hands, min(room, 60.0), min(height, 62.0), scale) if room > 0 else None
-    if small is not None:
-        found.append(small.at(width - small.width, top + (height - small.height) / 2))
-    return tuple(found), bottom
+        margin, room, gap = (each / float(scale) for each in (_MARGIN, _WIDEST, BREAK_GAP))
+        squeeze = squeezed(low, high, _told_across(seen), margin, room, gap) or squeeze
+    block = draw_view(work, Pane(seen, float(scale), squeeze), scale)
+    return block if block.width <= width else None

@@ -83,7 +83,7 @@ def facing(direction: Vec) -> Face:
 
 def _faces(part: Part) -> tuple[Face, ...]:
     """The fewest long faces that show every feature that needs one, the one that shows most first (greedy cover)."""
-    needs = [found for feature in part.features for found in [_shown_by(part, feature)] if found]
+    needs = [each for feature in part.features for each in _shown_by(part, feature) if each]
     weak = [found for feature in part.features for found in [_liked(part, feature)] if found]
     order = _order(part)
     chosen: list[Face] = []
@@ -104,8 +104,15 @@ def _order(part: Part) -> list[Face]:
     return [face for face in first if face.axis is not part.grain]
 
 
-def _shown_by(part: Part, feature: Feature) -> tuple[Face, ...]:
-    """The long faces that show a feature in true shape; none if an end view or a note says it all."""
+def _shown_by(part: Part, feature: Feature) -> list[tuple[Face, ...]]:
+    """The long faces any one of which shows a feature in true shape, a tuple for each direction in which it must be
+    seen; none if an end view or a note says it all."""
+    if isinstance(feature, Taper):
+        return [_sides(third(part.grain, axis)) for axis in dict.fromkeys(face.axis for face in feature.faces)]
+    return [_side_on(part, feature)]
+
+
+def _side_on(part: Part, feature: Feature) -> tuple[Face, ...]:
     if isinstance(feature, (Mortise, Hole)) and feature.face.axis is not part.grain:
         through = feature.through if isinstance(feature, Mortise) else feature.depth is None
         return (feature.face, feature.face.opposite) if through and not _flared(feature) else (feature.face,)
@@ -113,8 +120,6 @@ def _shown_by(part: Part, feature: Feature) -> tuple[Face, ...]:
         return (feature.face,)
     if isinstance(feature, (Arch, Curve)):
         return _sides(third(part.grain, feature.face.axis))
-    if isinstance(feature, Taper):
-        return _sides(third(part.grain, feature.faces[0].axis))
     if isinstance(feature, Bevel) and part.grain in (feature.face.axis, feature.keeps.axis):
         return _sides(third(feature.face.axis, feature.keeps.axis))
     if isinstance(feature, Rabbet) and part.grain in (feature.edge[0].axis, feature.edge[1].axis):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import shapely
 from shapely import Geometry
@@ -43,7 +44,7 @@ class Pane:
         low, high = self._bounds[1], self._bounds[3]
         return 0.0, 0.0, self.scale * self.squeeze.length, self.scale * (high - low)
 
-    @property
+    @cached_property
     def _bounds(self) -> tuple[float, float, float, float]:
         left, low, right, high = shapely.bounds(self.seen.outline)
         return float(left), float(low), float(right), float(high)
@@ -59,6 +60,7 @@ class Pane:
     def _y(self, v: float) -> float:
         return self.scale * (self._bounds[3] - v)
 
+    @cached_property
     def outline(self) -> Geometry:
         """The outline of each stretch that is drawn, on the paper."""
         return shapely.union_all([self._placed(self.seen.outline, stretch) for stretch in self.squeeze.kept])
@@ -76,7 +78,7 @@ class Pane:
         middle = (left + right) / 2 if across else (top + bottom) / 2
         inner = place + (_INSIDE if place < middle else -_INSIDE)
         ray = shapely.LineString([(inner, top - 1), (inner, bottom + 1)] if across else [(left - 1, inner), (right + 1, inner)])
-        hit = shapely.intersection(self.outline(), ray)
+        hit = shapely.intersection(self.outline, ray)
         if shapely.is_empty(hit):
             return (top, bottom) if across else (left, right)
         bounds = shapely.bounds(hit)
@@ -138,7 +140,7 @@ class Pane:
 
     def _torn_at(self, x: float, nudge: float) -> Stroke:
         ray = _upright(x + nudge, self.box)
-        hit = shapely.bounds(shapely.intersection(self.outline().buffer(0.06), ray))
+        hit = shapely.bounds(shapely.intersection(self.outline.buffer(0.06), ray))
         return Stroke(Pen.BREAK, _freehand(x, float(hit[1]) - _OVER, float(hit[3]) + _OVER))
 
 

@@ -90,7 +90,7 @@ def grain_arrow(part: Part, pane: Pane, paper: Paper) -> Ink:
     levels = _steps((top + bottom - height) / 2, top + 1, bottom - height - 1)
     inside = product(levels, _steps((left + right) / 2, left + 2, right - _ARROW_LENGTH - 2))
     outside = product((top - height - 2.0, bottom + 2.0, bottom + 9.0), _steps(right, left, right - _ARROW_LENGTH))
-    wood = pane.outline()
+    wood = pane.outline
     for places, on_wood in ((inside, True), (outside, False)):
         for y, x in places:
             box = (x, y, x + _ARROW_LENGTH, y + height)

@@ -104,7 +104,7 @@ def _lines(measures: Sequence[Measure], texts: Mapping[str, str]) -> list[tuple[
 def _tip(pane: Pane, measure: Measure, outer: Side) -> Point:
     """The first of its points that lies on the wood this view shows, the rightmost on the side without dimensions."""
     spots = [pane.spot(point) for face, point in measure.points if face is pane.seen.plan.face]
-    wood = pane.outline().buffer(_NEAR)
+    wood = pane.outline.buffer(_NEAR)
     real = [spot for spot in spots if shapely.covers(wood, shapely.Point(spot))]
     down = -1.0 if outer is Side.ABOVE else 1.0
     return min(real or spots, key=lambda p: (round(down * p[1] - p[0], 3), p))

@@ -1,0 +1,148 @@
+"""Boards by hand, one for each kind of feature that the bench has not: a sheet must be able to show them all.
+
+Units: mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
+
+from planbuild.core.geometry import Face
+from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mate, Mortise, Part, Rabbet, RoundOver, Taper, Tenon
+
+LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
+MATE = Mate("board", (0,))
+
+
+def plain() -> Part:
+    return board()
+
+
+def panel() -> Part:
+    return board(body=box(0, 800, 0, 400, 0, 20))
+
+
+def rounded() -> Part:
+    return board(RoundOver(**said("round"), edges=LONG_EDGES, radius=4.0, group="long"))
+
+
+def stopped_chamfer() -> Part:
+    return board(Chamfer(**said("stopped"), edges=LONG_EDGES[:1], size=5.0, reach=(60.0, 340.0)))
+
+
+def tapered_on_two_sides() -> Part:
+    taper = Taper(**said("taper"), faces=(Face.LEFT, Face.RIGHT), end=Face.BOTTOM, start=500.0, leaving=((LEFT_RIGHT, 24.0),))
+    return board(taper, body=box(0, 40, 0, 40, 0, 700), grain=BOTTOM_TOP, face=Face.FRONT, edge=Face.LEFT)
+
+
+def tapered_on_four_sides() -> Part:
+    faces = (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)
+    taper = Taper(**said("taper"), faces=faces, end=Face.BOTTOM, start=500.0, leaving=((LEFT_RIGHT, 24.0), (FRONT_BACK, 28.0)))
+    return board(taper, body=box(0, 40, 0, 40, 0, 700), grain=BOTTOM_TOP, face=Face.FRONT, edge=Face.LEFT)
+
+
+def crowned() -> Part:
+    return board(Arch(**said("crown"), face=Face.FRONT, rise=10.0, start=0.0, stop=400.0, crown=True))
+
+
+def curved() -> Part:
+    return board(Curve(**said("curve"), face=Face.FRONT, points=((0.0, 5.0), (150.0, 14.0), (400.0, 0.0))))
+
+
+def bevelled() -> Part:
+    return board(Bevel(**said("bevel"), face=Face.FRONT, keeps=Face.TOP, angle=12.0))
+
+
+def bevelled_end() -> Part:
+    return board(Bevel(**said("bevel"), face=Face.RIGHT, keeps=Face.FRONT, angle=8.0))
+
+
+def grooved() -> Part:
+    return board(Groove(**said("groove"), face=Face.TOP, void=box(0, 400, 10, 16, 12, 20)))
+
+
+def stopped_groove() -> Part:
+    return board(Groove(**said("groove"), face=Face.TOP, void=box(50, 350, 10, 16, 12, 20)))
+
+
+def housed() -> Part:
+    """A groove across the grain."""
+    return board(Groove(**said("housing"), face=Face.TOP, void=box(100, 118, 0, 60, 14, 20)))
+
+
+def rabbeted() -> Part:
+    return board(Rabbet(**said("rabbet"), edge=(Face.TOP, Face.BACK), void=box(0, 400, 50, 60, 12, 20)))
+
+
+def end_rabbeted() -> Part:
+    return board(Rabbet(**said("rabbet"), edge=(Face.TOP, Face.RIGHT), void=box(380, 400, 0, 60, 12, 20)))
+
+
+def bored() -> Part:
+    holes = (
+        Hole(**said("pin.1"), face=Face.TOP, centre=(60, 20, 20), diameter=6.0, depth=12.0),
+        Hole(**said("pin.2"), face=Face.TOP, centre=(340, 20, 20), diameter=6.0, depth=12.0),
+        Hole(**said("screw"), face=Face.TOP, centre=(200, 40, 20), diameter=4.5, depth=None, counterbore=(10.0, 8.0), gauge="8"),
+    )
+    return board(*holes)
+
+
+def bored_in_the_edge_and_end() -> Part:
+    edge = Hole(**said("edge"), face=Face.FRONT, centre=(120, 0, 10), diameter=8.0, depth=30.0)
+    end = Hole(**said("end"), face=Face.LEFT, centre=(0, 30, 10), diameter=8.0, depth=25.0)
+    return board(edge, end)
+
+
+def mortised_on_three_faces() -> Part:
+    return board(
+        Mortise(**said("a"), face=Face.FRONT, void=box(30, 90, 0, 25, 15, 25), mate=MATE),
+        Mortise(**said("b"), face=Face.TOP, void=box(150, 190, 15, 25, 20, 40), mate=MATE),
+        Mortise(**said("c"), face=Face.BACK, void=box(300, 350, 20, 40, 15, 25), mate=MATE),
+        body=box(0, 600, 0, 40, 0, 40),
+    )
+
+
+def mortised_end() -> Part:
+    return board(Mortise(**said("end"), face=Face.RIGHT, void=box(370, 400, 20, 40, 6, 14), mate=MATE))
+
+
+def tenoned_at_one_end() -> Part:
+    return board(Tenon(**said("tenon"), end=Face.RIGHT, block=box(400, 430, 5, 50, 6, 14), mate=MATE))
+
+
+def tenoned_unlike() -> Part:
+    one = Tenon(**said("left"), end=Face.LEFT, block=box(-30, 0, 5, 50, 6, 14), mate=MATE)
+    return board(one, replace(one, id="right", end=Face.RIGHT, block=box(400, 440, 0, 50, 0, 8)))
+
+
+def long_and_thin() -> Part:
+    return board(body=box(0, 2400, 0, 18, 0, 12))
+
+
+BOARDS: tuple[Callable[[], Part], ...] = (
+    plain,
+    panel,
+    rounded,
+    stopped_chamfer,
+    tapered_on_two_sides,
+    tapered_on_four_sides,
+    crowned,
+    curved,
+    bevelled,
+    bevelled_end,
+    grooved,
+    stopped_groove,
+    housed,
+    rabbeted,
+    end_rabbeted,
+    bored,
+    bored_in_the_edge_and_end,
+    mortised_on_three_faces,
+    mortised_end,
+    tenoned_at_one_end,
+    tenoned_unlike,
+    long_and_thin,
+)
