@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -74,11 +75,17 @@ def tint_of(normal: Vec, tone: Tone = WOOD) -> Tint:
     return tone[1] if z > -_UP and abs(y) >= abs(x) else tone[2]
 
 
-def fills(view: View, frame: Frame, tone: Callable[[Key, Vec], Tone]) -> tuple[Fill, ...]:
-    """One fill a tint; patches of a tint that touch are one, so that no seam shows between them."""
+def fills(
+    view: View, frame: Frame, tone: Callable[[Key, Vec], Tone], worked: Mapping[Key, frozenset[int]] = MappingProxyType({})
+) -> tuple[Fill, ...]:
+    """One fill a tint; patches of a tint that touch are one, so that no seam shows between them.
+
+    Faces whose numbers are among the `worked` ones of their body take the tone of what is new.
+    """
     by_tint: dict[Tint, list[Any]] = {}
     for region in view.regions:
-        tint = tint_of(region.normal, tone(region.key, region.normal))
+        new = region.face in worked.get(region.key, ())
+        tint = tint_of(region.normal, NEW if new else tone(region.key, region.normal))
         by_tint.setdefault(tint, []).append(shapely.Polygon(region.rings[0], region.rings[1:]))
     found = []
     for tint in sorted(by_tint, key=list(Tint).index):

@@ -7,14 +7,19 @@ Units: paper mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
 import shapely
 from shapely import Geometry
 
-from planbuild.records.drawing import Path, Pen, Point, Step, Stroke
+from planbuild.core.geometry import Axis
+from planbuild.derive.paint import Frame, path_of
+from planbuild.derive.pictures.cutting import SawnFace
+from planbuild.derive.views.view import View
+from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Tint
+from planbuild.records.solids import Key
 
 _LINES = (1.3, 0.9, 1.7, 1.1, 1.5)
 """Uneven distances between the lines of long grain, so that it reads as wood and not as shading."""
@@ -74,3 +79,20 @@ def _clipped(lines: Iterable[Geometry], area: Geometry) -> Stroke:
 def _steps(part: Geometry) -> Path:
     first, *rest = part.simplify(0.02).coords
     return (Step("M", (first,)), *(Step("L", (p,)) for p in rest))
+
+
+# ---------------------------------------------------------------- ends where far wood was cut away
+
+
+def end_fills(ends: Sequence[SawnFace], frame: Frame) -> tuple[Fill, ...]:
+    return tuple(Fill(Tint.CUT, path_of(frame.shape(end.area))) for end in ends)
+
+
+def end_strokes(ends: Sequence[SawnFace], grains: Mapping[Key, Axis], view: View, frame: Frame) -> tuple[Stroke, ...]:
+    """Grain on those ends, so that nobody takes them for the ends of the part; `grains` as the parts lie in the view."""
+    found: list[Stroke] = []
+    for turn, end in enumerate(ends):
+        grain = grains[end.key]
+        area, way = frame.shape(end.area), (view.camera.right[grain.value], -view.camera.up[grain.value])
+        found += end_grain(area, turn) if grain is end.axis else [long_grain(area, way, turn)]
+    return tuple(found)

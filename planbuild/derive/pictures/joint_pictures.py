@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import shapely
 
 from planbuild.core.geometry import Axis, Box, Vec
-from planbuild.derive.paint import BOLD, Frame, ViewBox, centred, fills, path_of, scale_to_fit, strokes
-from planbuild.derive.pictures.cutting import SawnFace, kept_inside, sawn_ends
+from planbuild.derive.paint import BOLD, Frame, ViewBox, centred, fills, scale_to_fit, strokes
+from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
 from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.guides import guide_strokes
-from planbuild.derive.pictures.hatching import end_grain, long_grain
+from planbuild.derive.pictures.hatching import end_fills, end_strokes
 from planbuild.derive.pictures.joint_places import Place, place_of
 from planbuild.derive.pictures.labels import RADIUS, place
 from planbuild.derive.pictures.marks import drawn, mark_ink, sites
@@ -20,7 +20,7 @@ from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL, Studio, mov
 from planbuild.derive.pictures.tones import wood_of
 from planbuild.derive.views.regions import look
 from planbuild.derive.views.view import Body, Camera, View
-from planbuild.records.drawing import Drawing, Fill, Stroke, Tint
+from planbuild.records.drawing import Drawing
 from planbuild.records.piece import Joint
 from planbuild.records.solids import Key
 
@@ -83,11 +83,11 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
         f"joint.{joint.id}",
         width,
         tall,
-        (*fills(shot.view, frame, lambda key, normal: wood_of(studio.piece, key)), *_end_fills(ends, frame)),
+        (*fills(shot.view, frame, lambda key, normal: wood_of(studio.piece, key)), *end_fills(ends, frame)),
         (
             *guide_strokes(shot.view, frame, shot.spot.links, boxes, at),
             *strokes(shot.view, frame, lambda key: BOLD),
-            *_end_strokes(studio, ends, shot.view, frame),
+            *end_strokes(ends, {key: studio.grain(key) for key in keys}, shot.view, frame),
             *ink.strokes,
         ),
         ink.covers,
@@ -95,20 +95,6 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
         ink.texts,
         _alt(studio, joint, shot.spot),
     )
-
-
-def _end_fills(ends: Sequence[SawnFace], frame: Frame) -> tuple[Fill, ...]:
-    return tuple(Fill(Tint.CUT, path_of(frame.shape(end.area))) for end in ends)
-
-
-def _end_strokes(studio: Studio, ends: Sequence[SawnFace], view: View, frame: Frame) -> tuple[Stroke, ...]:
-    """Grain on the ends where wood was cut away, so that nobody takes them for the ends of the part."""
-    found: list[Stroke] = []
-    for turn, end in enumerate(ends):
-        grain = studio.part(end.key).copies[end.key[1]].motion.axis(studio.part(end.key).grain)
-        area, way = frame.shape(end.area), (view.camera.right[grain.value], -view.camera.up[grain.value])
-        found += end_grain(area, turn) if grain is end.axis else [long_grain(area, way, turn)]
-    return tuple(found)
 
 
 def pulled_apart(spot: Place, boxes: dict[Key, Box]) -> dict[Key, Vec]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import shapely
 from shapely import Geometry
@@ -24,17 +24,20 @@ _LEAST = 0.3
 """A face of less than this (mm2 on paper) is no place for a leader to end."""
 
 
-def sites(studio: Studio, view: View, frame: Frame, parts: Sequence[str]) -> list[Site]:
-    """One site for each part named, with the visible faces of each copy on paper."""
+def sites(studio: Studio, view: View, frame: Frame, parts: Sequence[str], among: Sequence[Key] = ()) -> list[Site]:
+    """One site for each part named, with the visible faces of each copy on paper; copies `among` these if any are."""
     faces: dict[Key, list[Geometry]] = {}
     for region in view.regions:
         face = frame.shape(shapely.Polygon(region.rings[0], region.rings[1:]))
         if face.area > _LEAST:
             faces.setdefault(region.key, []).append(face)
-    return [
-        Site(studio.piece.part(id).mark, id, tuple(tuple(found) for (part, _), found in sorted(faces.items()) if part == id))
-        for id in parts
-    ]
+    return [Site(studio.piece.part(id).mark, id, _copies(faces, id, among)) for id in parts]
+
+
+def _copies(faces: Mapping[Key, list[Geometry]], id: str, among: Sequence[Key]) -> tuple[tuple[Geometry, ...], ...]:
+    keys = [key for key in sorted(faces) if key[0] == id]
+    wanted = [key for key in keys if key in among] or keys
+    return tuple(tuple(faces[key]) for key in wanted)
 
 
 def drawn(view: View, frame: Frame) -> Geometry:

@@ -1,141 +1,184 @@
-"""The picture of a step: one part as it lies to be worked, or parts about to come together.
-
-What is new is tinted, what stood there before is pale; arrows say which way things go home.
-"""
+"""The picture of a step: what is new in the accent, what stands there pale, arrows for motions, marks."""
 
 from __future__ import annotations
 
-from planbuild.core.geometry import Axis, Box, Face, Span1, Vec, hull
+from collections.abc import Sequence
+
+import shapely
+from shapely import Geometry
+
+from planbuild.core.geometry import Axis, Vec
 from planbuild.derive.dimension_lines import Ink
-from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Tone, ViewBox, centred, fills, scale_to_fit, strokes
-from planbuild.derive.pictures.cutting import kept_inside
-from planbuild.derive.pictures.explosion import links, standing
+from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, ViewBox, centred, fills, scale_to_fit, strokes
+from planbuild.derive.pictures.apart import bodies_apart, turned
+from planbuild.derive.pictures.arrows import HEAD, OFF, SHAFT, arrow, arrow_area, place_arrow
+from planbuild.derive.pictures.close_ups import close_up
+from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
+from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.guides import guide_strokes
+from planbuild.derive.pictures.hatching import end_fills, end_strokes
 from planbuild.derive.pictures.labels import RADIUS, place
+from planbuild.derive.pictures.lying import lying, ways_of
 from planbuild.derive.pictures.marks import drawn, mark_ink, sites
-from planbuild.derive.pictures.motion import REACH, around, arrows, pulled_back
-from planbuild.derive.pictures.patches import NEW_KEY, best, lying, with_patches
-from planbuild.derive.pictures.studio import OTHERS, USUAL, Studio
-from planbuild.derive.scene import Scene, State
+from planbuild.derive.pictures.motions import at_rest, drawn_back, shown_links
+from planbuild.derive.pictures.shares import best_camera
+from planbuild.derive.pictures.states import as_far_as
+from planbuild.derive.pictures.studio import USUAL, Studio
+from planbuild.derive.pictures.tones import wood_of
+from planbuild.derive.pictures.worked import worked_faces
+from planbuild.derive.scene import Scene
+from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import Body, View
 from planbuild.records.drawing import Drawing
-from planbuild.records.piece import Feature, Groove, Part, Tenon
 from planbuild.records.solids import Key
 
-_RIM = 2 * RADIUS + 4.0
-"""Paper kept free around a picture for marks and arrows, mm."""
-_SLENDER = 7.0
-"""A part longer than so many times its width is drawn only where it is worked."""
+_RIM = 2 * RADIUS + 2.5
+_MOVING_RIM = max(_RIM, SHAFT + HEAD + OFF + 0.5)
+_LARGEST = 1.5
+"""A small part is not drawn larger than this (paper mm a model mm)."""
 
 
 def step_picture(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
-    """The picture of a scene, at most `width` x `height` paper mm."""
-    return _single(studio, scene, width, height) if scene.close else _together(studio, scene, width, height)
+    """The picture of a scene, as large as the paper allows.  Units: paper mm."""
+    return _close(studio, scene, width, height) if scene.close else _together(studio, scene, width, height)
 
 
-# ---------------------------------------------------------------- one part
+# ---------------------------------------------------------------- one part, large
 
 
-def _single(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
+def _close(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
+    """The drawn copy lying along the paper, the faces that this step makes in the accent."""
     key = scene.new[0]
     part = studio.part(key)
-    features = [f for f in part.features if (part.id, f.id) in scene.features]
-    stretch = _stretch(part, features)
-    bodies = _worked_stretch(studio, part, stretch, scene.state)
-    camera = best(lying((USUAL, *OTHERS[:3]), part.grain), _within(features, stretch), part)
-    view = with_patches(studio.see(scene.id, bodies, camera), key, part, features)
-    frame, tall = _frame(view.box, width, height)
-    labels = place(sites(studio, view, frame, scene.marks), drawn(view, frame), (0.0, 0.0, width, tall))
-    ink, rims = mark_ink(labels)
-    names = ", ".join(dict.fromkeys(f.kind for f in features))
-    alt = f"The {part.name} {part.mark} lying on the bench" + (f"; tinted: {names}." if names else ".")
-    paint = fills(view, frame, lambda k, normal: NEW if k == NEW_KEY else WOOD)
-    lines = (*strokes(view, frame, lambda k: BOLD), *ink.strokes)
-    return Drawing(scene.id, width, tall, paint, lines, ink.covers, rims, ink.texts, alt)
+    wanted = [feature for id, feature in scene.features if id == part.id]
+    lies, whole = lying(part, wanted), Body(key, as_far_as(studio, part.id, scene.state))
+    limit = close_up(part, wanted, lies) or part.extent
+    (kept,) = kept_inside([whole], {key: part.extent}, limit)
+    laid = Body(key, turned(kept.shape, lies))
+    view = studio.see(scene.id, [laid], USUAL)
+    frame, tall = _frame(view.box, width, height, _RIM, _LARGEST)
+    ends = sawn_ends([laid], {key: lies.box(part.extent)}, lies.box(limit), {}, view)
+    marks, rims = mark_ink(place(sites(studio, view, frame, scene.marks), drawn(view, frame), (0.0, 0.0, width, tall)))
+    return Drawing(
+        scene.id,
+        width,
+        tall,
+        (*fills(view, frame, lambda key, normal: WOOD, {key: worked_faces(kept.shape, part, wanted)}), *end_fills(ends, frame)),
+        (*strokes(view, frame, lambda key: BOLD), *end_strokes(ends, {key: Axis.LEFT_RIGHT}, view, frame), *marks.strokes),
+        marks.covers,
+        rims,
+        marks.texts,
+        f"{part.mark} {part.name}: the faces worked in this step are tinted.",
+    )
 
 
-def _within(features: list[Feature], stretch: Box | None) -> list[Feature]:
-    """The features that the stretch shows."""
-    return [f for f in features if stretch is None or (box := _box_of(f)) is None or box.meet(stretch).is_solid]
-
-
-def _worked_stretch(studio: Studio, part: Part, stretch: Box | None, state: State) -> list[Body]:
-    """The part as it is at this step, or of a slender one only the stretch that is worked."""
-    solid = studio.solids.of[part.id]
-    body = Body((part.id, 0), solid.joined if state is State.JOINED else solid.cut)
-    return kept_inside([body], {body.key: part.extent}, stretch) if stretch else [body]
-
-
-def _stretch(part: Part, features: list[Feature]) -> Box | None:
-    """The box around what is worked on a slender part, of what is alike at both ends one end; None to show it whole."""
-    length, width = part.finished[0], part.finished[1]
-    boxes = [box for box in (_box_of(f) for f in features) if box is not None]
-    if not boxes or length < _SLENDER * width:
-        return None
-    span = hull(boxes).along(part.grain)
-    if all(isinstance(f, (Tenon, Groove)) for f in features):
-        span = Span1(max(span.low, span.high - 1.2 * width), span.high)
-    if span.size > 0.55 * length:
-        return None
-    reach = Span1(span.low - 1.6 * width, span.high + 1.6 * width)
-    return part.extent.with_span(part.grain, part.extent.along(part.grain).meet(reach))
-
-
-def _box_of(feature: Feature) -> Box | None:
-    found = getattr(feature, "block", None) or getattr(feature, "void", None)
-    return found if isinstance(found, Box) else None
+def _frame(box: ViewBox, width: float, height: float, rim: float, largest: float = 1e9) -> tuple[Frame, float]:
+    scale = min(scale_to_fit(box, width - 2 * rim, height - 2 * rim), largest)
+    tall = scale * (box[3] - box[1]) + 2 * rim
+    return centred(box, (0.0, 0.0, width, tall), scale), tall
 
 
 # ---------------------------------------------------------------- parts that come together
 
 
 def _together(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
-    piece = studio.piece
-    everything = standing(piece)
-    boxes = {key: everything[key] for key in (*scene.context, *scene.new)}
-    found = [link for link in links(piece) if link.moving in boxes and link.mate in boxes]
-    moved: dict[Key, Vec] = pulled_back(piece, scene, boxes, found) if scene.moves else dict.fromkeys(boxes, (0.0, 0.0, 0.0))
-    camera = USUAL
-    if scene.features:
-        part = piece.part(scene.features[0][0])
-        camera = best([USUAL, *OTHERS], [f for f in part.features if (part.id, f.id) in scene.features], part)
-    view = studio.see(scene.id, studio.bodies(boxes, moved), camera)
-    frame, tall = _frame(view.box, width, height, REACH if scene.moves else _RIM)
-    pointing = arrows(piece, scene, boxes, moved, camera, frame)
-    taken = drawn(view, frame).union(around(pointing))
-    labels = place(sites(studio, view, frame, scene.marks), taken, (0.0, 0.0, width, tall))
-    marks, rims = mark_ink(labels)
-    apart = [link for link in found if moved[link.moving] != moved[link.mate]]
-    chains = guide_strokes(view, frame, apart, boxes, moved)
-    new = set(scene.new)
-    wholly_new = not scene.context and not scene.moves
+    """New parts where they come from, what stands there already pale behind them."""
+    keys = [*scene.context, *scene.new]
+    shifts = drawn_back(studio, scene) if scene.moves else {}
+    bodies = bodies_apart(studio, keys, shifts)
+    worked = _worked(studio, scene)
+    boxes = {key: box for key, box in standing(studio.piece).items() if key in keys}
+    view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene)))
+    frame, tall = _frame(view.box, width, height, _MOVING_RIM if scene.moves else _RIM)
+    room: PaperBox = (0.0, 0.0, width, tall)
+    arrows, taken = _arrows(studio, scene, view, frame, room)
+    found = sites(studio, view, frame, scene.marks, scene.new)
+    marks, rims = mark_ink(place(found, taken, room))
+    chains = guide_strokes(view, frame, shown_links(studio, scene), standing(studio.piece), at_rest(keys, shifts))
+    return Drawing(
+        scene.id,
+        width,
+        tall,
+        fills(view, frame, _tones(studio, scene), worked),
+        (*chains, *strokes(view, frame, _pens(scene)), *arrows.strokes, *marks.strokes),
+        (*arrows.covers, *marks.covers),
+        rims,
+        marks.texts,
+        _alt(studio, scene),
+    )
+
+
+def _worked(studio: Studio, scene: Scene) -> dict[Key, frozenset[int]]:
+    """The faces made by the features named, on every new copy as it stands (copies number their faces alike)."""
+    found = {}
+    for part in dict.fromkeys(id for id, _ in scene.features):
+        wanted = [feature for id, feature in scene.features if id == part]
+        faces = worked_faces(studio.solids.of[part].cut, studio.piece.part(part), wanted)
+        found.update({key: faces for key in scene.new if key[0] == part})
+    return found
+
+
+def _ways(studio: Studio, scene: Scene) -> list[Vec]:
+    """Where the worked faces of the drawn copies look."""
+    features = [f for id, feature in scene.features for f in studio.piece.part(id).features if f.id == feature]
+    return [way for feature in features for way in ways_of(feature)]
+
+
+def _tones(studio: Studio, scene: Scene):  # type: ignore[no-untyped-def]
+    """New parts in the accent, the rest pale; a piece that just stands there in the tones of its wood."""
+    new, quiet = set(scene.new), not scene.moves and not scene.context
 
     def tone(key: Key, normal: Vec) -> Tone:
-        return WOOD if wholly_new else NEW if key in new else PALE
+        if quiet:
+            return wood_of(studio.piece, key)
+        return NEW if key in new else PALE
 
-    ink = Ink().plus(pointing).plus(marks)
-    lines = (*chains, *strokes(view, frame, lambda key: BOLD if key in new else LIGHT), *ink.strokes)
-    return Drawing(scene.id, width, tall, fills(view, frame, tone), lines, ink.covers, rims, ink.texts, _alt(studio, scene, view))
-
-
-def _alt(studio: Studio, scene: Scene, view: View) -> str:
-    def names(keys: tuple[Key, ...]) -> str:
-        return ", ".join(f"{p.mark} {p.name}" for p in (studio.piece.part(id) for id in dict.fromkeys(k[0] for k in keys)))
-
-    told = f"New in this step: {names(scene.new)}."
-    if scene.moves:
-        ways = dict.fromkeys(_way(way) for way in scene.moves.values())
-        told += f" Arrows point {' and '.join(ways)}."
-    return told + (f" Already there: {names(scene.context)}." if scene.context else "")
+    return tone
 
 
-def _way(way: Vec) -> str:
-    axis = max(Axis, key=lambda each: abs(way[each.value]))
-    face = axis.high if way[axis.value] > 0 else axis.low
-    return {Face.BOTTOM: "down", Face.TOP: "up"}.get(face, f"to the {face.value}")
+def _pens(scene: Scene):  # type: ignore[no-untyped-def]
+    new = set(scene.new)
+
+    def pens(key: Key) -> Pens:
+        return BOLD if key in new else LIGHT
+
+    return pens
 
 
-def _frame(box: ViewBox, width: float, height: float, rim: float = _RIM) -> tuple[Frame, float]:
-    scale = scale_to_fit(box, width - 2 * rim, height - 2 * rim)
-    tall = scale * (box[3] - box[1]) + 2 * rim
-    return centred(box, (0.0, 0.0, width, tall), scale), tall
+def _arrows(studio: Studio, scene: Scene, view: View, frame: Frame, room: PaperBox) -> tuple[Ink, Geometry]:
+    """One arrow for each direction in which parts move, made parts for themselves; and all the paper that is taken then."""
+    taken, ink = drawn(view, frame), Ink()
+    for way, keys in _groups(studio, scene):
+        moving = frame.shape(shapely.union_all([view.visible[key] for key in keys]))
+        flat = view.camera.flat(way)
+        spot = place_arrow(moving, (flat[0], -flat[1]), taken, room)
+        if spot:
+            ink = ink.plus(arrow(*spot))
+            taken = shapely.union_all([taken, arrow_area(*spot)])
+    return ink, taken
+
+
+def _groups(studio: Studio, scene: Scene) -> list[tuple[Vec, list[Key]]]:
+    """What moves alike; made parts that only ride along belong to what they ride on."""
+    riding = {way for key, way in scene.moves.items() if not studio.part(key).made_by}
+    groups: dict[tuple[Vec, str], list[Key]] = {}
+    for key, way in scene.moves.items():
+        made = studio.part(key).made_by if key in scene.new else ""
+        if made or way in riding:
+            groups.setdefault((way, made), []).append(key)
+    return [(way, keys) for (way, _), keys in groups.items()]
+
+
+def _alt(studio: Studio, scene: Scene) -> str:
+    new = _names(studio, scene.new)
+    if not scene.moves:
+        return f"{new}, together." if not scene.context else f"{new}, in place on what was built before."
+    rest = _names(studio, [key for key in scene.context if key not in scene.moves])
+    return f"{new}, arrows show how they come together" + (f" with {rest}." if rest else ".")
+
+
+def _names(studio: Studio, keys: Sequence[Key]) -> str:
+    parts = [studio.piece.part(id) for id in dict.fromkeys(id for id, _ in keys)]
+    return ", ".join(f"{part.mark} {part.name}" for part in parts)
+
+

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from planbuild.core.diagnostics import Collector
-from planbuild.core.geometry import Vec
+from planbuild.core.geometry import Axis, Vec
 from planbuild.derive.views import project
 from planbuild.derive.views.check import suspects
 from planbuild.derive.views.view import Body, Camera, View, pictorial
@@ -53,6 +53,11 @@ class Studio:
 
     def part(self, key: Key) -> Part:
         return self.piece.part(key[0])
+
+    def grain(self, key: Key) -> Axis:
+        """The way the grain of a standing copy runs."""
+        part = self.part(key)
+        return part.copies[key[1]].motion.axis(part.grain)
 
 
 def moved_bodies(bodies: Iterable[Body], moved: Mapping[Key, Vec]) -> list[Body]:

@@ -1,6 +1,7 @@
 """Views of solids: exact lines by hidden-line removal, and the visible regions of every face.
 
-`project` draws; `check.suspects` compares the two, which are found in different ways.
+Lines and regions are found in different ways; where they disagree (`check.suspects`) the kernel's lines
+are at fault and the visible ones are taken from the regions instead.
 """
 
 from __future__ import annotations
@@ -9,11 +10,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from planbuild.derive.views.borders import border_lines
+from planbuild.derive.views.check import suspects
 from planbuild.derive.views.classify import told_apart
 from planbuild.derive.views.lines import Run, lines_of
 from planbuild.derive.views.merge import merged
-from planbuild.derive.views.regions import look
-from planbuild.derive.views.view import Body, Camera, Line, View
+from planbuild.derive.views.regions import Seen, look
+from planbuild.derive.views.view import Body, Camera, Line, LineKind, View
 
 
 def project(bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> View:
@@ -22,7 +25,16 @@ def project(bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> Vie
     With `hidden` the lines that are covered come too, except where a visible line lies over them.
     """
     seen = look(bodies, camera)
-    lines = tuple(_line(run) for run in merged(told_apart(lines_of(bodies, camera, hidden), seen.visible)))
+    runs = lines_of(bodies, camera, hidden)
+    view = assembled(camera, seen, runs)
+    if not suspects(view, ""):
+        return view
+    return assembled(camera, seen, border_lines(seen) + [run for run in runs if run.kind is LineKind.HIDDEN])
+
+
+def assembled(camera: Camera, seen: Seen, runs: Sequence[Run]) -> View:
+    """A view of regions and raw lines: outlines told from edges, each line once."""
+    lines = tuple(_line(run) for run in merged(told_apart(runs, seen.visible)))
     return View(camera, lines, seen.regions, seen.visible, _box(lines))
 
 

@@ -18,7 +18,7 @@ from planbuild.records.solids import Key
 
 _NEAR = 0.08
 """So near to the border (mm) a line is on it: chord of a curve and of its facets together."""
-SHORT = 0.3
+SHORT = 0.6
 """A piece shorter than this (mm) counts with its neighbour."""
 
 Stretch = tuple[float, float]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -17,7 +17,7 @@ CHORD = 0.02
 """How far a polyline may stray from the curve it stands for, mm."""
 _MESH = 0.05
 _ANGLE = 0.2
-_MESH_ANGLE = 0.6
+_MESH_ANGLE = 0.5
 
 
 @dataclass(frozen=True)
@@ -139,6 +139,7 @@ def edge_points(edge: Any) -> Points:
 
 
 def _triangles(face: Any, index: int) -> Iterator[Facet]:
+    """A curved face as flat pieces; two triangles of a mesh that lie in one plane come as one piece."""
     from OCP.BRep import BRep_Tool
     from OCP.BRepMesh import BRepMesh_IncrementalMesh
     from OCP.TopLoc import TopLoc_Location
@@ -151,10 +152,38 @@ def _triangles(face: Any, index: int) -> Iterator[Facet]:
     motion = location.Transformation()
     nodes = [mesh.Node(i).Transformed(motion) for i in range(1, mesh.NbNodes() + 1)]
     points = np.array([(p.X(), p.Y(), p.Z()) for p in nodes])
-    for number in range(1, mesh.NbTriangles() + 1):
-        a, b, c = (i - 1 for i in mesh.Triangle(number).Get())
-        corners = points[[a, c, b]] if _reversed(face) else points[[a, b, c]]
-        normal = np.cross(corners[1] - corners[0], corners[2] - corners[0])
-        length = float(np.linalg.norm(normal))
-        if length > 1e-9:
-            yield Facet((corners,), normal / length, index, True)
+    corners = [tuple(i - 1 for i in mesh.Triangle(number).Get()) for number in range(1, mesh.NbTriangles() + 1)]
+    turned = [(a, c, b) for a, b, c in corners] if _reversed(face) else [(a, b, c) for a, b, c in corners]
+    for ring, normal in _paired(turned, points):
+        yield Facet((points[list(ring)],), normal, index, True)
+
+
+_Corners = tuple[int, ...]
+
+
+def _paired(triangles: Sequence[tuple[int, int, int]], points: Points) -> Iterator[tuple[_Corners, Points]]:
+    """Triangles, or two that share an edge and a plane as one ring of four, each with its normal."""
+    flat = [(each, normal) for each in triangles if (normal := _normal(points[list(each)])) is not None]
+    by_edge = {edge: i for i, (each, _) in enumerate(flat) for edge in zip(each, (*each[1:], each[0]), strict=True)}
+    done: set[int] = set()
+    for i, (each, normal) in enumerate(flat):
+        if i in done:
+            continue
+        done.add(i)
+        ring: _Corners = each
+        for k in range(3):
+            a, b, c = each[k], each[(k + 1) % 3], each[(k + 2) % 3]
+            j = by_edge.get((b, a))
+            if j is not None and j not in done and float(normal @ flat[j][1]) > 1 - 1e-9:
+                (other,) = (corner for corner in flat[j][0] if corner not in (a, b))
+                ring = (a, other, b, c)
+                done.add(j)
+                break
+        yield ring, normal
+
+
+def _normal(corners: Points) -> Points | None:
+    """Unit normal of a triangle, None if it has no area to speak of."""
+    normal = np.cross(corners[1] - corners[0], corners[2] - corners[0])
+    length = float(np.linalg.norm(normal))
+    return normal / length if length > 1e-9 else None

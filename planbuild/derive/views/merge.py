@@ -31,8 +31,8 @@ def merged(runs: Sequence[Run]) -> list[Run]:
     plain = [run for run in plain if _length(run.points) > TOGETHER]
     straight = [run for run in plain if len(run.points) == 2]
     curved = [run for run in plain if len(run.points) > 2]
-    whole = [run for group in _collinear(straight) for run in _swept(group)] + _once(curved)
-    return [run for run in whole if _length(run.points) > _LEAST]
+    lines = [run for group in _collinear(straight) for run in _swept(group)]
+    return [run for run in [*lines, *_once(curved, lines)] if _length(run.points) > _LEAST]
 
 
 def _simplified(run: Run) -> Run:
@@ -143,15 +143,15 @@ def _joined(best: Sequence[tuple[float, float, int]], group: Sequence[Run]) -> l
 # ---------------------------------------------------------------- curves
 
 
-def _once(runs: Sequence[Run]) -> list[Run]:
-    """Curved runs less the stretches that a better one already covers."""
-    ordered = sorted(runs, key=lambda run: RANK[run.kind])
+def _once(runs: Sequence[Run], straight: Sequence[Run]) -> list[Run]:
+    """Curved runs less the stretches that a straight or a better one already covers."""
+    ordered = [*straight, *sorted(runs, key=lambda run: RANK[run.kind])]
     lines = [shapely.LineString(run.points) for run in ordered]
     tree = shapely.STRtree(lines)
     found: list[Run] = []
-    for i, (run, line) in enumerate(zip(ordered, lines, strict=True)):
-        left = line
-        for j in sorted(j for j in tree.query(line, predicate="dwithin", distance=TOGETHER) if j < i):
+    for i in range(len(straight), len(ordered)):
+        run, left = ordered[i], lines[i]
+        for j in sorted(j for j in tree.query(lines[i], predicate="dwithin", distance=TOGETHER) if j < i):
             zone = lines[j].buffer(TOGETHER)
             if left.intersection(zone).length > 10 * TOGETHER:
                 left = left.difference(zone)

@@ -27,7 +27,7 @@ _HAIR = 0.002
 _TOUCH = 0.01
 """Facets whose depths differ by less than this (mm) touch."""
 _FAR = 1e5
-_MANY = 16
+_MANY = 48
 _EDGE_ON = 1e-4
 """Below this cosine a face is seen edge on and shows nothing."""
 
@@ -59,7 +59,7 @@ def look(bodies: Sequence[Body], camera: Camera) -> Seen:
     for each, geometry in zip(shown, left, strict=True):
         kept = polygons(geometry)
         parts[each.key] += kept
-        regions += [Region(each.key, _vec(each.facet.normal), rings_of(p)) for p in kept]
+        regions += [Region(each.key, _vec(each.facet.normal), rings_of(p), each.facet.face) for p in kept]
     return Seen(tuple(regions), {key: closed(found) for key, found in parts.items()})
 
 

@@ -82,6 +82,8 @@ class Region:
     key: Key
     normal: Vec
     rings: tuple[tuple[Flat, ...], ...]
+    face: int = -1
+    """Number of the face in its solid."""
 
 
 @dataclass(frozen=True)

@@ -7,8 +7,10 @@ from dataclasses import replace
 import cadquery as cq
 import pytest
 
-from planbuild.derive.views import project
+from planbuild.derive.views import assembled, project
 from planbuild.derive.views.check import suspects
+from planbuild.derive.views.lines import lines_of
+from planbuild.derive.views.regions import look
 from planbuild.derive.views.view import Body, Line, LineKind, View, pictorial
 
 
@@ -41,7 +43,17 @@ def test_a_gap_in_an_outline(view: View) -> None:
     assert "has a gap" in suspects(replace(view, lines=left), "block")[0].message
 
 
-def test_overlapping_solids_are_suspect() -> None:
-    """The kernel adds no line where two solids pass through each other."""
+def crossing() -> list[Body]:
     a, b = cq.Workplane().box(60, 40, 20).val(), cq.Workplane().box(20, 90, 60).translate((5, 3, 12)).val()
-    assert suspects(project([Body(("a", 0), a), Body(("b", 0), b)], pictorial(-30, 30)), "crossing")
+    return [Body(("a", 0), a), Body(("b", 0), b)]
+
+
+def test_the_kernels_lines_of_overlapping_solids_are_suspect() -> None:
+    """The kernel adds no line where two solids pass through each other."""
+    camera = pictorial(-30, 30)
+    view = assembled(camera, look(crossing(), camera), lines_of(crossing(), camera, False))
+    assert suspects(view, "crossing")
+
+
+def test_a_view_falls_back_on_the_borders_of_its_regions() -> None:
+    assert suspects(project(crossing(), pictorial(-30, 30)), "crossing") == ()
