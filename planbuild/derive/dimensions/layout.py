@@ -20,9 +20,7 @@ from planbuild.derive.dimension_lines import (
     NEXT,
     Along,
     Ink,
-    Tip,
     draw_dimension,
-    fits_arrows,
     fits_text,
 )
 from planbuild.derive.dimensions.paper import Paper, grown
@@ -100,7 +98,7 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
         else:
             (each,) = group
             at = _best(each, box, paper, placed, single)
-            drawn = _draw(each, at, box, placed)
+            drawn = _draw(each, at, box)
             placed.append((each, at))
         paper.add(drawn)
         ink = ink.plus(drawn)
@@ -124,7 +122,7 @@ def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted
     for habit, _, spot in sorted((_habit(wanted, spot, placed), order, spot) for order, spot in enumerate(spots)):
         if found is not None and habit >= found[1]:
             break
-        ink = _draw(wanted, spot, box, placed)
+        ink = _draw(wanted, spot, box)
         cost = habit + paper.cost(ink) + _CORRIDOR * _in_the_way(wanted, spot, ink, all)
         if found is None or cost < found[1]:
             found = spot, cost
@@ -169,19 +167,10 @@ def _level(side: Side, row: int, box: PaperBox) -> float:
     return box[side.value] + side.outward * (FIRST + NEXT * row)
 
 
-def _draw(wanted: Wanted, spot: _Spot, box: PaperBox, placed: list[tuple[Wanted, _Spot]]) -> Ink:
+def _draw(wanted: Wanted, spot: _Spot, box: PaperBox) -> Ink:
     a, b = wanted.origin(0, spot.side), wanted.origin(1, spot.side)
     level = _level(spot.side, spot.row, box)
-    row = [other for other, at in placed if (at.side, at.row) == (spot.side, spot.row)]
-    tips = (_tip(wanted, 0, row), _tip(wanted, 1, row))
-    return draw_dimension(a, b, spot.side.along, level, wanted.text, wanted.id, tips, spot.spill_high)
-
-
-def _tip(wanted: Wanted, end: int, row: list[Wanted]) -> Tip:
-    """A dot where two narrow dimensions of a chain meet: their arrows would lie on each other's figures."""
-    meeting = [other for other in row if abs(other.ends[1 - end] - wanted.ends[end]) < _SAME]
-    narrow = not fits_arrows(wanted.length) and any(not fits_arrows(other.length) for other in meeting)
-    return Tip.DOT if narrow else Tip.ARROW
+    return draw_dimension(a, b, spot.side.along, level, wanted.text, wanted.id, spill_high=spot.spill_high)
 
 
 # ---------------------------------------------------------------- running dimensions

@@ -41,7 +41,11 @@ def test_the_overall_of_a_full_chain_is_one_too_many_and_stands_in_brackets() ->
 
 @pytest.mark.parametrize(
     ("missing", "left"),
-    [(0, ((0.0,), (30.0, 90.0, 690.0, 700.0))), (2, ((0.0, 30.0, 90.0), (690.0, 700.0))), (3, ((0.0, 30.0, 90.0, 690.0), (700.0,)))],
+    [
+        (0, ((0.0,), (30.0, 90.0, 690.0, 700.0))),
+        (2, ((0.0, 30.0, 90.0), (690.0, 700.0))),
+        (3, ((0.0, 30.0, 90.0, 690.0), (700.0,))),
+    ],
 )
 def test_without_one_size_the_two_groups_are_named(missing: int, left: tuple[tuple[float, ...], ...]) -> None:
     sizes = [each.ends for i, each in enumerate(CHAIN) if i != missing]

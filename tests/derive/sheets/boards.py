@@ -11,7 +11,21 @@ from dataclasses import replace
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
 
 from planbuild.core.geometry import Face
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mate, Mortise, Part, Rabbet, RoundOver, Taper, Tenon
+from planbuild.records.piece import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    Groove,
+    Hole,
+    Mate,
+    Mortise,
+    Part,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
 MATE = Mate("board", (0,))
