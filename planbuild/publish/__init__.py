@@ -14,7 +14,7 @@ from planbuild.publish.plain import plain
 from planbuild.publish.plan_json import plan_json
 from planbuild.publish.source import Source
 from planbuild.publish.style import styles_for
-from planbuild.publish.svg import svg
+from planbuild.publish.svg import RIM, svg
 from planbuild.publish.theme import Theme, load_theme
 from planbuild.publish.words import Words
 from planbuild.records.edition import Edition
@@ -49,7 +49,7 @@ def _data(source: Source, pages: tuple[Page, ...]) -> object:
     facts, edition = source.facts, source.edition
     drawings = {**facts.drawings, **samples(source)}
     figures = {
-        id: {"url": f"plan:figure/{id}.svg", "width": d.width, "height": d.height, "alt": d.alt, "scale": d.scale}
+        id: {"url": f"plan:figure/{id}.svg", "width": d.width, "height": d.height, "rim": RIM, "alt": d.alt, "scale": d.scale}
         for id, d in drawings.items()
     }
     shown = {

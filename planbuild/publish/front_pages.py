@@ -22,7 +22,6 @@ LINES = {
     Pen.DIMENSION: "size: arrow to arrow",
     Pen.CENTRE: "centre line",
     Pen.CUTTING: "where a section is cut",
-    Pen.SECTION: "edge of cut wood",
     Pen.BREAK: "part left out of the drawing",
     Pen.MOVE: "way a part goes home",
     Pen.GUIDE: "where a part was pulled from",
@@ -54,8 +53,11 @@ def read_me(source: Source) -> Content:
     facts = source.facts
     pens = [pen for pen in pens_used(facts) if pen is not Pen.OUTLINE or Pen.VISIBLE not in pens_used(facts)]
     return {
-        "lines": [{"figure": f"sample.line.{pen.value}", "words": LINES[pen]} for pen in pens],
-        "tints": [{"figure": f"sample.tint.{name}", "words": words} for name, _, words in TINTS],
+        "samples": [
+            *({"figure": f"sample.line.{pen.value}", "words": LINES[pen]} for pen in pens),
+            {"figure": "sample.cut", "words": "cut wood, with its grain"},
+            *({"figure": f"sample.tint.{name}", "words": words} for name, _, words in TINTS),
+        ],
         "unit": "inches" if source.edition.ruler.unit is Unit.INCH else "millimetres",
         "example": facts.parts[0],
         "mirrored": next(({"part": part, "made": made(part)} for part in facts.parts if part.mirrored), None),

@@ -7,7 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from planbuild.records.drawing import Anchor, Drawing, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, circle, line, ring
+from planbuild.records.drawing import (
+    Anchor,
+    Drawing,
+    Fill,
+    Path,
+    Pen,
+    Point,
+    Step,
+    Stroke,
+    Text,
+    TextRole,
+    Tint,
+    circle,
+    line,
+    ring,
+)
 from planbuild.records.edition import Projection
 
 SQUARE = 100.0
@@ -18,10 +33,29 @@ _SAMPLE_WIDTH, _SAMPLE_HEIGHT = 16.0, 4.5
 
 
 def line_sample(pen: Pen) -> Drawing:
-    """A short length of one kind of line."""
-    middle = _SAMPLE_HEIGHT / 2
-    strokes = (Stroke(pen, line((0.5, middle), (_SAMPLE_WIDTH - 0.5, middle))),)
-    return _sample(f"sample.line.{pen.value}", _SAMPLE_WIDTH, _SAMPLE_HEIGHT, strokes, alt=f"sample of a {pen.value} line")
+    """A short length of one kind of line, as drawings use it: a break waves, a motion has its arrowhead."""
+    middle, right = _SAMPLE_HEIGHT / 2, _SAMPLE_WIDTH - 0.5
+    path = _wave(middle) if pen is Pen.BREAK else line((0.5, middle), (right, middle))
+    head = ring((right, middle), (right - 3, middle - 1), (right - 3, middle + 1))
+    covers = (Fill(Tint.ACCENT, head),) if pen is Pen.MOVE else ()
+    strokes = (Stroke(pen, path),)
+    alt = f"sample of a {pen.value} line"
+    return _sample(f"sample.line.{pen.value}", _SAMPLE_WIDTH, _SAMPLE_HEIGHT, strokes, covers, alt)
+
+
+def _wave(middle: float) -> Path:
+    """One freehand wave from end to end."""
+    left, right = 0.5, _SAMPLE_WIDTH - 0.5
+    return (Step("M", ((left, middle),)), Step("C", ((left + 6, middle - 4), (right - 6, middle + 4), (right, middle))))
+
+
+def cut_sample() -> Drawing:
+    """Cut wood: outline of a section and lines along the grain."""
+    width, low, high = _SAMPLE_WIDTH, 0.5, _SAMPLE_HEIGHT - 0.5
+    box = ring((0.5, low), (width - 0.5, low), (width - 0.5, high), (0.5, high))
+    grain = [line((1, y), (width - 1, y)) for y in (1.3, 2.1, 2.8, 3.4)]
+    strokes = (Stroke(Pen.SECTION, box), *(Stroke(Pen.HATCH, path) for path in grain))
+    return _sample("sample.cut", width, _SAMPLE_HEIGHT, strokes, (Fill(Tint.CUT, box),), "sample of cut wood")
 
 
 def tint_sample(tints: Iterable[Tint], name: str) -> Drawing:
@@ -42,11 +76,11 @@ def projection_symbol(id: str, projection: Projection, height: float) -> Drawing
     left in third angle, on the right in first angle.  Source: ISO 5456-2 (arrangement), ASME Y14.3."""
     small, large, long, gap = height / 4, height / 2, height, 0.45 * height
     third = projection is Projection.THIRD
-    cone, eye = (0.5 + height + gap, 0.5 + large) if third else (0.5, 0.5 + long + gap + large)
-    middle = height / 2 + 0.5
+    cone, eye = (height + gap, large) if third else (0.0, long + gap + large)
+    middle = height / 2
     side = ring((cone, middle - small), (cone + long, middle - large), (cone + long, middle + large), (cone, middle + small))
     strokes = tuple(Stroke(Pen.BREAK, path) for path in (side, circle((eye, middle), small), circle((eye, middle), large)))
-    return _sample(id, 2 * height + gap + 1, height + 1, strokes, alt=f"symbol of {projection.value} projection")
+    return _sample(id, 2 * height + gap, height, strokes, alt=f"symbol of {projection.value} projection")
 
 
 # ---------------------------------------------------------------- the check square

@@ -22,10 +22,14 @@ _PAINT_ORDER = (
 )  # fmt: skip
 """Light lines first: where lines coincide the heavier kind shows (precedence of lines, ISO 128)."""
 
+RIM = 0.5
+"""Room for half a line along the edge of a drawing, which would be clipped otherwise."""
+
 
 def svg(drawing: Drawing, inks: Inks) -> str:
-    """The drawing as an SVG document of its own size.  Units: mm on paper, also in width and height."""
-    width, height = number(drawing.width), number(drawing.height)
+    """The drawing as an SVG document, larger by `RIM` all round.  Units: mm on paper, also in width and height."""
+    width, height = number(drawing.width + 2 * RIM), number(drawing.height + 2 * RIM)
+    view = f"{number(-RIM)} {number(-RIM)} {width} {height}"
     body = [
         *_fills(drawing.fills, inks),
         *_strokes(drawing.strokes, inks.pens),
@@ -33,7 +37,7 @@ def svg(drawing: Drawing, inks: Inks) -> str:
         *_strokes(drawing.cover_strokes, inks.pens),
         *(_text(each, inks) for each in drawing.texts),
     ]
-    head = f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" viewBox="{view}">'
     return "\n".join([head, f"<title>{escape(drawing.alt)}</title>", *body, "</svg>\n"])
 
 

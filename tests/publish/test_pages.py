@@ -38,7 +38,8 @@ def test_overall_size_in_both_systems() -> None:
 
 def test_only_lines_that_the_plan_uses_are_explained() -> None:
     read_me = pages_of(source())[1].content
-    assert [each["figure"] for each in read_me["lines"]] == [f"sample.line.{p}" for p in ("visible", "hidden", "dimension")]  # type: ignore[attr-defined]
+    lines = [f"sample.line.{p}" for p in ("visible", "hidden", "dimension")]
+    assert [each["figure"] for each in read_me["samples"]][:4] == [*lines, "sample.cut"]  # type: ignore[attr-defined]
     assert {"sample.square", "sample.projection", "sample.line.hidden"} <= samples(source()).keys()
 
 

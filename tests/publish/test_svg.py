@@ -23,9 +23,9 @@ def drawn(**parts: object) -> ElementTree.Element:
     return ElementTree.fromstring(svg(drawing, TOKENS.inks_for(drawing.id)))
 
 
-def test_size_is_in_mm_and_equals_the_view_box() -> None:
+def test_size_is_in_mm_and_equals_the_view_box_with_a_rim_for_the_lines() -> None:
     root = drawn()
-    assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("80mm", "40.5mm", "0 0 80 40.5")
+    assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("81mm", "41.5mm", "-0.5 -0.5 81 41.5")
     assert root.findtext(f"{NS}title") == "a & b"
 
 
