@@ -1,4 +1,4 @@
-"""Whatever is left out of a sheet, said twice or falsified is found: every dimension of the bench is tried.
+"""Nothing missing on a sheet, nothing said twice: each single dimension is taken away and must be missed.
 
 The method is that of dimension graphs (Hillyard and Braid 1978): planes are nodes, sizes edges.
 """
@@ -8,73 +8,65 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from spoil import changed, dimension, swapped, with_more, without
 
-from planbuild.pipeline import Checked
 from planbuild.proofread.completeness import Groups, completeness
-from planbuild.proofread.figures import figures
-from planbuild.records.facts import Dimension, Facts
+from planbuild.records.facts import Facts
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
 
 
-def with_dimensions(facts: Facts, part: str, dimensions: tuple[Dimension, ...]) -> Facts:
-    parts = tuple(replace(p, dimensions=dimensions) if p.id == part else p for p in facts.parts)
-    return replace(facts, parts=parts)
+def codes(found: Findings) -> list[str]:
+    return [each.code for each in found.diagnostics]
 
 
-def codes(checked: Checked, facts: Facts) -> set[str]:
-    return {d.code for d in completeness(facts, checked.piece).diagnostics}
+def test_the_bench_is_complete_and_says_how_it_was_checked(facts: Facts, placed: Piece) -> None:
+    found = completeness(facts, placed)
+    assert found.diagnostics == ()
+    (proof,) = found.proofs
+    assert proof.checked == sum(len(part.dimensions) for part in facts.parts) > 100
 
 
-def test_the_bench_is_complete_and_says_nothing_twice(bench: Checked) -> None:
-    assert codes(bench, bench.facts) == set()
+def test_every_single_dimension_is_missed_when_it_is_gone(facts: Facts, placed: Piece) -> None:
+    kept = [
+        each.id
+        for part in facts.parts
+        for each in part.dimensions
+        if "sheet-incomplete" not in codes(completeness(without(facts, each), placed))
+    ]
+    assert kept == []
 
 
-def test_every_size_is_missed(bench: Checked) -> None:
-    """Without any one linear size that is not a bracketed reference, a part cannot be set out."""
-    tried, unnoticed = 0, []
-    for part in bench.facts.parts:
-        for gone in part.dimensions:
-            if not gone.axis or gone.bracketed:
-                continue
-            tried += 1
-            left = tuple(d for d in part.dimensions if d is not gone)
-            if "sheet-incomplete" not in codes(bench, with_dimensions(bench.facts, part.id, left)):
-                unnoticed.append(gone.id)
-    assert tried > 60
-    assert unnoticed == []
+def test_the_message_names_what_has_lost_its_way(facts: Facts, placed: Piece) -> None:
+    lost = dimension(facts, "leg", "wedged_rails.lower_rail", "from top end")
+    told = [each.message for each in completeness(without(facts, lost), placed).diagnostics]
+    assert any("no printed size leads bottom-top" in each and "wedged_rails.lower_rail" in each for each in told)
+    assert any("the place of wedged_rails.lower_rail is not printed" in each for each in told)
 
 
-def test_a_feature_without_any_number_is_missed(bench: Checked) -> None:
-    for part in bench.facts.parts:
-        for feature in {d.feature for d in part.dimensions} - {"body"}:
-            left = tuple(d for d in part.dimensions if d.feature != feature)
-            assert "sheet-incomplete" in codes(bench, with_dimensions(bench.facts, part.id, left)), (part.id, feature)
+def test_a_size_that_follows_from_others_is_redundant(facts: Facts, placed: Piece) -> None:
+    """The overall length of a rail closes the chain of tenon, shoulders, tenon: it may only stand in brackets."""
+    overall = dimension(facts, "long_rail", "body", "length")
+    assert overall.bracketed
+    found = completeness(swapped(facts, overall, replace(overall, bracketed=False)), placed)
+    assert codes(found) == ["sheet-redundant"]
 
 
-def test_a_size_said_twice_is_found(bench: Checked) -> None:
-    for part in bench.facts.parts:
-        for twice in (d for d in part.dimensions if d.axis and not d.bracketed):
-            again = (*part.dimensions, replace(twice, id="again"))
-            assert "sheet-redundant" in codes(bench, with_dimensions(bench.facts, part.id, again)), twice.id
+def test_any_size_said_twice_is_redundant(facts: Facts, placed: Piece) -> None:
+    sizes = [each for part in facts.parts for each in part.dimensions if each.axis and not each.bracketed]
+    for each in sizes:
+        assert codes(completeness(with_more(facts, replace(each, id="again")), placed)) == ["sheet-redundant"], each.id
 
 
-def test_a_false_value_is_found(bench: Checked) -> None:
-    for part in bench.facts.parts:
-        for d in (d for d in part.dimensions if d.axis):
-            false = tuple(replace(x, value=x.value + 1.0) if x is d else x for x in part.dimensions)
-            found = figures(with_dimensions(bench.facts, part.id, false), bench.piece, bench.edition.ruler)
-            assert "sheet-value" in {x.code for x in found.diagnostics}, d.id
+def test_a_figure_that_is_not_on_the_drawing_is_found(facts: Facts, placed: Piece) -> None:
+    drawing = facts.drawings["sheet.leg"]
+    bare = replace(drawing, texts=tuple(text for text in drawing.texts if "45°" not in text.text))
+    found = completeness(replace(facts, drawings={**facts.drawings, "sheet.leg": bare}), placed)
+    assert codes(found) == ["sheet-undrawn"]
 
 
-def test_rounded_figures_that_do_not_add_up_are_told(bench: Checked) -> None:
-    """Ten figures that each lose 0.3 mm to rounding drift by 3 mm, far more than 1/32 in."""
-    base = bench.facts.part("slat")
-    shape = next(d for d in base.dimensions if d.axis)
-    step = 25.4 / 4 + 0.3
-    chain = tuple(
-        replace(shape, id=str(i), axis="left-right", ends=(i * step, (i + 1) * step), value=step, bracketed=False) for i in range(10)
-    )
-    found = figures(with_dimensions(bench.facts, "slat", chain), bench.piece, bench.edition.ruler)
-    assert "sheet-sum" in {x.code for x in found.diagnostics}
+def test_a_part_without_a_sheet_is_found(facts: Facts, placed: Piece) -> None:
+    assert "sheet-undrawn" in codes(completeness(changed(facts, "slat", lambda part: replace(part, sheet="")), placed))
 
 
 @pytest.mark.parametrize("gone", [0, 1, 2, 3])
