@@ -14,8 +14,13 @@ from planbuild.records.solids import Key
 
 def bodies_apart(studio: Studio, keys: Iterable[Key], moved: Mapping[Key, Vec]) -> list[Body]:
     """The standing copies, shifted; a part is as cut where what spreads it is missing or has not come home."""
+    return moved_bodies(before_moving(studio, keys, moved), moved)
+
+
+def before_moving(studio: Studio, keys: Iterable[Key], moved: Mapping[Key, Vec]) -> list[Body]:
+    """The same bodies, still where they belong."""
     present = list(keys)
-    return moved_bodies([Body(key, _shape(studio, key, present, moved)) for key in present], moved)
+    return [Body(key, _shape(studio, key, present, moved)) for key in present]
 
 
 def _shape(studio: Studio, key: Key, present: list[Key], moved: Mapping[Key, Vec]) -> object:

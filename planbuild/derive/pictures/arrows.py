@@ -66,6 +66,11 @@ def _overlap(found: tuple[Point, Point], taken: Geometry) -> float:
     return float(arrow_area(*found).intersection(taken).area)
 
 
+def stands_free(tail: Point, tip: Point, taken: Geometry, room: PaperBox) -> bool:
+    """True if the arrow covers nothing and lies on the paper."""
+    return _overlap((tail, tip), taken) < 0.5 and _within((tail, tip), room)
+
+
 def arrow_area(tail: Point, tip: Point) -> Geometry:
     """The paper an arrow takes up, with some air."""
     return shapely.LineString([tail, tip]).buffer(_HALF + _AIR, cap_style="flat")

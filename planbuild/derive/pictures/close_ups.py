@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
-from planbuild.records.piece import Chamfer, Feature, Groove, Hole, Mortise, Part, Rabbet, RoundOver, Tenon
+from planbuild.records.piece import Chamfer, Feature, Groove, Part, RoundOver, Tenon
 
-_SLENDER = 9.0
+_SLENDER = 8.0
 """Length over width from which on only the worked end is drawn."""
 _AROUND = 2.0
 """Wood shown beyond what is worked, as a share of the part's width."""
@@ -35,11 +35,6 @@ def _reach(feature: Feature, part: Part) -> list[Span1]:
     grain = part.grain
     if isinstance(feature, Tenon):
         return [feature.block.along(grain)]
-    if isinstance(feature, (Mortise, Rabbet)):
-        return [feature.void.along(grain)]
-    if isinstance(feature, Hole):
-        at = feature.centre[grain.value]
-        return [Span1(at - feature.diameter, at + feature.diameter)]
     if isinstance(feature, Groove):
         span = feature.void.along(grain)
         return [Span1(span.low, span.low + part.finished[1]), Span1(span.high - part.finished[1], span.high)]

@@ -30,6 +30,7 @@ _KEPT = 30
 _COPIES = 5
 _SPOTS = 4
 _EASY = 1.2
+_GOOD = 12.0
 _DOT_ROOM = 0.45
 """A leader ends where there is at least this much of the face around its dot."""
 
@@ -51,6 +52,8 @@ class Label:
     refers: str
     centre: Point
     end: Point | None
+    cost: float = 0.0
+    """How bad this place is: about the length of the leader where it is good."""
 
     @property
     def half_width(self) -> float:
@@ -60,12 +63,6 @@ class Label:
 def half_width(text: str) -> float:
     """Half the width of the outline round a mark: a circle, drawn out to both sides for long marks."""
     return max(RADIUS, text_width(text, HEIGHT, True) / 2 + 1.3)
-
-
-@dataclass(frozen=True)
-class _Choice:
-    label: Label
-    cost: float
 
 
 @dataclass(frozen=True)
@@ -82,20 +79,27 @@ def place(sites: Sequence[Site], drawn: Geometry, room: PaperBox) -> list[Label]
     """A label for each site that is seen at all; `drawn` is all that the picture covers."""
     coarse = drawn.simplify(0.05)
     shapely.prepare(coarse)
-    choices = [sorted(_choices(site, coarse, room), key=lambda c: (c.cost, c.label.centre))[:_KEPT] for site in sites]
+    choices = [sorted(_choices(site, coarse, room), key=lambda c: (c.cost, c.centre))[:_KEPT] for site in sites]
     return _cheapest([each for each in choices if each])
+
+
+def flaws(labels: Sequence[Label], sites: Sequence[Site]) -> float:
+    """0 if every site is marked, nothing clashes and no leader is long or runs over other parts; else by how much not."""
+    clashing = int((_clashes(labels) & ~np.eye(len(labels), dtype=bool)).sum()) // 2
+    missing = len(sites) - len(labels)
+    return _CLASH * (clashing + missing) + sum(max(label.cost - _GOOD, 0.0) for label in labels)
 
 
 # ---------------------------------------------------------------- candidates
 
 
-def _choices(site: Site, drawn: Geometry, room: PaperBox) -> Iterator[_Choice]:
+def _choices(site: Site, drawn: Geometry, room: PaperBox) -> Iterator[Label]:
     size = half_width(site.text)
     for rank, faces in enumerate(sorted(site.copies, key=lambda copy: -sum(face.area for face in copy))[:_COPIES]):
         own = shapely.union_all(faces)
         for spot in _spots(faces, rank):
             if spot.room > size + AIR:
-                yield _Choice(Label(site.text, site.refers, spot.at, None), 0.5 * rank)
+                yield Label(site.text, site.refers, spot.at, None, 0.5 * rank)
             yield from _around(site, spot, own, drawn, room)
 
 
@@ -124,7 +128,7 @@ def _inner(polygon: Geometry) -> tuple[Point, float]:
 _WAYS = np.array([(math.cos(2 * math.pi * k / _DIRECTIONS), math.sin(2 * math.pi * k / _DIRECTIONS)) for k in range(_DIRECTIONS)])
 
 
-def _around(site: Site, spot: _Spot, own: Geometry, drawn: Geometry, room: PaperBox) -> Iterator[_Choice]:
+def _around(site: Site, spot: _Spot, own: Geometry, drawn: Geometry, room: PaperBox) -> Iterator[Label]:
     """In each direction the nearest place where the circle stands free of everything drawn."""
     size = half_width(site.text)
     centres = np.array(spot.at) + _WAYS[:, None, :] * (_LENGTHS + size)[None, :, None]
@@ -140,8 +144,8 @@ def _around(site: Site, spot: _Spot, own: Geometry, drawn: Geometry, room: Paper
     for way, step, end, over in zip(ways, nearest, ends, across, strict=True):
         skew = 0.0 if way % 3 == 0 else 0.6
         crossing = 3.0 * over + (8.0 if over > 0.2 else 0.0)
-        label = Label(site.text, site.refers, (float(end[0]), float(end[1])), spot.at)
-        yield _Choice(label, float(_LENGTHS[step]) + crossing + tight + 0.5 * spot.rank + skew)
+        cost = float(_LENGTHS[step]) + crossing + tight + 0.5 * spot.rank + skew
+        yield Label(site.text, site.refers, (float(end[0]), float(end[1])), spot.at, cost)
 
 
 # ---------------------------------------------------------------- search
@@ -150,11 +154,11 @@ _BEAM = 60
 _CLASH = 1000.0
 
 
-def _cheapest(choices: Sequence[Sequence[_Choice]]) -> list[Label]:
+def _cheapest(choices: Sequence[Sequence[Label]]) -> list[Label]:
     """Beam search over one choice a mark, the marks with the fewest choices first: of all partial sets the cheapest go on."""
-    order = sorted(range(len(choices)), key=lambda i: (len(choices[i]), choices[i][0].label.text))
+    order = sorted(range(len(choices)), key=lambda i: (len(choices[i]), choices[i][0].text))
     flat = [choice for i in order for choice in choices[i]]
-    clash = _clashes([choice.label for choice in flat])
+    clash = _clashes(flat)
     beam: list[tuple[float, tuple[int, ...]]] = [(0.0, ())]
     start = 0
     for i in order:
@@ -166,7 +170,7 @@ def _cheapest(choices: Sequence[Sequence[_Choice]]) -> list[Label]:
         beam = sorted(grown)[:_BEAM]
         start = rows.stop
     chosen = dict(zip(order, beam[0][1], strict=True))
-    return [flat[chosen[i]].label for i in range(len(choices))]
+    return [flat[chosen[i]] for i in range(len(choices))]
 
 
 def _clashes(labels: Sequence[Label]) -> Any:

@@ -10,8 +10,10 @@ from shapely import Geometry
 
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.paint import Frame
-from planbuild.derive.pictures.labels import HEIGHT, RADIUS, Label, Site
+from planbuild.derive.pictures.compose import Written
+from planbuild.derive.pictures.labels import HEIGHT, RADIUS, Label, Site, flaws, place
 from planbuild.derive.pictures.studio import Studio
+from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import View
 from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, circle, line
 from planbuild.records.solids import Key
@@ -20,6 +22,7 @@ _DOT = 0.42
 _KAPPA = 0.5522847498307936
 
 
+_NOTHING = Ink()
 _LEAST = 0.3
 """A face of less than this (mm2 on paper) is no place for a leader to end."""
 
@@ -38,6 +41,13 @@ def _copies(faces: Mapping[Key, list[Geometry]], id: str, among: Sequence[Key]) 
     keys = [key for key in sorted(faces) if key[0] == id]
     wanted = [key for key in keys if key in among] or keys
     return tuple(tuple(faces[key]) for key in wanted)
+
+
+def marked(found: Sequence[Site], taken: Geometry, room: PaperBox, before: Ink = _NOTHING, faults: float = 0.0) -> Written:
+    """Marks for the sites on top of what was written `before` (its `faults` count); `taken` is the paper that is not free."""
+    labels = place(found, taken, room)
+    ink, rims = mark_ink(labels)
+    return Written(before.plus(ink), rims, faults + flaws(labels, found))
 
 
 def drawn(view: View, frame: Frame) -> Geometry:

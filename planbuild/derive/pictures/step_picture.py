@@ -9,17 +9,17 @@ from shapely import Geometry
 
 from planbuild.core.geometry import Axis, Vec
 from planbuild.derive.dimension_lines import Ink
-from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, ViewBox, centred, fills, scale_to_fit, strokes
+from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, fills, strokes
 from planbuild.derive.pictures.apart import bodies_apart, turned
-from planbuild.derive.pictures.arrows import HEAD, OFF, SHAFT, arrow, arrow_area, place_arrow
+from planbuild.derive.pictures.arrows import arrow, arrow_area, place_arrow, stands_free
 from planbuild.derive.pictures.close_ups import close_up
+from planbuild.derive.pictures.compose import Written, composed
 from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
 from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.hatching import end_fills, end_strokes
-from planbuild.derive.pictures.labels import RADIUS, place
 from planbuild.derive.pictures.lying import lying, ways_of
-from planbuild.derive.pictures.marks import drawn, mark_ink, sites
+from planbuild.derive.pictures.marks import drawn, marked, sites
 from planbuild.derive.pictures.motions import at_rest, drawn_back, shown_links
 from planbuild.derive.pictures.shares import best_camera
 from planbuild.derive.pictures.states import as_far_as
@@ -32,8 +32,8 @@ from planbuild.derive.views.view import Body, View
 from planbuild.records.drawing import Drawing
 from planbuild.records.solids import Key
 
-_RIM = 2 * RADIUS + 2.5
-_MOVING_RIM = max(_RIM, SHAFT + HEAD + OFF + 0.5)
+_COVERED = 20.0
+"""An arrow over the wood is as bad as a leader of so many mm."""
 _LARGEST = 1.5
 """A small part is not drawn larger than this (paper mm a model mm)."""
 
@@ -56,26 +56,24 @@ def _close(studio: Studio, scene: Scene, width: float, height: float) -> Drawing
     (kept,) = kept_inside([whole], {key: part.extent}, limit)
     laid = Body(key, turned(kept.shape, lies))
     view = studio.see(scene.id, [laid], USUAL)
-    frame, tall = _frame(view.box, width, height, _RIM, _LARGEST)
+
+    def write(frame: Frame, room: PaperBox) -> Written:
+        return marked(sites(studio, view, frame, scene.marks), drawn(view, frame), room)
+
+    made = composed(view.box, width, height, write, _LARGEST)
+    frame, ink = made.frame, made.written.ink
     ends = sawn_ends([laid], {key: lies.box(part.extent)}, lies.box(limit), {}, view)
-    marks, rims = mark_ink(place(sites(studio, view, frame, scene.marks), drawn(view, frame), (0.0, 0.0, width, tall)))
     return Drawing(
         scene.id,
         width,
-        tall,
+        made.tall,
         (*fills(view, frame, lambda key, normal: WOOD, {key: worked_faces(kept.shape, part, wanted)}), *end_fills(ends, frame)),
-        (*strokes(view, frame, lambda key: BOLD), *end_strokes(ends, {key: Axis.LEFT_RIGHT}, view, frame), *marks.strokes),
-        marks.covers,
-        rims,
-        marks.texts,
+        (*strokes(view, frame, lambda key: BOLD), *end_strokes(ends, {key: Axis.LEFT_RIGHT}, view, frame), *ink.strokes),
+        ink.covers,
+        made.written.rims,
+        ink.texts,
         f"{part.mark} {part.name}: the faces worked in this step are tinted.",
     )
-
-
-def _frame(box: ViewBox, width: float, height: float, rim: float, largest: float = 1e9) -> tuple[Frame, float]:
-    scale = min(scale_to_fit(box, width - 2 * rim, height - 2 * rim), largest)
-    tall = scale * (box[3] - box[1]) + 2 * rim
-    return centred(box, (0.0, 0.0, width, tall), scale), tall
 
 
 # ---------------------------------------------------------------- parts that come together
@@ -89,21 +87,23 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
     worked = _worked(studio, scene)
     boxes = {key: box for key, box in standing(studio.piece).items() if key in keys}
     view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene)))
-    frame, tall = _frame(view.box, width, height, _MOVING_RIM if scene.moves else _RIM)
-    room: PaperBox = (0.0, 0.0, width, tall)
-    arrows, taken = _arrows(studio, scene, view, frame, room)
-    found = sites(studio, view, frame, scene.marks, scene.new)
-    marks, rims = mark_ink(place(found, taken, room))
+
+    def write(frame: Frame, room: PaperBox) -> Written:
+        arrows, taken, flaws = _arrows(studio, scene, view, frame, room)
+        return marked(sites(studio, view, frame, scene.marks, scene.new), taken, room, arrows, flaws)
+
+    made = composed(view.box, width, height, write)
+    frame, ink = made.frame, made.written.ink
     chains = guide_strokes(view, frame, shown_links(studio, scene), standing(studio.piece), at_rest(keys, shifts))
     return Drawing(
         scene.id,
         width,
-        tall,
+        made.tall,
         fills(view, frame, _tones(studio, scene), worked),
-        (*chains, *strokes(view, frame, _pens(scene)), *arrows.strokes, *marks.strokes),
-        (*arrows.covers, *marks.covers),
-        rims,
-        marks.texts,
+        (*chains, *strokes(view, frame, _pens(scene)), *ink.strokes),
+        ink.covers,
+        made.written.rims,
+        ink.texts,
         _alt(studio, scene),
     )
 
@@ -145,17 +145,18 @@ def _pens(scene: Scene):  # type: ignore[no-untyped-def]
     return pens
 
 
-def _arrows(studio: Studio, scene: Scene, view: View, frame: Frame, room: PaperBox) -> tuple[Ink, Geometry]:
-    """One arrow for each direction in which parts move, made parts for themselves; and all the paper that is taken then."""
-    taken, ink = drawn(view, frame), Ink()
+def _arrows(studio: Studio, scene: Scene, view: View, frame: Frame, room: PaperBox) -> tuple[Ink, Geometry, float]:
+    """One arrow for each direction in which parts move, made parts for themselves; the paper taken then; flaws."""
+    taken, ink, flaws = drawn(view, frame), Ink(), 0.0
     for way, keys in _groups(studio, scene):
         moving = frame.shape(shapely.union_all([view.visible[key] for key in keys]))
         flat = view.camera.flat(way)
         spot = place_arrow(moving, (flat[0], -flat[1]), taken, room)
         if spot:
             ink = ink.plus(arrow(*spot))
+            flaws += 0.0 if stands_free(*spot, taken, room) else _COVERED
             taken = shapely.union_all([taken, arrow_area(*spot)])
-    return ink, taken
+    return ink, taken, flaws
 
 
 def _groups(studio: Studio, scene: Scene) -> list[tuple[Vec, list[Key]]]:
