@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 import shapely
 
@@ -19,7 +20,7 @@ from planbuild.derive.pictures.labels import place
 from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
 from planbuild.derive.pictures.studio import Studio
-from planbuild.derive.scales import scale_text, scales
+from planbuild.derive.sheets.scales import scale_text, series
 from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Drawing, Point
@@ -56,7 +57,7 @@ def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> 
     bodies = kept_inside(studio.bodies(spot.keys), boxes, kept)
     view = studio.see(f"section of joint {joint.id}", bodies, STRAIGHT[plane.face])
     sizes = _sizes(studio, joint, spot, plane)
-    n, frame, ink, tall = _largest(studio, view, sizes, width, height)
+    scale, frame, ink, tall = _largest(studio, view, sizes, width, height)
     cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, view.camera, plane.point).items()}
     lines = shapely.union_all([shapely.LineString(line) for stroke in ink.strokes for line in segments(stroke.path)])
     taken = shapely.union_all([lines.buffer(_CLEAR), *(shapely.box(*text_box(text)) for text in ink.texts)])
@@ -74,7 +75,7 @@ def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> 
         rims,
         (*ink.texts, *marks.texts),
         f"Section through the assembled joint, {joint.name}, with its sizes.",
-        scale_text(n),
+        scale_text(scale),
     )
 
 
@@ -189,17 +190,17 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
 
 def _largest(
     studio: Studio, view: View, sizes: list[_Size], width: float, height: float
-) -> tuple[float, Frame, Ink, float]:
-    """Scale 1:N, the frame, the dimensions, and the height it all takes."""
-    series = scales(studio.edition.ruler.unit, enlarged=True)
-    for n in series:
-        frame = Frame(1 / n, 0.0, 0.0)
+) -> tuple[Fraction, Frame, Ink, float]:
+    """The scale, the frame, the dimensions, and the height it all takes."""
+    scales = series(studio.edition.ruler.unit)
+    for scale in scales:
+        frame = Frame(float(scale), 0.0, 0.0)
         left, top, right, bottom = ink_box(_dimensions(studio, view, frame, sizes), [_box(view, frame)])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
-        if (wide <= width and tall <= height) or n == series[-1]:
+        if (wide <= width and tall <= height) or scale == scales[-1]:
             break
-    frame = Frame(1 / n, (width - wide) / 2 + _RIM - left, _RIM - top)
-    return n, frame, _dimensions(studio, view, frame, sizes), tall
+    frame = Frame(float(scale), (width - wide) / 2 + _RIM - left, _RIM - top)
+    return scale, frame, _dimensions(studio, view, frame, sizes), tall
 
 
 def _box(view: View, frame: Frame) -> PaperBox:

@@ -16,8 +16,9 @@ from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.hatching import end_grain, long_grain
 from planbuild.derive.pictures.labels import RADIUS, Site, place
 from planbuild.derive.pictures.marks import drawn, mark_ink
+from planbuild.derive.pictures.piece_scales import largest_scale
 from planbuild.derive.pictures.studio import Studio, keys_of
-from planbuild.derive.scales import scale_text, standard_scale
+from planbuild.derive.sheets.scales import scale_text
 from planbuild.derive.views.view import STRAIGHT
 from planbuild.records.drawing import Drawing, Fill, Pen, Stroke, Tint
 from planbuild.records.drawing import line as open_path
@@ -64,8 +65,8 @@ def section(studio: Studio, plane: Plane, width: float, height: float) -> Drawin
     bodies = kept_inside(studio.bodies(keys_of(studio.piece)), boxes, kept)
     camera = STRAIGHT[plane.face]
     view = studio.see("section", bodies, camera)
-    n = standard_scale(*_size(view.box), (width - 2 * _RIM, height - 2 * _RIM), studio.edition.ruler.unit)
-    frame, tall = _frame(view.box, width, 1 / n)
+    scale = largest_scale(view.box, width - 2 * _RIM, height - 2 * _RIM, studio.edition.ruler.unit)
+    frame, tall = _frame(view.box, width, float(scale))
     cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, camera, plane.point).items()}
     ink, rims = mark_ink(place(cut_sites(studio.piece, cut), drawn(view, frame), (0.0, 0.0, width, tall)))
     return Drawing(
@@ -78,12 +79,8 @@ def section(studio: Studio, plane: Plane, width: float, height: float) -> Drawin
         rims,
         ink.texts,
         _alt(studio.piece, cut, plane),
-        scale_text(n),
+        scale_text(scale),
     )
-
-
-def _size(box: ViewBox) -> tuple[float, float]:
-    return box[2] - box[0], box[3] - box[1]
 
 
 def _frame(box: ViewBox, width: float, scale: float) -> tuple[Frame, float]:

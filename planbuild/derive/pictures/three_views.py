@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, Along, Ink
@@ -11,10 +12,11 @@ from planbuild.derive.dimensions.layout import Side, Wanted, arrange
 from planbuild.derive.dimensions.paper import Paper
 from planbuild.derive.paint import BOLD, WOOD, Frame, fills, strokes
 from planbuild.derive.pictures.ink_boxes import ink_box
+from planbuild.derive.pictures.piece_scales import piece_scales
 from planbuild.derive.pictures.positions import Places, across, chain, upright
 from planbuild.derive.pictures.section import Plane
 from planbuild.derive.pictures.studio import Studio, keys_of
-from planbuild.derive.scales import scale_text, scales
+from planbuild.derive.sheets.scales import scale_text
 from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Anchor, Drawing, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
@@ -46,7 +48,7 @@ def three_views(studio: Studio, plane: Plane | None, width: float, height: float
     faces = (Face.FRONT, Face.RIGHT if third else Face.LEFT, Face.TOP)
     every = studio.bodies(keys_of(studio.piece))
     views = [studio.see(f"three views, {face.value}", every, STRAIGHT[face]) for face in faces]
-    n, placed, ink, tall = _largest(studio, views, plane, width, height)
+    scale, placed, ink, tall = _largest(studio, views, plane, width, height)
     return Drawing(
         "three_views",
         width,
@@ -57,25 +59,25 @@ def three_views(studio: Studio, plane: Plane | None, width: float, height: float
         (),
         ink.texts,
         _alt(studio, faces),
-        scale_text(n),
+        scale_text(scale),
     )
 
 
-_Set = tuple[float, list[_Placed], Ink, float]
+_Set = tuple[Fraction, list[_Placed], Ink, float]
 
 
 def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: float, height: float) -> _Set:
-    """Scale 1:N, the views on the paper, what is written around them, and the height of it all."""
-    series = scales(studio.edition.ruler.unit)
-    for n in series:
-        between = _between(studio, views, 1 / n)
-        trial = _laid_out(studio, views, 1 / n, (0.0, 0.0), between)
+    """The scale, the views on the paper, what is written around them, and the height of it all."""
+    series = piece_scales(studio.edition.ruler.unit)
+    for scale in series:
+        between = _between(studio, views, float(scale))
+        trial = _laid_out(studio, views, float(scale), (0.0, 0.0), between)
         left, top, right, bottom = ink_box(_written(studio, trial, plane), [each.box for each in trial])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
-        if (wide <= width and tall <= height) or n == series[-1]:
+        if (wide <= width and tall <= height) or scale == series[-1]:
             break
-    placed = _laid_out(studio, views, 1 / n, ((width - wide) / 2 + _RIM - left, _RIM - top), between)
-    return n, placed, _written(studio, placed, plane), tall
+    placed = _laid_out(studio, views, float(scale), ((width - wide) / 2 + _RIM - left, _RIM - top), between)
+    return scale, placed, _written(studio, placed, plane), tall
 
 
 def _between(studio: Studio, views: Sequence[View], scale: float) -> float:
