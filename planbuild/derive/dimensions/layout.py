@@ -97,7 +97,7 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
             placed.append((_longest(group), at))
         else:
             (each,) = group
-            at = _best(each, box, paper, placed, single)
+            at = _best(each, box, paper, placed, wanted)
             drawn = _draw(each, at, box)
             placed.append((each, at))
         paper.add(drawn)
@@ -177,19 +177,23 @@ def _draw(wanted: Wanted, spot: _Spot, box: PaperBox) -> Ink:
 
 
 def _running(wanted: Sequence[Wanted]) -> tuple[list[list[Wanted]], list[Wanted]]:
-    """Groups of many places measured from one plane, and all the rest."""
+    """Groups of many places measured from one plane, all but at most one of them on a line, and all the rest."""
     groups: dict[tuple[Side, int, float], list[Wanted]] = {}
     for each in wanted:
         if each.datum is not None:
             groups.setdefault((each.sides[0], each.datum, round(each.ends[each.datum], 1)), []).append(each)
-    runs = [group for group in groups.values() if len(group) >= _MANY and fits_running(_stations(group))]
-    taken = [each for group in runs for each in group]
+    runs = [run for group in groups.values() if len(group) >= _MANY and len(run := _with_room(group)) >= len(group) - 1]
+    taken = [each for run in runs for each in run]
     return runs, [each for each in wanted if not any(each is other for other in taken)]
 
 
-def _stations(group: list[Wanted]) -> list[tuple[float, str]]:
-    """Distance from the datum and figure of each."""
-    return sorted((each.length, each.text) for each in group)
+def _with_room(group: Sequence[Wanted]) -> list[Wanted]:
+    """The places of a group whose figure has room before it on one line."""
+    found: list[Wanted] = []
+    for each in sorted(group, key=lambda each: each.length):
+        if fits_running(each.length - (found[-1].length if found else 0.0), each.text):
+            found.append(each)
+    return found
 
 
 def _best_run(group: list[Wanted], box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]]) -> tuple[Ink, _Spot]:

@@ -6,8 +6,6 @@ each place, its figure stands before the arrow.  No place needs a sum, and error
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from planbuild.core.lettering import text_width
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, GAP, LETTERING, PAST, Along, Ink
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, circle, line, ring
@@ -22,10 +20,9 @@ Station = tuple[Point, str, str]
 """Where the extension line of a place starts, the figure, and the id of its dimension."""
 
 
-def fits_running(stations: list[tuple[float, str]]) -> bool:
-    """True if each figure, in rising order of distance, has room before its place."""
-    steps = [(0.0, ""), *stations]
-    return all(here - before >= text_width(text, LETTERING) + _ROOM for (before, _), (here, text) in pairwise(steps))
+def fits_running(step: float, text: str) -> bool:
+    """True if the figure of a place has room after the place before it, so far back."""
+    return step >= text_width(text, LETTERING) + _ROOM
 
 
 def draw_running(start: Point, stations: list[Station], along: Along, at: float) -> Ink:

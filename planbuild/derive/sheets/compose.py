@@ -18,6 +18,7 @@ from planbuild.derive.dimensions.measure import Style
 from planbuild.derive.sheets.block import Block
 from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
+from planbuild.derive.sheets.lie import is_panel
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.picture import Hand
 from planbuild.derive.sheets.plan import Kind
@@ -36,7 +37,7 @@ _TINY_SECTION = 8.0
 """Only a part thinner than this (model mm) is enlarged."""
 _MOST_BROKEN, _MOST_BROKEN_PLAIN = 0.48, 0.72
 """Share of a part's length that may be left out; more if nothing happens along it."""
-_ENDS = 12.0
+_ENDS = 6.5
 """Room at both ends of a long view, at least."""
 _WIDEST = 80.0
 """A view of an end wider than this is broken."""
@@ -165,18 +166,33 @@ def _other_scales(work: Work, main: Fraction, unit: Unit) -> list[Fraction]:
 
 
 def _stack(work: Work, longs: Sequence[Seen], edition: Edition, scale: Fraction) -> Block | None:
-    """The long views above each other in projection, as wide as the page allows."""
-    room = edition.text_width - _side_room(work, longs)
+    """The long views above each other in projection, whole if they fit, else broken; None if neither will do.
+
+    A panel is never broken.
+    """
+    low, high = longs[0].view.box[0], longs[0].view.box[2]
+    ordered = _in_projection(work, longs, edition)
+    block: Block | None = None
+    if scale * (high - low) <= edition.text_width - _ENDS:
+        block = _stacked(work, ordered, scale, whole(low, high), edition.text_width)
+    if is_panel(work.part) or (block is not None and block.width <= edition.text_width):
+        return block if block is not None and block.width <= edition.text_width else None
+    return _broken(work, ordered, edition.text_width, scale)
+
+
+def _broken(work: Work, longs: Sequence[Seen], width: float, scale: Fraction) -> Block | None:
+    """With dull stretches left out; a few tries settle how wide the views may be beside what stands next to them."""
+    low, high = longs[0].view.box[0], longs[0].view.box[2]
+    room = width - _side_room(work, longs)
     for _ in range(_TRIES):
-        squeeze = _squeeze(work, longs, float(scale), room, edition.text_width)
+        margin, gap = _MARGIN / float(scale), BREAK_GAP / float(scale)
+        squeeze = squeezed(low, high, _busy(work, longs), margin, room / float(scale), gap)
         if squeeze is None:
             return None
-        block = _stacked(work, _in_projection(work, longs, edition), scale, squeeze, edition.text_width)
-        if block.width <= edition.text_width:
+        block = _stacked(work, longs, scale, squeeze, width)
+        if block.width <= width:
             return block
-        if not squeeze.breaks:
-            return None
-        room -= block.width - edition.text_width + 0.5
+        room -= block.width - width + 0.5
     return None
 
 
@@ -184,14 +200,6 @@ def _side_room(work: Work, longs: Sequence[Seen]) -> float:
     """For dimensions that stand left and right of the long views, as a first guess."""
     down = [m for each in longs for m in each.plan.measures if m.style is Style.LINE and m.axis is not work.part.grain]
     return 6.0 + (FIRST + NEXT * (len(down) - 1) + 3.0 if down else 4.0)
-
-
-def _squeeze(work: Work, longs: Sequence[Seen], scale: float, room: float, width: float) -> Squeeze | None:
-    """Whole if it fits the width of the page."""
-    low, high = longs[0].view.box[0], longs[0].view.box[2]
-    if scale * (high - low) <= width - _ENDS:
-        return whole(low, high)
-    return squeezed(low, high, _busy(work, longs), _MARGIN / scale, room / scale, BREAK_GAP / scale)
 
 
 def _busy(work: Work, longs: Sequence[Seen]) -> list[float]:
