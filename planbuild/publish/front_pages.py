@@ -87,6 +87,7 @@ def buy(source: Source) -> Content:
     wastes = {line.waste_text for line in facts.stock if line.waste_text}
     return {
         "waste": next(iter(wastes)) if len(wastes) == 1 else "",
+        "reasons": any(line.why for line in facts.hardware),
         "wood": [{"line": line, "parts": picked(facts, line.for_parts)} for line in facts.stock],
         "tools": [{"name": tool.name, "steps": _numbers(facts, tool)} for tool in facts.tools],
     }

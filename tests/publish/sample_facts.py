@@ -92,7 +92,7 @@ def sheet(part: str, name: str, dimensions: tuple[Dimension, ...], height: float
 
 
 def dimension(part: str, number: int, feature: str, states: str, mm: float) -> Dimension:
-    return Dimension(f"{part}.{number}", part, feature, states, mm, INCH.printed(mm), "x", (0.0, mm), "front")
+    return Dimension(f"{part}.{number}", part, feature, states, mm, INCH.printed(mm), "left-right", (0.0, mm), "front")
 
 
 def part(id: str, mark: str, count: int, size: tuple[float, float, float], feature: FeatureFacts, **more: object) -> PartFacts:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from sample_facts import FACTS, FINDINGS
 
+from planbuild.pipeline import Built
 from planbuild.publish import plan_json
 from planbuild.records.planset import PlanSet
 
@@ -111,3 +112,8 @@ def test_bytes_are_stable_and_keys_sorted(letter: PlanSet) -> None:
     data = plan_json(FACTS, FINDINGS, letter)
     assert data == plan_json(FACTS, FINDINGS, letter) and data.endswith(b"}\n")
     assert json.dumps(json.loads(data), ensure_ascii=False, indent=1, sort_keys=True).encode() + b"\n" == data
+
+
+def test_the_demonstration_bench_keeps_the_contract_and_its_pages_are_in_order(bench_built: Built) -> None:
+    assert faults(json.loads(bench_built.files["plan.json"]), SCHEMA) == []
+    assert [each.message for each in bench_built.plan_set.told] == []
