@@ -84,6 +84,7 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
     made = composed(view.box, width, height, write)
     frame, ink = made.frame, made.written.ink
     at = {key: shot.moved.get(key, NOWHERE) for key in keys}
+    shown = {key: boxes[key].meet(shot.spot.limit()) for key in keys}
     ends = sawn_ends(shot.bodies, boxes, shot.spot.limit(), shot.moved, view)
     return Drawing(
         f"joint.{joint.id}",
@@ -91,7 +92,7 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
         made.tall,
         (*fills(view, frame, lambda key, normal: wood_of(studio.piece, key)), *end_fills(ends, frame)),
         (
-            *guide_strokes(view, frame, shot.spot.links, boxes, at),
+            *guide_strokes(view, frame, shot.spot.links, shown, at),
             *strokes(view, frame, lambda key: BOLD),
             *end_strokes(ends, {key: studio.grain(key) for key in keys}, view, frame),
             *ink.strokes,
