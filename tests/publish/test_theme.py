@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
+import pypdf
 import pytest
 from sample_facts import FACTS, FINDINGS, LETTER_EDITION
 
@@ -81,3 +83,12 @@ def test_a_template_that_forgets_a_sheet_is_told(tmp_path: Path) -> None:
     with pytest.raises(Refused) as caught:
         publish(FACTS, FINDINGS, mine, LETTER_EDITION)
     assert {each.code for each in caught.value.diagnostics} >= {"page-missing", "page-reference"}
+
+
+def test_an_own_cover_may_build_on_the_inherited_one(tmp_path: Path) -> None:
+    own = '{% include "bench/cover.html.j2" %}<p class="dedication">For the reading room</p>'
+    style = ".dedication { position: absolute; top: 0; color: var(--accent) }"
+    mine = load_theme("mine", theme(tmp_path, cover__html__j2=own, style__css=style))
+    plan = publish(FACTS, FINDINGS, mine, LETTER_EDITION)
+    text = pypdf.PdfReader(io.BytesIO(plan.pdf)).pages[0].extract_text()
+    assert "Footstool" in text and "For the reading room" in text and plan.told == ()
