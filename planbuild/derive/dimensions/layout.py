@@ -29,7 +29,7 @@ from planbuild.records.drawing import Point
 from planbuild.records.legibility import PaperBox, text_box
 
 _ROWS = 9
-_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 6.5, 0.5, 2.0, 40.0
+_ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 6.5, 0.5, 2.0, 120.0
 _MANY = 5
 """So many places measured from one plane are printed as one running dimension."""
 _SAME = 0.05

@@ -17,7 +17,7 @@ Boxes = np.ndarray
 
 TEXT_GAP = 0.5
 """Kept free around a figure."""
-_CLASH, _CROSSING, _OVER_LINE, _BEYOND = 1000.0, 12.0, 4.0, 300.0
+_CLASH, _CROSSING, _OVER_LINE, _BEYOND = 1000.0, 12.0, 4.0, 100.0
 _DIMENSION_LINES = (Pen.DIMENSION, Pen.LEADER)
 
 

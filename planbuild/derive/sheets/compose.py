@@ -18,7 +18,6 @@ from planbuild.derive.dimensions.measure import Style
 from planbuild.derive.sheets.block import Block
 from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
-from planbuild.derive.sheets.lie import is_panel
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.picture import Hand
 from planbuild.derive.sheets.plan import Kind
@@ -166,17 +165,13 @@ def _other_scales(work: Work, main: Fraction, unit: Unit) -> list[Fraction]:
 
 
 def _stack(work: Work, longs: Sequence[Seen], edition: Edition, scale: Fraction) -> Block | None:
-    """The long views above each other in projection, whole if they fit, else broken; None if neither will do.
-
-    A panel is never broken.
-    """
+    """The long views above each other in projection, whole if they fit, else broken; None if neither will do."""
     low, high = longs[0].view.box[0], longs[0].view.box[2]
     ordered = _in_projection(work, longs, edition)
-    block: Block | None = None
     if scale * (high - low) <= edition.text_width - _ENDS:
         block = _stacked(work, ordered, scale, whole(low, high), edition.text_width)
-    if is_panel(work.part) or (block is not None and block.width <= edition.text_width):
-        return block if block is not None and block.width <= edition.text_width else None
+        if block.width <= edition.text_width:
+            return block
     return _broken(work, ordered, edition.text_width, scale)
 
 
