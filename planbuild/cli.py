@@ -94,7 +94,8 @@ def build_command(
     write_files(out, built.files)
     seconds = sum(lap.seconds for lap in clock.laps)
     pages = len(built.plan_set.pages)
-    shown.findings(built.checked.findings.diagnostics, {"pages": pages, "files": [str(out / name) for name in built.files]})
+    found = (*built.checked.findings.diagnostics, *built.plan_set.told)
+    shown.findings(found, {"pages": pages, "files": [str(out / name) for name in built.files]})
     for name in built.files:
         shown.say(f"wrote {out / name}")
     shown.say(f"{built.checked.facts.piece.title}: {pages} pages, {len(built.checked.facts.steps)} steps, {seconds:.1f} s")

@@ -42,7 +42,9 @@ BAD = {
 
 
 @pytest.mark.parametrize("fault", BAD, ids=str)
-def test_a_fault_is_told_with_its_place_and_nothing_is_written(folder: Path, fault: str, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_fault_is_told_with_its_place_and_nothing_is_written(
+    folder: Path, fault: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     old, new, code = BAD[fault]
     design = spoil(folder, old, new)
     out = folder / "out"
@@ -54,7 +56,9 @@ def test_a_fault_is_told_with_its_place_and_nothing_is_written(folder: Path, fau
     assert not out.exists()
 
 
-@pytest.mark.parametrize("text", ["", "- a\n- b\n", "just words", "a: [1, 2", "\x00\x01\x02"], ids=["empty", "list", "words", "broken", "bytes"])
+@pytest.mark.parametrize(
+    "text", ["", "- a\n- b\n", "just words", "a: [1, 2", "\x00\x01\x02"], ids=["empty", "list", "words", "broken", "bytes"]
+)
 def test_not_a_design(tmp_path: Path, text: str, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "a.yaml").write_text(text, "utf-8")
     assert run(["check", str(tmp_path / "a.yaml")]) in (FINDINGS, WRONG_USE)
@@ -95,30 +99,38 @@ def test_findings_as_json(folder: Path, capsys: pytest.CaptureFixture[str]) -> N
     assert first["span"]["line"] > 1
 
 
-def test_a_fault_of_ours_is_told_as_such(folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_fault_of_ours_is_told_as_such(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     monkeypatch.setattr("planbuild.cli.check", lambda *_: 1 / 0)
     assert run(["check", str(folder / "listening-bench.yaml")]) == OUR_FAULT
     assert "report" in capsys.readouterr().err
 
 
 def test_help_loads_neither_cad_kernel_nor_layout_engine() -> None:
-    code = "import sys; from planbuild.cli import run; run(['--help']); print(sorted({'cadquery', 'OCP', 'weasyprint'} & sys.modules.keys()))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout.strip().endswith("[]")
+    assert heavy_after("--help") == "[]"
 
 
 def test_a_slip_is_answered_before_the_cad_kernel_loads(folder: Path) -> None:
     design = spoil(folder, "between: lower_rail", "between: lowr_rail")
-    code = f"import sys; from planbuild.cli import run; run(['check', {str(design)!r}]); print(sorted({{'cadquery', 'OCP', 'weasyprint'}} & sys.modules.keys()))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    assert done.stdout.strip().endswith("[]")
+    assert heavy_after("check", str(design)) == "[]"
+
+
+def heavy_after(*arguments: str) -> str:
+    """The heavy libraries that a command line has loaded, as printed by a process of its own."""
+    code = (
+        "import sys; from planbuild.cli import run; run(sys.argv[1:]); "
+        "print(sorted({'cadquery', 'OCP', 'weasyprint'} & sys.modules.keys()))"
+    )
+    done = subprocess.run([sys.executable, "-c", code, *arguments], capture_output=True, text=True, check=True)
+    return done.stdout.strip().splitlines()[-1]
 
 
 def test_new_never_overwrites(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
     monkeypatch.chdir(tmp_path)
     assert run(["new", "side table"]) == GOOD
     text = (tmp_path / "side-table.yaml").read_text("utf-8")
-    assert "title: \"Side table\"" in text
+    assert 'title: "Side table"' in text
     (tmp_path / "side-table.yaml").write_text("mine", "utf-8")
     assert run(["new", "side table"]) == FINDINGS
     assert (tmp_path / "side-table.yaml").read_text("utf-8") == "mine"
@@ -131,7 +143,9 @@ def test_new_stays_in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     assert not list(tmp_path.iterdir())
 
 
-def test_the_starter_builds_without_findings(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_starter_builds_without_findings(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     monkeypatch.chdir(tmp_path)
     assert run(["new", "side-table"]) == GOOD
     assert run(["build", "side-table.yaml", "--out", "plans", "--json"]) == GOOD

@@ -14,7 +14,12 @@ STAGES = ("read", "resolve", "shape", "prove", "derive", "proofread", "publish")
 GROUND = {"core": set(), "records": {"core"}, "joints": {"core", "records"}}
 ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
-HEAVY = {"cadquery": {"shape", "prove", "derive", "proofread"}, "OCP": {"shape", "prove", "derive", "proofread"}, "weasyprint": {"publish"}, "jinja2": {"publish"}}
+HEAVY = {
+    "cadquery": {"shape", "prove", "derive", "proofread"},
+    "OCP": {"shape", "prove", "derive", "proofread"},
+    "weasyprint": {"publish"},
+    "jinja2": {"publish"},
+}
 
 
 def name_of(path: Path) -> str:

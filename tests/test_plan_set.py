@@ -63,7 +63,20 @@ def dimensions(plan: dict) -> list[tuple[dict, dict]]:
 
 def test_contract(plan: dict) -> None:
     assert set(plan) >= {"schema", "piece", "parts", "hardware", "steps", "findings", "pages"}
-    wanted = {"id", "mark", "name", "count", "mirrored", "finished", "rough", "stock", "grain", "volume", "features", "dimensions"}
+    wanted = {
+        "id",
+        "mark",
+        "name",
+        "count",
+        "mirrored",
+        "finished",
+        "rough",
+        "stock",
+        "grain",
+        "volume",
+        "features",
+        "dimensions",
+    }
     assert all(set(part) >= wanted for part in plan["parts"])
     assert all(set(d) >= {"value", "text", "feature", "states", "page"} for _, d in dimensions(plan))
     assert all(set(step) >= {"number", "phase", "title", "parts", "page"} for step in plan["steps"])
@@ -110,14 +123,23 @@ def test_the_bench_is_as_large_as_it_says(plan: dict, bench_built: Built) -> Non
 
 def test_counts(plan: dict) -> None:
     counts = {part["id"]: (part["count"], part["mirrored"]) for part in plan["parts"] if not part.get("made_for")}
-    assert counts == {"seat": (1, 0), "leg": (4, 2), "long_rail": (2, 0), "short_rail": (2, 0), "lower_rail": (2, 0), "slat": (5, 0)}
+    assert counts == {
+        "seat": (1, 0),
+        "leg": (4, 2),
+        "long_rail": (2, 0),
+        "short_rail": (2, 0),
+        "lower_rail": (2, 0),
+        "slat": (5, 0),
+    }
 
 
 def test_pages_are_numbered_and_named(plan: dict, page_texts: list[str]) -> None:
     assert [page["number"] for page in plan["pages"]] == list(range(1, len(page_texts) + 1))
     kinds = [page["kind"] for page in plan["pages"]]
     assert kinds[0] == "cover"
-    assert {"cover", "read_me", "piece", "glance", "buy", "cut_list", "sheets", "joints", "steps", "finish", "record"} <= set(kinds)
+    assert {"cover", "read_me", "piece", "glance", "buy", "cut_list", "sheets", "joints", "steps", "finish", "record"} <= set(
+        kinds
+    )
 
 
 def test_no_page_is_nearly_empty(page_texts: list[str]) -> None:
@@ -125,16 +147,26 @@ def test_no_page_is_nearly_empty(page_texts: list[str]) -> None:
 
 
 @pytest.mark.slow
-def test_same_bytes_in_another_process(bench_built: Built) -> None:
+def test_same_bytes_in_another_process(bench_built: Built, pytestconfig: pytest.Config) -> None:
     """Reproducible: another process with another hash seed writes the very same files."""
     import hashlib
     import os
     import subprocess
     import sys
 
-    from conftest import BENCH
-
-    code = "import sys,hashlib;from pathlib import Path;from planbuild.pipeline import build;f=build(Path(sys.argv[1])).files;print({k:hashlib.sha256(v).hexdigest() for k,v in sorted(f.items())})"
+    bench = pytestconfig.rootpath / "designs" / "music-room" / "listening-bench.yaml"
     here = {name: hashlib.sha256(data).hexdigest() for name, data in sorted(bench_built.files.items())}
-    done = subprocess.run([sys.executable, "-c", code, str(BENCH)], capture_output=True, text=True, check=True, env={**os.environ, "PYTHONHASHSEED": "7"})
+    environment = {**os.environ, "PYTHONHASHSEED": "7"}
+    done = subprocess.run(
+        [sys.executable, "-c", ELSEWHERE, str(bench)], capture_output=True, text=True, check=True, env=environment
+    )
     assert done.stdout.strip() == str(here)
+
+
+ELSEWHERE = """
+import hashlib, sys
+from pathlib import Path
+from planbuild.pipeline import build
+files = build(Path(sys.argv[1])).files
+print({name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())})
+"""

@@ -78,7 +78,8 @@ def _flattened(p: Sequence[Point]) -> list[Point]:
     found = []
     for t in (i / _FLAT for i in range(_FLAT + 1)):
         weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3)
-        found.append((sum(w * q[0] for w, q in zip(weights, p, strict=True)), sum(w * q[1] for w, q in zip(weights, p, strict=True))))
+        x, y = (sum(w * q[i] for w, q in zip(weights, p, strict=True)) for i in (0, 1))
+        found.append((x, y))
     return found
 
 
@@ -128,8 +129,9 @@ def _on_lines(drawing: Drawing, boxes: list[Boxed]) -> Iterator[Clash]:
     under = [(stroke.pen.value, list(segments(stroke.path))) for stroke in drawing.strokes]
     over = [(stroke.pen.value, list(segments(stroke.path))) for stroke in drawing.cover_strokes]
     for text, box in boxes:
-        hidden = any(white[0] <= box[0] and white[1] <= box[1] and box[2] <= white[2] and box[3] <= white[3] for white in whites)
-        found = next((pen for pen, lines in (over if hidden else under + over) if any(crosses(each, box) for each in lines)), None)
+        hidden = any(w[0] <= box[0] and w[1] <= box[1] and box[2] <= w[2] and box[3] <= w[3] for w in whites)
+        on_top = over if hidden else under + over
+        found = next((pen for pen, lines in on_top if any(crosses(each, box) for each in lines)), None)
         if found:
             yield Clash(text.text, f"a {found} line", text.at)
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.derive.cautions import general_cautions
 from planbuild.derive.lists.weights import piece_mass
+from planbuild.derive.phrases import sentence
 from planbuild.derive.scene import Scene
 from planbuild.derive.steps.assembly import Joining, plan_joinings
 from planbuild.derive.steps.equipment import ClampRack, cautions_of, tool_list, tools_of
@@ -90,7 +91,7 @@ def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
         hardware=draft.hardware,
         check=" ".join(each for each in (draft.check, *(wish.check for wish in wishes)) if each),
         cautions=(*own, *cautions_of(job, task, draft, tools)),
-        why=" ".join(wish.why for wish in wishes if wish.why) or found.placed.reason,
+        why=" ".join(sentence(wish.why) for wish in wishes if wish.why) or found.placed.reason,
         wait=draft.wait,
         note=" ".join(each for each in (draft.note, *(wish.note for wish in wishes)) if each),
         drawing=found.scene.id if found.scene else "",
