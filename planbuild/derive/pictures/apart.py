@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from typing import cast
 
 from planbuild.core.geometry import Motion, Vec
-from planbuild.derive.pictures.explosion import links
 from planbuild.derive.pictures.studio import NOWHERE, Studio, moved_bodies
 from planbuild.derive.views.view import Body
 from planbuild.records.solids import Key
@@ -32,7 +31,7 @@ def _shape(studio: Studio, key: Key, present: list[Key], moved: Mapping[Key, Vec
 
 def _spread(studio: Studio, key: Key, present: list[Key], moved: Mapping[Key, Vec]) -> bool:
     """True if all that a joint drives into this copy is there and has moved along with it."""
-    driven = [link.moving for link in links(studio.piece) if link.mate == key and studio.part(link.moving).made_by]
+    driven = [link.moving for link in studio.links if link.mate == key and studio.part(link.moving).made_by]
     return all(each in present and moved.get(each, NOWHERE) == moved.get(key, NOWHERE) for each in driven)
 
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from planbuild.derive.paint import BOLD, WOOD, centred, fills, scale_to_fit, strokes
+from planbuild.derive.paint import BOLD, centred, fills, scale_to_fit, strokes
 from planbuild.derive.pictures.studio import USUAL, Studio, keys_of
+from planbuild.derive.pictures.tones import woods
 from planbuild.records.drawing import Drawing
 
 _EDGE = 0.5
@@ -20,7 +21,7 @@ def cover(studio: Studio, width: float, height: float) -> Drawing:
         "cover",
         width,
         tall,
-        fills(view, frame, lambda key, normal: WOOD),
+        fills(view, frame, woods(studio.piece)),
         strokes(view, frame, lambda key: BOLD),
         (),
         (),

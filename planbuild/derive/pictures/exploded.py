@@ -5,12 +5,11 @@ from __future__ import annotations
 from planbuild.derive.paint import BOLD, Frame, fills, strokes
 from planbuild.derive.pictures.apart import bodies_apart
 from planbuild.derive.pictures.compose import Written, composed
-from planbuild.derive.pictures.explosion import links, standing
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.marks import drawn, marked, sites
 from planbuild.derive.pictures.spread import spread
 from planbuild.derive.pictures.studio import USUAL, Studio
-from planbuild.derive.pictures.tones import wood_of
+from planbuild.derive.pictures.tones import woods
 from planbuild.derive.text_boxes import PaperBox
 from planbuild.records.drawing import Drawing
 
@@ -18,9 +17,9 @@ from planbuild.records.drawing import Drawing
 def exploded(studio: Studio, width: float, height: float) -> Drawing:
     """Every part of the piece, moved apart, as large as the paper allows.  Units: paper mm."""
     piece = studio.piece
-    found = links(piece)
-    moved = spread(standing(piece), found, USUAL, width, height)
-    view = studio.see("exploded", bodies_apart(studio, standing(piece), moved), USUAL)
+    found, boxes = studio.links, studio.boxes
+    moved = spread(boxes, found, USUAL, width, height)
+    view = studio.see("exploded", bodies_apart(studio, boxes, moved), USUAL)
 
     def write(frame: Frame, room: PaperBox) -> Written:
         return marked(sites(studio, view, frame, [part.id for part in piece.parts]), drawn(view, frame), room)
@@ -31,8 +30,8 @@ def exploded(studio: Studio, width: float, height: float) -> Drawing:
         "exploded",
         width,
         made.tall,
-        fills(view, frame, lambda key, normal: wood_of(piece, key)),
-        (*guide_strokes(view, frame, found, standing(piece), moved), *strokes(view, frame, lambda key: BOLD), *ink.strokes),
+        fills(view, frame, woods(piece)),
+        (*guide_strokes(view, frame, found, boxes, moved), *strokes(view, frame, lambda key: BOLD), *ink.strokes),
         ink.covers,
         made.written.rims,
         ink.texts,

@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-
-import shapely
 
 from planbuild.core.geometry import Axis, Box, Vec
 from planbuild.derive.paint import BOLD, Frame, fills, strokes
 from planbuild.derive.pictures.apart import before_moving
 from planbuild.derive.pictures.compose import Written, composed
 from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
-from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.hatching import end_fills, end_strokes
 from planbuild.derive.pictures.joint_places import Place, place_of
 from planbuild.derive.pictures.marks import drawn, marked, sites
+from planbuild.derive.pictures.shares import box_shares
 from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL, Studio, moved_bodies
-from planbuild.derive.pictures.tones import wood_of
+from planbuild.derive.pictures.tones import woods
 from planbuild.derive.text_boxes import PaperBox
-from planbuild.derive.views.regions import look
-from planbuild.derive.views.view import Body, Camera
+from planbuild.derive.views.view import Camera
 from planbuild.records.drawing import Drawing
 from planbuild.records.piece import Joint
 from planbuild.records.solids import Key
@@ -35,47 +31,35 @@ _LEAST_AIR = 14.0
 
 def joint_picture(studio: Studio, joint: Joint, width: float, height: float) -> Drawing | None:
     """The halves of a joint apart; None for a joint that cuts nothing.  Units: paper mm."""
-    taken = [_taken(studio, joint, USUAL)]
-    if taken[0] is None:
-        return None
-    if taken[0].shows < _ENOUGH:
-        taken += [_taken(studio, joint, camera) for camera in OTHERS]
-    best = max((each for each in taken if each), key=lambda each: each.shows)
-    return _drawn(studio, joint, best, width, height)
+    best = _best_place(studio, joint)
+    return _drawn(studio, joint, *best, width, height) if best else None
 
 
-@dataclass(frozen=True)
-class _Shot:
-    """A joint to be seen from somewhere; `shows` is the share seen of the part that shows least."""
+def _best_place(studio: Studio, joint: Joint) -> tuple[Place, Camera] | None:
+    """The usual camera if every part shows enough there, else the one from which the most shows of what shows least."""
+    shown: list[tuple[float, Place, Camera]] = []
+    for camera in (USUAL, *OTHERS):
+        spot = place_of(studio, joint, camera)
+        if spot is None:
+            return None
+        shown.append((_least_share(studio, spot, camera), spot, camera))
+        if shown[0][0] >= _ENOUGH:
+            break
+    _, spot, camera = max(shown, key=lambda each: round(each[0], 6))
+    return spot, camera
 
-    spot: Place
-    bodies: tuple[Body, ...]
-    moved: Mapping[Key, Vec]
-    camera: Camera
-    shows: float
+
+def _least_share(studio: Studio, spot: Place, camera: Camera) -> float:
+    boxes = studio.boxes
+    kept = {key: boxes[key].meet(spot.limit()) for key in spot.keys}
+    return min(box_shares(kept, pulled_apart(spot, boxes), camera)[1].values())
 
 
-def _taken(studio: Studio, joint: Joint, camera: Camera) -> _Shot | None:
-    spot = place_of(studio.piece, joint, camera)
-    if spot is None:
-        return None
-    boxes = standing(studio.piece)
+def _drawn(studio: Studio, joint: Joint, spot: Place, camera: Camera, width: float, height: float) -> Drawing:
+    boxes, keys = studio.boxes, spot.keys
     moved = pulled_apart(spot, boxes)
-    bodies = kept_inside(before_moving(studio, spot.keys, moved), boxes, spot.limit())
-    apart = moved_bodies(bodies, moved)
-    seen = look(apart, camera).visible
-    return _Shot(spot, tuple(bodies), moved, camera, min(_share(seen[body.key], body, camera) for body in apart))
-
-
-def _share(seen: object, body: Body, camera: Camera) -> float:
-    """What is seen of a body, as a share of what would be seen of it alone."""
-    alone = look([body], camera).visible[body.key]
-    return float(shapely.area(seen) / shapely.area(alone))
-
-
-def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: float) -> Drawing:
-    boxes, keys = standing(studio.piece), shot.spot.keys
-    view = studio.see(f"joint {joint.id}", moved_bodies(shot.bodies, shot.moved), shot.camera)
+    bodies = kept_inside(before_moving(studio, keys, moved), boxes, spot.limit())
+    view = studio.see(f"joint {joint.id}", moved_bodies(bodies, moved), camera)
     parts = list(dict.fromkeys(key[0] for key in keys))
 
     def write(frame: Frame, room: PaperBox) -> Written:
@@ -83,16 +67,16 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
 
     made = composed(view.box, width, height, write)
     frame, ink = made.frame, made.written.ink
-    at = {key: shot.moved.get(key, NOWHERE) for key in keys}
-    shown = {key: boxes[key].meet(shot.spot.limit()) for key in keys}
-    ends = sawn_ends(shot.bodies, boxes, shot.spot.limit(), shot.moved, view)
+    at = {key: moved.get(key, NOWHERE) for key in keys}
+    shown = {key: boxes[key].meet(spot.limit()) for key in keys}
+    ends = sawn_ends(bodies, boxes, spot.limit(), moved, view)
     return Drawing(
         f"joint.{joint.id}",
         width,
         made.tall,
-        (*fills(view, frame, lambda key, normal: wood_of(studio.piece, key)), *end_fills(ends, frame)),
+        (*fills(view, frame, woods(studio.piece)), *end_fills(ends, frame)),
         (
-            *guide_strokes(view, frame, shot.spot.links, shown, at),
+            *guide_strokes(view, frame, spot.links, shown, at),
             *strokes(view, frame, lambda key: BOLD),
             *end_strokes(ends, {key: studio.grain(key) for key in keys}, view, frame),
             *ink.strokes,
@@ -100,11 +84,11 @@ def _drawn(studio: Studio, joint: Joint, shot: _Shot, width: float, height: floa
         ink.covers,
         made.written.rims,
         ink.texts,
-        _alt(studio, joint, shot.spot),
+        _alt(studio, joint, spot),
     )
 
 
-def pulled_apart(spot: Place, boxes: dict[Key, Box]) -> dict[Key, Vec]:
+def pulled_apart(spot: Place, boxes: Mapping[Key, Box]) -> dict[Key, Vec]:
     """Each moving part drawn back out of the mate; what is driven into it later is drawn back past it."""
     moved: dict[Key, Vec] = {}
     for link in spot.links:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.geometry import Axis, Box, Span1, hull
-from planbuild.derive.pictures.explosion import Link, links, standing
-from planbuild.derive.pictures.studio import USUAL
+from planbuild.derive.pictures.explosion import Link
+from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
-from planbuild.records.piece import Groove, Joint, Mortise, Part, Piece, Rabbet, Tenon
+from planbuild.records.piece import Groove, Joint, Mortise, Part, Rabbet, Tenon
 from planbuild.records.solids import Key
 
 _MARGIN = 0.9
@@ -37,26 +37,26 @@ class Place:
         return Box.of({axis: Span1(span.low - room, span.high + room) for axis, span in spans.items()})
 
 
-def place_of(piece: Piece, joint: Joint, camera: Camera = USUAL) -> Place | None:
+def place_of(studio: Studio, joint: Joint, camera: Camera = USUAL) -> Place | None:
     """The best occurrence, None for a joint that cuts nothing (parts that only touch)."""
-    found = [place for place in _places(piece, joint) if place.links]
+    found = [place for place in _places(studio, joint) if place.links]
     return max(found, key=lambda place: _shows(place, camera), default=None)
 
 
-def _places(piece: Piece, joint: Joint) -> list[Place]:
+def _places(studio: Studio, joint: Joint) -> list[Place]:
     """One for each copy of a receiving part, with one moving copy of each kind."""
     own = {(contact.a, contact.b) for contact in joint.contacts}
-    every = [link for link in links(piece) if (link.moving, link.mate) in own]
-    cutting = {part.id for part in piece.parts if any(f.joint == joint.id for f in part.features)}
-    first = {link.mate for link in every if not piece.part(link.moving[0]).made_by and link.mate[0] in cutting}
+    every = [link for link in studio.links if (link.moving, link.mate) in own]
+    cutting = {part.id for part in studio.piece.parts if any(f.joint == joint.id for f in part.features)}
+    first = {link.mate for link in every if not studio.piece.part(link.moving[0]).made_by and link.mate[0] in cutting}
     found = []
     for mate in sorted(first):
-        entering = [link for link in every if link.mate == mate and not piece.part(link.moving[0]).made_by]
+        entering = [link for link in every if link.mate == mate and not studio.piece.part(link.moving[0]).made_by]
         chosen = _one_each(entering)
         around = {mate, *(link.moving for link in chosen)}
-        made = [link for link in every if piece.part(link.moving[0]).made_by and link.mate in around]
-        chosen += _near(piece, chosen, made, joint)
-        core = _core(piece, joint, mate, chosen)
+        made = [link for link in every if studio.piece.part(link.moving[0]).made_by and link.mate in around]
+        chosen += _near(studio, chosen, made)
+        core = _core(studio, joint, mate, chosen)
         if core:
             found.append(Place(mate, tuple(chosen), core))
     return found
@@ -70,21 +70,21 @@ def _one_each(entering: list[Link]) -> list[Link]:
     return [group[len(group) // 2] for group in kinds.values()]
 
 
-def _near(piece: Piece, chosen: list[Link], made: list[Link], joint: Joint) -> list[Link]:
+def _near(studio: Studio, chosen: list[Link], made: list[Link]) -> list[Link]:
     """Made parts that belong here: all that lie in the mate (wedges), else the first one (buttons along a rail)."""
-    boxes = standing(piece)
+    boxes = studio.boxes
     inside = [link for link in made if any(boxes[link.moving].meet(boxes[each.mate]).is_solid for each in chosen)]
     within = [link for link in inside if link.mate != chosen[0].mate] if chosen else []
     return within or made[:1]
 
 
-def _core(piece: Piece, joint: Joint, mate: Key, chosen: list[Link]) -> Box | None:
+def _core(studio: Studio, joint: Joint, mate: Key, chosen: list[Link]) -> Box | None:
     """The box around where the cuts of these partners meet, and around the parts that the joint makes."""
-    boxes = standing(piece)
+    boxes = studio.boxes
     moving = [link.moving for link in chosen]
-    found = [boxes[key] for key in moving if piece.part(key[0]).made_by]
+    found = [boxes[key] for key in moving if studio.piece.part(key[0]).made_by]
     for key in (mate, *moving):
-        part = piece.part(key[0])
+        part = studio.piece.part(key[0])
         cuts = [part.copies[key[1]].motion.box(box) for box in cut_boxes(part, joint)]
         partners = [boxes[other] for other in (moving if key == mate else [mate])]
         found += [common for cut in cuts for other in partners if (common := cut.meet(other)).is_solid]

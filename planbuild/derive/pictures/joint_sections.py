@@ -13,7 +13,7 @@ from planbuild.derive.dimensions.layout import Side, Wanted, arrange
 from planbuild.derive.dimensions.paper import Paper
 from planbuild.derive.paint import LIGHT, PALE, Frame, fills, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
-from planbuild.derive.pictures.explosion import Link, standing
+from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.ink_boxes import ink_box
 from planbuild.derive.pictures.joint_places import Place, place_of
 from planbuild.derive.pictures.labels import place
@@ -48,11 +48,11 @@ class _Size:
 
 def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> Drawing | None:
     """The section at the largest standard scale; None for a joint that cuts nothing.  Units: paper mm."""
-    spot = place_of(studio.piece, joint)
+    spot = place_of(studio, joint)
     if spot is None:
         return None
     plane = _plane(studio, joint, spot)
-    limit, boxes = spot.limit(_AROUND), standing(studio.piece)
+    limit, boxes = spot.limit(_AROUND), studio.boxes
     kept = limit.meet(half(plane.axis, plane.at, -plane.face.sign))
     bodies = kept_inside(studio.bodies(spot.keys), boxes, kept)
     view = studio.see(f"section of joint {joint.id}", bodies, STRAIGHT[plane.face])
@@ -94,7 +94,7 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
                 square = next(axis for axis in rest if axis is not across)
             return _looking(square, block.along(square).middle)
     link = spot.links[-1]
-    boxes = standing(studio.piece)
+    boxes = studio.boxes
     rest = [axis for axis in Axis if axis is not link.axis]
     square = max(rest, key=lambda axis: boxes[link.mate].size(axis))
     return _looking(square, boxes[link.moving].along(square).middle)
@@ -108,7 +108,7 @@ def _tenon(studio: Studio, joint: Joint, link: Link) -> tuple[Tenon, Box, Axis |
     """The tenon of a link with its block where it stands and the axis along which wedges spread it."""
     part = studio.part(link.moving)
     motion = part.copies[link.moving[1]].motion
-    mate = standing(studio.piece)[link.mate]
+    mate = studio.boxes[link.mate]
     for feature in part.features:
         if isinstance(feature, Tenon) and feature.joint == joint.id and motion.box(feature.block).meet(mate).is_solid:
             return feature, motion.box(feature.block), motion.axis(feature.wedging.across) if feature.wedging else None

@@ -25,10 +25,10 @@ HEIGHT = 2.5
 """Circle and capital height of a mark."""
 AIR = 1.0
 _DIRECTIONS = 24
-_LENGTHS = np.arange(1.5, 30.0, 1.0)
+_LENGTHS = np.arange(1.5, 30.0, 1.5)
 _KEPT = 30
-_COPIES = 5
-_SPOTS = 4
+_COPIES = 3
+_SPOTS = 3
 _EASY = 1.2
 _GOOD = 12.0
 _DOT_ROOM = 0.45

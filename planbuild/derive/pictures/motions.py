@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planbuild.core.geometry import Axis, Vec
-from planbuild.derive.pictures.explosion import Link, links, standing
+from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import NOWHERE, Studio
 from planbuild.derive.scene import Scene
 from planbuild.records.solids import Key
@@ -17,12 +17,12 @@ _CLEAR = 0.07
 def shown_links(studio: Studio, scene: Scene) -> list[Link]:
     """The links between parts of the scene."""
     shown = {*scene.new, *scene.context}
-    return [link for link in links(studio.piece) if link.moving in shown and link.mate in shown]
+    return [link for link in studio.links if link.moving in shown and link.mate in shown]
 
 
 def drawn_back(studio: Studio, scene: Scene) -> dict[Key, Vec]:
     """The shift of every key that moves: clear of what it enters; what is driven in afterwards stands further out."""
-    boxes, found = standing(studio.piece), shown_links(studio, scene)
+    boxes, found = studio.boxes, shown_links(studio, scene)
     longest = max(boxes[key].size(axis) for key in (*scene.new, *scene.context) for axis in Axis)
     clear = _CLEAR * longest
     made = {key for key in scene.moves if studio.part(key).made_by}

@@ -12,7 +12,6 @@ from shapely import Geometry
 from planbuild.core.geometry import Axis, Face, Vec
 from planbuild.derive.paint import LIGHT, PALE, Frame, ViewBox, centred, fills, path_of, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
-from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.hatching import end_grain, long_grain
 from planbuild.derive.pictures.labels import RADIUS, Site, place
 from planbuild.derive.pictures.marks import drawn, mark_ink
@@ -60,7 +59,7 @@ def best_plane(piece: Piece) -> Plane | None:
 
 def section(studio: Studio, plane: Plane, width: float, height: float) -> Drawing:
     """The section through the whole piece at the largest standard scale.  Units: paper mm."""
-    boxes = standing(studio.piece)
+    boxes = studio.boxes
     kept = half(plane.axis, plane.at, -plane.face.sign)
     bodies = kept_inside(studio.bodies(keys_of(studio.piece)), boxes, kept)
     camera = STRAIGHT[plane.face]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import shapely
 from shapely import Geometry
@@ -15,7 +15,6 @@ from planbuild.derive.pictures.arrows import arrow, arrow_area, place_arrow, sta
 from planbuild.derive.pictures.close_ups import close_up
 from planbuild.derive.pictures.compose import Written, composed
 from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
-from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.hatching import end_fills, end_strokes
 from planbuild.derive.pictures.lying import lying, ways_of
@@ -24,7 +23,7 @@ from planbuild.derive.pictures.motions import at_rest, drawn_back, shown_links
 from planbuild.derive.pictures.shares import best_camera
 from planbuild.derive.pictures.states import as_far_as
 from planbuild.derive.pictures.studio import USUAL, Studio
-from planbuild.derive.pictures.tones import wood_of
+from planbuild.derive.pictures.tones import woods
 from planbuild.derive.pictures.worked import worked_faces
 from planbuild.derive.scene import Scene
 from planbuild.derive.text_boxes import PaperBox
@@ -85,7 +84,7 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
     shifts = drawn_back(studio, scene) if scene.moves else {}
     bodies = bodies_apart(studio, keys, shifts)
     worked = _worked(studio, scene)
-    boxes = {key: box for key, box in standing(studio.piece).items() if key in keys}
+    boxes = {key: box for key, box in studio.boxes.items() if key in keys}
     view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene)))
 
     def write(frame: Frame, room: PaperBox) -> Written:
@@ -94,7 +93,7 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
 
     made = composed(view.box, width, height, write)
     frame, ink = made.frame, made.written.ink
-    chains = guide_strokes(view, frame, shown_links(studio, scene), standing(studio.piece), at_rest(keys, shifts))
+    chains = guide_strokes(view, frame, shown_links(studio, scene), studio.boxes, at_rest(keys, shifts))
     return Drawing(
         scene.id,
         width,
@@ -124,25 +123,17 @@ def _ways(studio: Studio, scene: Scene) -> list[Vec]:
     return [way for feature in features for way in ways_of(feature)]
 
 
-def _tones(studio: Studio, scene: Scene):  # type: ignore[no-untyped-def]
+def _tones(studio: Studio, scene: Scene) -> Callable[[Key, Vec], Tone]:
     """New parts in the accent, the rest pale; a piece that just stands there in the tones of its wood."""
-    new, quiet = set(scene.new), not scene.moves and not scene.context
-
-    def tone(key: Key, normal: Vec) -> Tone:
-        if quiet:
-            return wood_of(studio.piece, key)
-        return NEW if key in new else PALE
-
-    return tone
-
-
-def _pens(scene: Scene):  # type: ignore[no-untyped-def]
+    if not scene.moves and not scene.context:
+        return woods(studio.piece)
     new = set(scene.new)
+    return lambda key, normal: NEW if key in new else PALE
 
-    def pens(key: Key) -> Pens:
-        return BOLD if key in new else LIGHT
 
-    return pens
+def _pens(scene: Scene) -> Callable[[Key], Pens]:
+    new = set(scene.new)
+    return lambda key: BOLD if key in new else LIGHT
 
 
 def _arrows(studio: Studio, scene: Scene, view: View, frame: Frame, room: PaperBox) -> tuple[Ink, Geometry, float]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import cast
 
 from planbuild.core.diagnostics import Collector
-from planbuild.core.geometry import Axis, Vec
-from planbuild.derive.views import project
-from planbuild.derive.views.check import suspects
+from planbuild.core.geometry import Axis, Box, Vec
+from planbuild.derive.pictures.explosion import Link, links, standing
+from planbuild.derive.views import project_checked
 from planbuild.derive.views.view import Body, Camera, View, pictorial
 from planbuild.records.edition import Edition
 from planbuild.records.piece import Part, Piece
@@ -34,6 +35,16 @@ class Studio:
     edition: Edition
     report: Collector
 
+    @cached_property
+    def boxes(self) -> Mapping[Key, Box]:
+        """The box of every standing copy, tenons included."""
+        return standing(self.piece)
+
+    @cached_property
+    def links(self) -> Sequence[Link]:
+        """Everything that goes home along an axis."""
+        return links(self.piece)
+
     def bodies(self, keys: Iterable[Key], moved: Mapping[Key, Vec] | None = None) -> list[Body]:
         """The standing copies, each shifted by its entry in `moved`."""
         return moved_bodies([Body(key, self.solids.placed[key]) for key in keys], moved or {})
@@ -43,8 +54,7 @@ class Studio:
         straight = max(abs(c) for c in camera.toward) > 1 - 1e-6
         tries = [camera] if straight else [nudged(camera, *by) for by in _NUDGES]
         for each in tries:
-            view = project(bodies, each, hidden)
-            faults = suspects(view, name)
+            view, faults = project_checked(bodies, each, name, hidden)
             if not faults:
                 return view
         for fault in faults:

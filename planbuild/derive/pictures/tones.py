@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from planbuild.core.geometry import Vec
 from planbuild.derive.paint import WOOD, Tone
 from planbuild.records.drawing import Tint
 from planbuild.records.piece import Part, Piece
@@ -10,9 +13,11 @@ from planbuild.records.solids import Key
 OTHER_WOOD: Tone = (Tint.FRONT, Tint.SIDE, Tint.SIDE)
 
 
-def wood_of(piece: Piece, key: Key) -> Tone:
-    """The tone of a part by its species."""
-    return WOOD if _species(piece, piece.part(key[0])) == _main_species(piece) else OTHER_WOOD
+def woods(piece: Piece) -> Callable[[Key, Vec], Tone]:
+    """The tone of every part by its species, as a function for `paint.fills`."""
+    main = _main_species(piece)
+    tones = {part.id: WOOD if _species(piece, part) == main else OTHER_WOOD for part in piece.parts}
+    return lambda key, normal: tones[key[0]]
 
 
 def _species(piece: Piece, part: Part) -> str:

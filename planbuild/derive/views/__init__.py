@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import shapely
 
+from planbuild.core.diagnostics import Diagnostic
 from planbuild.derive.views.borders import border_lines
 from planbuild.derive.views.check import suspects
 from planbuild.derive.views.classify import told_apart
@@ -24,12 +26,22 @@ def project(bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> Vie
 
     With `hidden` the lines that are covered come too, except where a visible line lies over them.
     """
+    return project_checked(bodies, camera, "", hidden)[0]
+
+
+def project_checked(
+    bodies: Sequence[Body], camera: Camera, name: str, hidden: bool = False
+) -> tuple[View, tuple[Diagnostic, ...]]:
+    """The same view, and `view-suspect` diagnostics (with its `name`) if it cannot be trusted even so."""
     seen = look(bodies, camera)
-    runs = lines_of(bodies, camera, hidden)
+    # A body that is wholly hidden has no visible line, and what hides it hides all behind it.
+    drawn = bodies if hidden else [body for body in bodies if not shapely.is_empty(seen.visible[body.key])]
+    runs = lines_of(drawn, camera, hidden)
     view = assembled(camera, seen, runs)
-    if not suspects(view, ""):
-        return view
-    return assembled(camera, seen, border_lines(seen) + [run for run in runs if run.kind is LineKind.HIDDEN])
+    if not suspects(view, name):
+        return view, ()
+    view = assembled(camera, seen, border_lines(seen) + [run for run in runs if run.kind is LineKind.HIDDEN])
+    return view, suspects(view, name)
 
 
 def assembled(camera: Camera, seen: Seen, runs: Sequence[Run]) -> View:

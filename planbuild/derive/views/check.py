@@ -44,8 +44,8 @@ def _suspect(name: str, what: str) -> Diagnostic:
 
 
 def _doubled(view: View) -> Iterator[str]:
-    lines = [shapely.LineString(each.points) for each in view.lines]
-    middles = [shapely.Point(middle(each)) for each in view.lines]
+    lines = np.array([shapely.LineString(each.points) for each in view.lines], dtype=object)
+    middles = shapely.line_interpolate_point(lines, 0.5, normalized=True)
     tree = shapely.STRtree(lines)
     near = tree.query(middles, predicate="dwithin", distance=TOGETHER / 3)
     for i, j in near.T:

@@ -6,7 +6,6 @@ Where two facets cover the same spot, the patch goes to the nearer one, cut alon
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -15,6 +14,7 @@ import numpy as np
 import shapely
 from shapely import Geometry
 
+from planbuild.derive.views.covering import covers_of
 from planbuild.derive.views.faces import Facet, Points, facets
 from planbuild.derive.views.view import Body, Camera, Flat, Region
 from planbuild.records.solids import Key
@@ -24,10 +24,8 @@ GRID = 1e-4
 _THIN = 0.02
 """A patch narrower than this (mm) is rounding, not wood."""
 _HAIR = 0.002
-_TOUCH = 0.01
-"""Facets whose depths differ by less than this (mm) touch."""
-_FAR = 1e5
-_MANY = 48
+_DIGITS = 4
+_NOTHING = shapely.Polygon()
 _EDGE_ON = 1e-4
 """Below this cosine a face is seen edge on and shows nothing."""
 
@@ -52,7 +50,7 @@ class _Shown:
 
 def look(bodies: Sequence[Body], camera: Camera) -> Seen:
     """The visible regions of all bodies, in the order of the bodies and their faces."""
-    shown = _in_sight([each for body in bodies for each in _facing(body, camera)])
+    shown = [each for body in bodies for each in _facing(body, camera)]
     left = _clipped(shown)
     regions: list[Region] = []
     parts: dict[Key, list[Geometry]] = {body.key: [] for body in bodies}
@@ -107,87 +105,24 @@ def _facing(body: Body, camera: Camera) -> list[_Shown]:
 
 
 def _outline(rings: list[Points]) -> Geometry:
-    whole = shapely.Polygon(rings[0], rings[1:])
-    valid = whole if whole.is_valid else whole.buffer(0)
-    return shapely.set_precision(valid, GRID)
-
-
-def _in_sight(shown: list[_Shown]) -> list[_Shown]:
-    """The facets without those wholly behind one of the largest: a quick first sieve."""
-    if len(shown) < _MANY:
-        return shown
-    outlines = np.array([each.outline for each in shown], dtype=object)
-    planes = np.array([each.plane for each in shown])
-    largest = np.argsort(-shapely.area(outlines), kind="stable")[:_MANY]
-    big, behind = shapely.STRtree(outlines).query(outlines[largest], predicate="covers")
-    hidden = set()
-    for k, i in zip(largest[big], behind, strict=True):
-        spots = shapely.get_coordinates(outlines[i])
-        if k != i and (_nearer(planes[k] - planes[i], spots) >= _TOUCH).all():
-            hidden.add(int(i))
-    return [each for i, each in enumerate(shown) if i not in hidden]
+    outer, *holes = (np.round(ring, _DIGITS) for ring in rings)
+    whole = shapely.Polygon(outer, holes)
+    return whole if whole.is_valid else whole.buffer(0)
 
 
 def _clipped(shown: list[_Shown]) -> list[Geometry]:
     """Each outline without what is covered by nearer ones."""
     outlines = np.array([each.outline for each in shown], dtype=object)
-    covers: dict[int, list[Geometry]] = defaultdict(list)
-    for far, patch in _overlaps(shown, outlines):
-        covers[far].append(patch)
-    return [_without(each, covers[i]) if i in covers else each for i, each in enumerate(outlines)]
+    shapely.prepare(outlines)
+    covers = covers_of(outlines, np.array([each.plane for each in shown]).reshape(-1, 3))
+    return [_without(each, covers.get(i, [])) for i, each in enumerate(outlines)]
 
 
-def _without(outline: Geometry, covers: list[Geometry]) -> Geometry:
+def _without(outline: Geometry, covers: list[Geometry] | None) -> Geometry:
     """The outline less its covers, hairs shaved off that rounding left standing."""
-    left = _ungridded(shapely.difference(outline, shapely.union_all(covers, grid_size=GRID), grid_size=GRID))
+    if covers is None:
+        return _NOTHING
+    if not covers:
+        return outline
+    left = outline.difference(shapely.union_all(covers))
     return left.buffer(-_HAIR, join_style="mitre").buffer(_HAIR, join_style="mitre", mitre_limit=20)
-
-
-def _overlaps(shown: list[_Shown], outlines: Any) -> list[tuple[int, Geometry]]:
-    """(index of the facet behind, patch where it is covered) for each pair that shares a patch."""
-    if not shown:
-        return []
-    first, second = shapely.STRtree(outlines).query(outlines, predicate="intersects")
-    once = first < second
-    first, second = first[once], second[once]
-    common, of = shapely.get_parts(shapely.intersection(outlines[first], outlines[second]), return_index=True)
-    wide = shapely.area(common) > GRID
-    common, first, second = common[wide], first[of[wide]], second[of[wide]]
-    planes = np.array([each.plane for each in shown])
-    found = []
-    leads = planes[first] - planes[second]
-    for patch, lead, (low, high), i, j in zip(common, leads, _leads(common, planes, first, second), first, second, strict=True):
-        if low >= -_TOUCH:
-            found.append((int(j), patch))
-        elif high <= _TOUCH:
-            found.append((int(i), patch))
-        else:
-            found += [(int(j), _where_ahead(patch, lead)), (int(i), _where_ahead(patch, -lead))]
-    return found
-
-
-def _leads(patches: Any, planes: Points, first: Any, second: Any) -> Points:
-    """By how much the first facet of each pair is nearer over its patch: least and most, n x 2."""
-    corners, of = shapely.get_coordinates(patches, return_index=True)
-    nearer = _nearer((planes[first[of]] - planes[second[of]]).T, corners)
-    starts = np.flatnonzero(np.diff(of, prepend=-1))
-    if not len(of):
-        return np.empty((0, 2))
-    return np.column_stack([np.minimum.reduceat(nearer, starts), np.maximum.reduceat(nearer, starts)])
-
-
-def _where_ahead(patch: Geometry, lead: Points) -> Geometry:
-    """The side of a patch on which a + b u + c v > 0: two planes that cross change places there."""
-    a, b, c = (float(x) for x in lead)
-    size = float(np.hypot(b, c))
-    u, v = -a * b / size**2, -a * c / size**2
-    across, ahead = np.array([-c, b]) / size * _FAR, np.array([b, c]) / size * _FAR
-    start = np.array([u, v])
-    half = shapely.Polygon([start - across, start + across, start + across + ahead, start - across + ahead])
-    return shapely.union_all(polygons(patch.intersection(half)))
-
-
-def _nearer(lead: Points, spots: Points) -> Points:
-    """a + b u + c v at each spot."""
-    found: Points = lead[0] + lead[1] * spots[:, 0] + lead[2] * spots[:, 1]
-    return found

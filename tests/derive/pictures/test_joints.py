@@ -10,11 +10,10 @@ import shapely
 
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
-from planbuild.derive.pictures.explosion import standing
 from planbuild.derive.pictures.hatching import end_grain, long_grain
 from planbuild.derive.pictures.joint_pictures import pulled_apart
 from planbuild.derive.pictures.joint_places import place_of
-from planbuild.derive.pictures.studio import USUAL
+from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import STRAIGHT, Body
 from planbuild.records.drawing import Drawing, TextRole
 from planbuild.records.legibility import segments
@@ -27,22 +26,22 @@ def joint(piece: Piece, id: str) -> Joint:
     return next(each for each in piece.joints if each.id == id)
 
 
-def test_mouths_face_the_viewer(bench_piece: Piece) -> None:
+def test_mouths_face_the_viewer(studio: Studio, bench_piece: Piece) -> None:
     """Both rails of the chosen leg go home away from the viewer, so its mortises are in sight."""
-    place = place_of(bench_piece, joint(bench_piece, "rails"))
+    place = place_of(studio, joint(bench_piece, "rails"))
     assert place is not None
     assert {link.moving[0] for link in place.links} == {"long_rail", "short_rail"}
     assert all(link.sign * USUAL.toward[link.axis.value] < 0 for link in place.links)
 
 
-def test_a_joint_that_cuts_nothing_has_no_picture(bench_piece: Piece) -> None:
-    assert place_of(bench_piece, joint(bench_piece, "seat_on_legs")) is None
+def test_a_joint_that_cuts_nothing_has_no_picture(studio: Studio, bench_piece: Piece) -> None:
+    assert place_of(studio, joint(bench_piece, "seat_on_legs")) is None
 
 
-def test_halves_are_clear_of_each_other(bench_piece: Piece) -> None:
-    place = place_of(bench_piece, joint(bench_piece, "wedged_rails"))
+def test_halves_are_clear_of_each_other(studio: Studio, bench_piece: Piece) -> None:
+    place = place_of(studio, joint(bench_piece, "wedged_rails"))
     assert place is not None
-    moved = pulled_apart(place, standing(bench_piece))
+    moved = pulled_apart(place, studio.boxes)
     for link in place.links:
         assert abs(moved[link.moving][link.axis.value]) > link.engaged + 10
 
