@@ -15,7 +15,7 @@ from fractions import Fraction
 import pdfplumber
 import pytest
 
-from planbuild.pipeline import Built
+from planbuild.pipeline import Built, build
 
 STEP = 25.4 / 32
 """The bench is printed to 1/32 in."""
@@ -170,3 +170,14 @@ from planbuild.pipeline import build
 files = build(Path(sys.argv[1])).files
 print({name: hashlib.sha256(data).hexdigest() for name, data in sorted(files.items())})
 """
+
+
+@pytest.mark.slow
+def test_the_a4_edition_in_millimetres(pytestconfig: pytest.Config) -> None:
+    """The second edition of the series: A4 paper (ISO 216: 210 x 297 mm), millimetres, first angle."""
+    built = build(pytestconfig.rootpath / "designs" / "music-room" / "listening-bench.yaml", "home_a4")
+    assert built.checked.facts.projection == "first angle"
+    assert built.checked.facts.part("seat").finished_text == ("1117.5", "381", "25.5")
+    with pdfplumber.open(io.BytesIO(built.files["plan.pdf"])) as pdf:
+        for page in pdf.pages:
+            assert (page.width / 72 * 25.4, page.height / 72 * 25.4) == pytest.approx((210, 297), abs=0.05)

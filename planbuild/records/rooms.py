@@ -12,7 +12,7 @@ Room = tuple[float, float]
 
 STEP: Room = (84.0, 64.0)
 """Beside the words of a step; a picture lower than 50 leaves room for the tools under it."""
-JOINT_SECTION: Room = (100.0, 75.0)
+JOINT_SECTION: Room = (96.0, 75.0)
 SECTION: Room = (102.0, 90.0)
 """Beside the sizes that may be changed."""
 
