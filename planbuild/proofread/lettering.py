@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.records.facts import Facts
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.legibility import Clash, clashes
@@ -18,4 +18,5 @@ def lettering(facts: Facts) -> Findings:
 
 def _told(id: str, clash: Clash) -> Diagnostic:
     message = f'Drawing "{id}": the text "{clash.text}" lies on {clash.meets} at {clash.at[0]:.1f}, {clash.at[1]:.1f} mm.'
-    return Diagnostic("drawing-overlap", message, expected="every text free")
+    hint = "The number stands in plan.json as well; please report the design, its layout is ours to mend."
+    return Diagnostic("drawing-overlap", message, Severity.WARNING, expected="every text free", hints=(hint,))
