@@ -73,7 +73,7 @@ def draw_dimension(
     room = fits_text(high - low, text)
     reach = _reach(low, high, text, inside, room, spill_high)
     ext = [_extension(p, q, at) for p, q, wanted in ((low, from_low, extend[0]), (high, from_high, extend[1])) if wanted]
-    segments = [*ext, *_level(*reach, at)]
+    segments = [*ext, ((reach[0], at), (reach[1], at))]
     strokes = tuple(Stroke(Pen.DIMENSION, line(*(_place(p, along) for p in each))) for each in segments)
     heads = ((low, 1.0 if inside else -1.0, tips[0]), (high, -1.0 if inside else 1.0, tips[1]))
     covers = tuple(Fill(Tint.INK, _tip(p, at, way, tip, along)) for p, way, tip in heads)
@@ -120,10 +120,6 @@ def _shelf(text: str, inside: bool) -> float:
 def _outset(inside: bool) -> float:
     """How far an outside figure starts beyond the extension line."""
     return 1.0 if inside else ARROW + 0.5
-
-
-def _level(start: float, stop: float, at: float) -> tuple[tuple[Point, Point], ...]:
-    return (((start, at), (stop, at)),)
 
 
 def _tip(where: float, at: float, way: float, tip: Tip, along: Along) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -45,9 +46,9 @@ class Studio:
         """Everything that goes home along an axis."""
         return links(self.piece)
 
-    def bodies(self, keys: Iterable[Key], moved: Mapping[Key, Vec] | None = None) -> list[Body]:
-        """The standing copies, each shifted by its entry in `moved`."""
-        return moved_bodies([Body(key, self.solids.placed[key]) for key in keys], moved or {})
+    def bodies(self, keys: Iterable[Key]) -> list[Body]:
+        """The standing copies as they are in the finished piece."""
+        return [Body(key, self.solids.placed[key]) for key in keys]
 
     def see(self, name: str, bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> View:
         """The view called `name`; if it cannot be trusted and is pictorial, from a hair beside.  Reports `view-suspect`."""
@@ -85,8 +86,6 @@ def nudged(camera: Camera, turn: float, tilt: float) -> Camera:
     """The camera a little further round and higher, in degrees."""
     if not turn and not tilt:
         return camera
-    import math
-
     x, y, z = camera.toward
     was_turn, was_tilt = math.degrees(math.atan2(x, -y)), math.degrees(math.asin(z))
     return pictorial(was_turn + turn, was_tilt + tilt)

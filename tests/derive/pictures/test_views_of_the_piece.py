@@ -8,7 +8,6 @@ import shapely
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Face
 from planbuild.derive.pictures.piece_scales import largest_scale, piece_scales
-from planbuild.derive.pictures.projection_symbol import projection_symbol
 from planbuild.derive.pictures.section import best_plane
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.pictures.three_views import three_views
@@ -79,13 +78,3 @@ def test_scales_between_those_of_the_sheets_are_for_inch_paper_only(letter: Edit
     assert [str(s) for s in piece_scales(letter.ruler.unit)] == ["2", "1", "1/2", "1/4", "1/8", "1/12", "1/16", "1/24"]
     assert [str(s) for s in piece_scales(a4.ruler.unit)] == ["2", "1", "1/2", "1/5", "1/10", "1/20"]
     assert largest_scale((0, 0, 1000, 500), 100, 100, a4.ruler.unit) * 10 == 1
-
-
-def test_symbols_differ_by_where_the_circles_stand(letter: Edition, a4: Edition) -> None:
-    """Third angle: the view from the left (circles) stands on the left; first angle: on the right.  ISO 5456-2."""
-
-    def circles_left(edition: Edition) -> bool:
-        cone, ring, *_ = (shapely.MultiPoint([a for a, _ in segments(s.path)]) for s in projection_symbol(edition).strokes)
-        return bool(ring.centroid.x < cone.centroid.x)
-
-    assert circles_left(letter) and not circles_left(a4)
