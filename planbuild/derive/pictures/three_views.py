@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from planbuild.core.geometry import Axis, Face
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, Along, Ink
@@ -24,7 +25,11 @@ from planbuild.records.edition import Projection
 
 _GAP = 15.0
 """Between two views; a trace of a section plane needs it too."""
+_CLEAR = 4.0
+"""Between the front and the heights beside the side view."""
 _RIM = 0.5
+_NARROW = 6.0
+"""Steps of a chain that are shorter on paper need room beside the view; they give way to a larger scale."""
 LETTERING_TITLE = 3.5
 _TRACE, _SHAFT = 4.0, 7.0
 """Thick end of a trace, and length of its arrow."""
@@ -69,22 +74,22 @@ _Set = tuple[Fraction, list[_Placed], Ink, float]
 def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: float, height: float) -> _Set:
     """The scale, the views on the paper, what is written around them, and the height of it all."""
     series = piece_scales(studio.edition.ruler.unit)
-    for scale in series:
+    for scale, least in product(series, (0.0, _NARROW)):
         between = _between(studio, views, float(scale))
         trial = _laid_out(studio, views, float(scale), (0.0, 0.0), between)
-        left, top, right, bottom = ink_box(_written(studio, trial, plane), [each.box for each in trial])
+        left, top, right, bottom = ink_box(_written(studio, trial, plane, least), [each.box for each in trial])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
-        if (wide <= width and tall <= height) or scale == series[-1]:
+        if wide <= width and tall <= height:
             break
     placed = _laid_out(studio, views, float(scale), ((width - wide) / 2 + _RIM - left, _RIM - top), between)
-    return scale, placed, _written(studio, placed, plane), tall
+    return scale, placed, _written(studio, placed, plane, least), tall
 
 
 def _between(studio: Studio, views: Sequence[View], scale: float) -> float:
     """Room between front and side for the heights, which stand there."""
     side = _laid_out(studio, views, scale, (0.0, 0.0), 0.0)[1]
     heights = _chained(studio, side, Axis.BOTTOM_TOP, upright(studio.piece, side.view), Side.LEFT)
-    return max(_GAP, side.box[0] - ink_box(arrange(heights, side.box, Paper()))[0] + _GAP / 3)
+    return max(_GAP, side.box[0] - ink_box(arrange(heights, side.box, Paper()))[0] + _CLEAR)
 
 
 def _laid_out(studio: Studio, views: Sequence[View], scale: float, corner: Point, between: float) -> list[_Placed]:
@@ -100,31 +105,32 @@ def _laid_out(studio: Studio, views: Sequence[View], scale: float, corner: Point
     ]
 
 
-def _written(studio: Studio, placed: Sequence[_Placed], plane: Plane | None) -> Ink:
-    """Dimensions, trace and titles."""
+def _written(studio: Studio, placed: Sequence[_Placed], plane: Plane | None, least: float) -> Ink:
+    """Dimensions (steps of a chain that are at least so long on paper), trace and titles."""
     third = studio.edition.projection is Projection.THIRD
-    ink = _dimensions(studio, placed, Side.BELOW if third else Side.ABOVE)
+    ink = _dimensions(studio, placed, Side.BELOW if third else Side.ABOVE, least)
     return ink.plus(_trace(placed[2], plane) if plane else Ink()).plus(_titles(placed, plane, third))
 
 
 # ---------------------------------------------------------------- dimensions
 
 
-def _dimensions(studio: Studio, placed: Sequence[_Placed], level: Side) -> Ink:
+def _dimensions(studio: Studio, placed: Sequence[_Placed], level: Side, least: float) -> Ink:
     """Chains between what stands on the floor, heights of what shows from the side, and the three overall sizes."""
     front, side, _ = placed
     piece, paper = studio.piece, Paper()
-    wanted = _chained(studio, front, Axis.LEFT_RIGHT, across(piece, Axis.LEFT_RIGHT), level)
+    wanted = _chained(studio, front, Axis.LEFT_RIGHT, across(piece, Axis.LEFT_RIGHT), level, least)
     ink = arrange(wanted, front.box, paper)
-    wanted = _chained(studio, side, Axis.FRONT_BACK, across(piece, Axis.FRONT_BACK), level)
+    wanted = _chained(studio, side, Axis.FRONT_BACK, across(piece, Axis.FRONT_BACK), level, least)
     wanted += _chained(studio, side, Axis.BOTTOM_TOP, upright(piece, side.view), Side.LEFT)
     return ink.plus(arrange(wanted, side.box, paper))
 
 
-def _chained(studio: Studio, on: _Placed, axis: Axis, places: Places, side: Side) -> list[Wanted]:
+def _chained(studio: Studio, on: _Placed, axis: Axis, places: Places, side: Side, least: float = 0.0) -> list[Wanted]:
     """The chain and the overall size along one axis, figures from rounded places so that they add up."""
     whole = studio.piece.frame.along(axis)
-    pairs = [*chain(places), (whole.low, whole.high)]
+    steps = [(low, high) for low, high in chain(places) if (high - low) * on.frame.scale >= least]
+    pairs = [*steps, (whole.low, whole.high)]
     return [_wanted(studio, on, axis, low, high, side) for low, high in dict.fromkeys(pairs)]
 
 
