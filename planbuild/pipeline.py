@@ -115,7 +115,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         from planbuild.derive import derive
 
         with clock.run(Stage.DERIVE):
-            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids))
+            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids, proved))
     from planbuild.proofread import proofread
 
     with clock.run(Stage.PROOFREAD):

@@ -1,12 +1,12 @@
 """Everything that is printed, derived from the piece for one edition: lists, order of work, drawings.
 
-In two functions: `portray` needs only the solids and takes long, so that the pipeline can have it done
-beside the proofs; `derive` does the rest and puts all together.
+In two functions: `portray` draws what needs no order of work, so that the pipeline can have it done in a
+process beside; `derive` does the rest and puts all together.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Collector, Diagnostic
@@ -25,16 +25,18 @@ from planbuild.records.solids import Solids
 
 @dataclass(frozen=True)
 class Portraits:
-    """Pictures of the piece and its joints, and which of them cannot be trusted."""
+    """Pictures of the piece and its joints, sheets of some parts by id, and which pictures cannot be trusted."""
 
     drawings: tuple[Drawing, ...]
+    sheets: Mapping[str, Sheet]
     diagnostics: tuple[Diagnostic, ...]
 
 
-def portray(piece: Piece, solids: Solids, edition: Edition) -> Portraits:
-    """The pictures that depend on the piece alone, not on what was proved or in which order it is made."""
+def portray(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> Portraits:
+    """About half of all drawing: the piece, its joints and the sheets of every other part."""
     studio = Studio(piece, solids, edition, Collector())
-    return Portraits(tuple(of_the_piece(studio)), tuple(studio.report.found))
+    sheets = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts[::2]}
+    return Portraits(tuple(of_the_piece(studio)), sheets, tuple(studio.report.found))
 
 
 def derive(
@@ -47,9 +49,10 @@ def derive(
     studio = Studio(piece, solids, edition, Collector())
     lists = compile_lists(piece, solids, findings, edition)
     plan = plan_steps(piece, solids, findings, edition)
-    sheets = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts}
+    own = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts[1::2]}
     steps = tuple(of_the_steps(studio, plan.scenes))
     of_piece = portraits()
+    sheets = {**of_piece.sheets, **own}
     drawn = (*of_piece.drawings, *steps, *(sheet.drawing for sheet in sheets.values()))
     drawings = {drawing.id: drawing for drawing in drawn}
     facts = Facts(
