@@ -15,6 +15,7 @@ from pathlib import Path
 
 from planbuild.beside import Beside
 from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.core.native import SOLIDS, loading
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Facts
 from planbuild.records.findings import Findings
@@ -88,12 +89,13 @@ class Built:
 
 def resolve_file(path: Path, clock: Clock) -> Piece:
     """The design at `path` with every part placed.  Raises Refused."""
-    from planbuild.read import read_design
-    from planbuild.resolve import resolve
-
     with clock.run(Stage.READ):
+        from planbuild.read import read_design
+
         design = read_design(path)
     with clock.run(Stage.RESOLVE):
+        from planbuild.resolve import resolve
+
         return resolve(design)
 
 
@@ -103,22 +105,22 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
     piece = resolve_file(path, clock)
     edition = choose_edition(piece, edition_id)
     with Beside(piece, edition) as beside:
-        from planbuild.shape import shape
-
         with clock.run(Stage.SHAPE):
+            with loading(SOLIDS):
+                from planbuild.shape import shape
             solids = shape(piece)
-        from planbuild.prove import prove
-
         with clock.run(Stage.PROVE):
+            from planbuild.prove import prove
+
             proved = prove(piece, solids)
             _refuse_errors((*piece.warnings, *proved.diagnostics))
-        from planbuild.derive import derive
-
         with clock.run(Stage.DERIVE):
-            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids, proved))
-    from planbuild.proofread import proofread
+            from planbuild.derive import derive
 
+            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids, proved))
     with clock.run(Stage.PROOFREAD):
+        from planbuild.proofread import proofread
+
         read_over = proofread(facts, piece, edition.ruler)
     findings = Findings(piece.warnings, ()).plus(proved).plus(derived).plus(read_over)
     _refuse_errors(findings.diagnostics)
@@ -129,9 +131,9 @@ def build(path: Path, edition_id: str = "", clock: Clock | None = None) -> Built
     """The whole plan set of the design at `path`.  Nothing is written.  Raises Refused."""
     clock = clock or Clock()
     checked = check(path, edition_id, clock)
-    from planbuild.publish import load_theme, plan_json, publish
-
     with clock.run(Stage.PUBLISH):
+        from planbuild.publish import load_theme, plan_json, publish
+
         theme = load_theme(checked.piece.theme, path.parent)
         plan_set = publish(checked.facts, checked.findings, theme, checked.edition)
         files = {"plan.pdf": plan_set.pdf, "plan.json": plan_json(checked.facts, checked.findings, plan_set)}

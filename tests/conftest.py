@@ -24,6 +24,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 @pytest.fixture(scope="session")
+def bench_path() -> Path:
+    return BENCH
+
+
+@pytest.fixture(scope="session")
 def bench_piece() -> Piece:
     return resolve_file(BENCH, Clock())
 

@@ -16,9 +16,9 @@ import shapely
 from shapely import Geometry
 
 from planbuild.core.geometry import Vec
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import Flat, Line, LineKind, View
 from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Tint
+from planbuild.records.legibility import PaperBox
 from planbuild.records.solids import Key
 
 

@@ -22,3 +22,22 @@ def test_missing_library_is_named_with_its_command(monkeypatch: pytest.MonkeyPat
 def test_a_fault_of_our_own_is_not_disguised() -> None:
     with pytest.raises(ModuleNotFoundError), loading(LAYOUT):
         import planbuild.no_such_room  # noqa: F401
+
+
+def test_a_missing_library_of_the_cad_kernel_is_told_by_the_pipeline(monkeypatch: pytest.MonkeyPatch, bench_path) -> None:
+    """What the system says when OpenGL is not there, in the place where the kernel would be loaded."""
+    import builtins
+
+    real = builtins.__import__
+
+    def without_opengl(name: str, *rest: object, **more: object) -> object:
+        if name == "planbuild.shape":
+            raise ImportError("libGL.so.1: cannot open shared object file: No such file or directory")
+        return real(name, *rest, **more)
+
+    monkeypatch.setattr(builtins, "__import__", without_opengl)
+    from planbuild.pipeline import check
+
+    with pytest.raises(Refused) as refused:
+        check(bench_path)
+    assert [d.code for d in refused.value.diagnostics] == ["native-missing"]

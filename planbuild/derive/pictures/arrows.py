@@ -9,8 +9,8 @@ import shapely
 from shapely import Geometry
 
 from planbuild.derive.dimension_lines import Ink
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.records.drawing import Fill, Pen, Point, Stroke, Tint, line, ring
+from planbuild.records.legibility import PaperBox
 
 SHAFT, HEAD = 6.0, 3.2
 _HALF = 1.4

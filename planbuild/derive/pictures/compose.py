@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.paint import Frame, ViewBox, centred, scale_to_fit
 from planbuild.derive.pictures.ink_boxes import ink_box, moved_ink, moved_strokes
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.records.drawing import Stroke
+from planbuild.records.legibility import PaperBox
 
 _SHARES = (1.0, 0.95, 0.9, 0.85, 0.8, 0.74, 0.68)
 """Of the largest scale that fits; tried in this order until everything around the picture finds a place."""

@@ -10,8 +10,8 @@ from planbuild.derive.pictures.marks import drawn, marked, sites
 from planbuild.derive.pictures.spread import spread
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.pictures.tones import woods
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.records.drawing import Drawing
+from planbuild.records.legibility import PaperBox
 
 
 def exploded(studio: Studio, width: float, height: float) -> Drawing:

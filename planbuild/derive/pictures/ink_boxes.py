@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbuild.derive.dimension_lines import Ink
-from planbuild.derive.text_boxes import PaperBox, text_box
 from planbuild.records.drawing import Fill, Path, Step, Stroke
+from planbuild.records.legibility import PaperBox, text_box
 
 
 def ink_box(ink: Ink, boxes: Sequence[PaperBox] = ()) -> PaperBox:

@@ -16,9 +16,9 @@ from planbuild.derive.pictures.marks import drawn, marked, sites
 from planbuild.derive.pictures.shares import box_shares
 from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL, Studio, moved_bodies
 from planbuild.derive.pictures.tones import woods
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import Camera
 from planbuild.records.drawing import Drawing
+from planbuild.records.legibility import PaperBox
 from planbuild.records.piece import Joint
 from planbuild.records.solids import Key
 

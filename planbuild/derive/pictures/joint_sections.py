@@ -21,10 +21,9 @@ from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.scales import scale_text, series
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Drawing, Point
-from planbuild.records.legibility import segments, text_box
+from planbuild.records.legibility import PaperBox, segments, text_box
 from planbuild.records.piece import Groove, Joint, Mortise, Rabbet, Tenon
 from planbuild.records.solids import Key
 

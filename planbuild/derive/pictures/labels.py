@@ -17,8 +17,8 @@ import shapely
 from shapely import Geometry
 
 from planbuild.core.lettering import text_width
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.records.drawing import Point
+from planbuild.records.legibility import PaperBox
 
 RADIUS = 3.4
 HEIGHT = 2.5

@@ -13,9 +13,9 @@ from planbuild.derive.paint import Frame
 from planbuild.derive.pictures.compose import Written
 from planbuild.derive.pictures.labels import HEIGHT, RADIUS, Label, Site, flaws, place
 from planbuild.derive.pictures.studio import Studio
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import View
 from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, circle, line
+from planbuild.records.legibility import PaperBox
 from planbuild.records.solids import Key
 
 _DOT = 0.42

@@ -26,9 +26,9 @@ from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.pictures.tones import woods
 from planbuild.derive.pictures.worked import worked_faces
 from planbuild.derive.scene import Scene
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import Body, View
 from planbuild.records.drawing import Drawing
+from planbuild.records.legibility import PaperBox
 from planbuild.records.solids import Key
 
 _COVERED = 20.0

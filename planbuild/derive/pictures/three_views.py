@@ -18,10 +18,10 @@ from planbuild.derive.pictures.positions import Places, across, chain, upright
 from planbuild.derive.pictures.section import Plane
 from planbuild.derive.pictures.studio import Studio, keys_of
 from planbuild.derive.sheets.scales import scale_text
-from planbuild.derive.text_boxes import PaperBox
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Anchor, Drawing, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
 from planbuild.records.edition import Projection
+from planbuild.records.legibility import PaperBox
 
 _GAP = 15.0
 """Between two views; a trace of a section plane needs it too."""
