@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
-from itertools import groupby
+from itertools import groupby, product
+from math import ceil
 
 from planbuild.core.diagnostics import Severity
 from planbuild.publish.source import Content, Source, made, picked
 from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
 
+_LINE = 4.5
+"""Height of a line of text, in mm on paper."""
+_MARK = re.compile(r"\[\[\w+:\w+\]\]")
+"""A reference to a part or joint, as `Words` sets it."""
+
 
 def cut_list(source: Source) -> Content:
     facts = source.facts
-    groups = [
-        {
-            "title": group.title,
-            "rows": [{"part": facts.part(row.part), "note": row.note, "matched": row.matched} for row in group.rows],
-        }
-        for group in facts.cut_list
-    ]
-    return {"groups": groups}
+    titled: dict[str, list[Content]] = {}
+    for group in facts.cut_list:  # stocks of the same wood and thickness are one heading for the maker
+        rows = [{"part": facts.part(row.part), "note": row.note, "matched": row.matched} for row in group.rows]
+        titled.setdefault(group.title, []).extend(rows)
+    return {"groups": [{"title": title, "rows": rows} for title, rows in titled.items()]}
 
 
 def sheets(source: Source) -> Content:
@@ -63,7 +67,32 @@ def _step(source: Source, step: WorkStep) -> Content:
         "parts": [{"part": part, "count": counts.get(part.id, part.count)} for part in picked(facts, step.parts)],
         "hardware": [{"name": names.get(id, id), "count": count} for id, count in step.hardware],
         "note": source.words.note(step.note) if step.note else None,
+        **_arranged(step, facts),
     }
+
+
+def _arranged(step: WorkStep, facts: Facts) -> Content:
+    """Where a step's cautions and tools take the least height: cautions over both columns or over the words
+    only, tools under the words or under the picture.  A heuristic: it counts the lines that texts will take."""
+    if not step.drawing:
+        return {"over": True, "under_words": False}
+    drawing = facts.drawings[step.drawing]
+    words = sum(_lines(each, 45) for each in (*step.actions, step.note, step.check, step.wait))
+    picture = min(1.0, 84 / drawing.width) * drawing.height / _LINE + sum(_lines(each, 50) for each in step.sizes)
+    tools = _lines(f"Tools: {', '.join(step.tools)}. Why here: {step.why}", 58)
+    cautions = [f"{each.signal} {each.hazard} {each.harm} {each.avoid}" for each in step.cautions]
+
+    def height(over: bool, under_words: bool) -> float:
+        warned = sum(_lines(each, 105 if over else 49) for each in cautions)
+        left = words + (0 if over else warned) + (tools if under_words else 0)
+        return (warned if over else 0) + max(left, picture + (0 if under_words else tools))
+
+    over, under_words = min(product((False, True), repeat=2), key=lambda each: height(*each))
+    return {"over": over, "under_words": under_words}
+
+
+def _lines(text: str, letters: int) -> int:
+    return ceil(len(_MARK.sub("(A1)", text)) / letters)
 
 
 def finish(source: Source) -> Content:

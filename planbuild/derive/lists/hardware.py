@@ -75,7 +75,7 @@ def holes_text(piece: Piece, item: Item, ruler: Ruler) -> str:
         return ""
     unit = "in" if ruler.unit is Unit.INCH else "mm"
     woods = phrases.listed(sorted({piece.stock_of(each).species for each in _held_in(piece, item)}))
-    return f"pilot {drill_text(holes.pilot, ruler)} {unit} in {woods}, clearance {drill_text(holes.clearance, ruler)} {unit}"
+    return f"pilot {drill_text(holes.pilot, ruler)} {unit} ({woods}), clearance {drill_text(holes.clearance, ruler)} {unit}"
 
 
 def _held_in(piece: Piece, item: Item) -> list[Part]:

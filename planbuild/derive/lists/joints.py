@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from planbuild.derive import phrases
 from planbuild.derive.lists.screws import drill_text
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
-from planbuild.records.piece import Feature, Joint, Part, Piece, Tenon
+from planbuild.records.piece import Feature, Joint, Piece, Tenon
 
 _FITS = {
     "snug": "snug: goes together by hand or with light taps of a mallet",
-    "sliding": "sliding: goes in by hand and can be drawn out by hand",
+    "sliding": "sliding: goes in and comes out by hand",
     "loose": "loose: free to move",
 }
 
@@ -87,9 +89,15 @@ def _where(piece: Piece, joint: Joint) -> str:
         pair = (contact.a[0], contact.b[0])
         pairs[pair] = pairs.get(pair, 0) + 1
     word = "into" if any(isinstance(f, Tenon) for f in features_of(piece, joint)) else "on"
-    return "; ".join(_pair(piece.part(a), piece.part(b), word, count) for (a, b), count in pairs.items())
+    entering = dict.fromkeys(a for a, _ in pairs)
+    return "; ".join(_places(piece, a, word, {b: n for (each, b), n in pairs.items() if each == a}) for a in entering)
 
 
-def _pair(a: Part, b: Part, word: str, count: int) -> str:
-    times = {1: "once", 2: "twice"}.get(count, f"{count} times")
-    return f"{phrases.named(a)} {word} {phrases.named(b)}, {times}"
+def _places(piece: Piece, entering: str, word: str, counts: Mapping[str, int]) -> str:
+    """`buttons A8 on long rails A3, 8 times, and short rails A4, 4 times`."""
+    each = [f"{phrases.named(piece.part(id))}, {_times(count)}" for id, count in counts.items()]
+    return f"{phrases.named(piece.part(entering))} {word} {', and '.join(each)}"
+
+
+def _times(count: int) -> str:
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")

@@ -50,7 +50,7 @@ def sources(piece: Piece) -> tuple[str, ...]:
     gauges = dict.fromkeys(str(value) for item in piece.items for name, value in item.fields if name == "gauge")
     found = [
         *(f"Woods: {species_row(each)['source']}." for each in woods),
-        *(f"Thickness of boards: {_row('thickness', 'quarters', each)}." for each in quarters),
+        *(f"Thickness of {each} boards: {_row('thickness', 'quarters', each)}." for each in quarters),
         "Board measure: NHLA rules, thickness × width × length in inches / 144.",
         *(f"Screws: {_row('fasteners', 'gauge', each)}." for each in gauges),
         "Trade practice: common practice of the trade where the plan says so; rules of thumb are called that.",

@@ -86,7 +86,7 @@ def _plain(count: int, noun: str) -> str:
 def area_text(ruler: Ruler, area: float) -> str:
     """Units: m2 in; square feet printed in inch editions."""
     if ruler.unit is Unit.INCH:
-        return f"{area * _SQUARE_FEET:.1f} ft²" if area < 1 else f"{area * _SQUARE_FEET:.0f} ft²"
+        return f"{area * _SQUARE_FEET:.1f} ft²" if area < 10 else f"{area * _SQUARE_FEET:.0f} ft²"
     return f"{area:.2f} m²"
 
 

@@ -45,7 +45,8 @@ def test_texts_of_a_part(lists: Lists) -> None:
     assert by_id["long_rail"].finished_text == ("38\u2009³⁄₄", "3", "1")
     assert by_id["long_rail"].shoulder_text == "36\u2009¹⁄₂ between shoulders"
     assert by_id["seat"].strips == "4 strips of 3\u2009³⁄₄, rings alternate"
-    assert by_id["leg"].notes[0] == "Make 2 as drawn, 2 mirrored."
+    assert by_id["leg"].notes[0].startswith("Taper of the right face toward the bottom end. One face only: ")
+    assert by_id["leg"].mirrored == 2
     assert by_id["button"].made_for == "seat" and by_id["leg"].made_for == ""
 
 

@@ -83,7 +83,7 @@ def test_words_of_the_designer(wished: Wished) -> None:
     said = {"title": "Saw the arches", "why": "it lightens the front", "note": "Keep the offcuts."}
     wish = StepWish("arch.long_rail", HERE, **said, caution=caution)
     (step,) = (each for each in wished(wish).steps if each.id == "arch.long_rail")
-    assert (step.title, step.why, step.note) == ("Saw the arches", "it lightens the front", "Keep the offcuts.")
+    assert (step.title, step.why, step.note) == ("Saw the arches", "It lightens the front.", "Keep the offcuts.")
     assert step.cautions[0].hazard == "The batten springs back."
 
 

@@ -53,7 +53,7 @@ def _lay(job: Job, task: Task, part: Part) -> str:
 
 
 def _made(job: Job, task: Task) -> tuple[str, ...]:
-    return tuple(f"Set {phrases.the(each)} at the places below{_tongued(each)}" for each in job.parts(task.parts[1:]))
+    return tuple(f"Set {phrases.the(each)} at the listed places{_tongued(each)}" for each in job.parts(task.parts[1:]))
 
 
 def _tongued(made: Part) -> str:
@@ -83,7 +83,7 @@ def _screwed(job: Job, part: Part, screws: list[Item], counts: Mapping[str, int]
         deep = _pilot_depth(job, part, each)
         stop = f"{job.size(deep)} deep" if deep else "with a stop on the drill"
         found.append(f"Drill pilot holes {_pilot(job, each)} into {phrases.mark(part.id)}, {stop}")
-        found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they just hold")
+        found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they are snug")
     return tuple(found)
 
 

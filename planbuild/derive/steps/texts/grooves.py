@@ -23,7 +23,7 @@ def groove(job: Job, task: Task) -> Draft:
         title=f"Groove the {job.kind(task.parts)}{_purpose(job, grooves[0][1])}",
         actions=said(
             f"Mark on {phrases.the_all(parts)} the face that gets the groove",
-            "Set fence and depth on an offcut; keep the fence against the edge named below",
+            "Set fence and depth on an offcut; keep the fence against the listed edge",
             f"Cut to depth in two passes{run}",
         ),
         sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)),

@@ -67,7 +67,7 @@ def _hole(job: Job, part: Part, hole: Hole) -> str:
     end = rabbets[0] if rabbets else part.grain.low
     back = abs(part.extent.at(end) - hole.centre[part.grain.value])
     drill = f"{drill_text(hole.diameter, job.edition.ruler)} {job.edition.ruler.unit.symbol}"
-    return f"Drill {drill} through for the screw, {job.size(back)} from the end, in the middle of the width"
+    return f"Drill a {drill} hole for the screw, {job.size(back)} from the end and in the middle of the width"
 
 
 def _check(job: Job, part: Part, joint: Joint) -> str:

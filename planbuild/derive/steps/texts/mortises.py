@@ -28,10 +28,10 @@ def lay_out(job: Job, task: Task) -> Draft:
         title=f"Lay out the mortises of the {job.kind(task.parts)}",
         actions=said(
             "Turn the best faces outward; write on each part its place",
-            "Mark the lengths below on a rod, one edge a part",
+            "Mark the listed lengths on a rod, one edge for each part",
             "Lay like parts side by side; square the lines across all at once",
             f"Carry them to the other mortised faces, {job.marks(handed)} in mirrored pairs" if handed else "",
-            "Gauge across from the face named below, the gauge set to the chisel",
+            "Gauge across from the listed face, the gauge set to the chisel",
         ),
         sizes=tuple(line for each in parts for line in _lines(job, task, each)),
         check=f"Stood in their places, {phrases.the_all(several or parts)} show every mortise to the part that enters it.",
@@ -109,7 +109,7 @@ def _flared(job: Job, part: Part, kind: MortiseKind) -> str:
     start = abs(one.flare_from - part.body.at(one.face)) if one.flare_from is not None else 0.0
     begin = f" from {job.size(start)} below the {near} face" if start > TINY else ""
     ends = _ENDS[one.flare_axis] if one.flare_axis else "both ends"
-    return f"Slope its {ends}{begin}, to {job.size(one.flare)} back at the {far} face"
+    return f"Slope its {ends}{begin} to {job.size(one.flare)} back at the {far} face"
 
 
 def _size_line(job: Job, part: Part, kind: MortiseKind) -> str:

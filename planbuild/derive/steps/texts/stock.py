@@ -43,12 +43,24 @@ def mill(job: Job, task: Task) -> Draft:
             f"{_thickness(job, parts)}{', both ways' if square and not long else ''}",
             "Rip to width and plane the sawn edges" if whole and not square else "",
             "Cut one end square, then like parts to length at one stop" if whole else "",
-            f"Leave the {phrases.listed(_blank_names(job, long))} long" if long else "",
+            _left(job, long),
         ),
         sizes=tuple(_milled(job, each) for each in parts),
         check=f"A square shows no light at any edge. Like parts agree within {job.habit('agree')}.",
         uses=(Use("mill"),),
     )
+
+
+def _left(job: Job, parts: list[Part]) -> str:
+    """Strips keep their length; those of a panel their width too, which jointing and trimming it take away."""
+    if not parts:
+        return ""
+    wide = [each for each in parts if each.glue_up]
+    names = phrases.listed(_blank_names(job, parts))
+    if not wide:
+        return f"Leave the {names} long"
+    more = "" if len(wide) == len(parts) else f", the {phrases.listed(_blank_names(job, wide))} wide as well"
+    return f"Leave the {names} long{more or ' and wide'}"
 
 
 def _blank_names(job: Job, parts: list[Part]) -> list[str]:
@@ -85,7 +97,7 @@ def _milled(job: Job, part: Part) -> str:
     if part.glue_up:
         strips = phrases.counted(part.glue_up.strips * len(part.copies), "strip")
         length = blank_of(job.piece, part).each[0]
-        wide = f"no narrower than {job.size(part.glue_up.strip_width)}"
+        wide = f"wider than {job.size(part.glue_up.strip_width)}"
         return f"{mark} {strips}, {job.size(thick)} thick, {wide}, {job.size(length)} long"
     if part.made_by:
         return f"{mark} strip {job.sizes(thick, part.finished[1])}, {job.size(strip_length(job, part))} long"

@@ -38,7 +38,7 @@ def _finished_early(job: Job, sanded: Draft, coating: Coating, parts: list[str])
         actions=(
             *sanded.actions,
             *said(
-                "Mask tenons and mortises: glue does not hold on finish",
+                "Mask tenons and mortises: glue does not hold on a finish",
                 f"Put {coating.product} on {_early_faces(job, coating)}: {phrases.counted(coating.coats, 'coat')}",
                 "Wipe off what has not soaked in; take the masking off" if wipes else "Take the masking off",
             ),
