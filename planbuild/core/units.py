@@ -77,3 +77,10 @@ class Ruler:
 def set_fraction(part: Fraction) -> str:
     """A proper fraction as raised numerator, bar and lowered denominator."""
     return str(part.numerator).translate(_RAISED) + FRACTION_BAR + str(part.denominator).translate(_LOWERED)
+
+
+def drill_text(size: float, ruler: Ruler) -> str:
+    """A drill by the name under which it is sold: sixty-fourths of an inch or half millimetres, whatever the plan
+    rounds to.  Units: mm in."""
+    step = Fraction(1, 64) if ruler.unit is Unit.INCH else Fraction(1, 2)
+    return Ruler(ruler.unit, step).printed(size)

@@ -119,5 +119,7 @@ def with_unit(ruler: Ruler, length: float) -> str:
 
 def volume_text(ruler: Ruler, ml: float) -> str:
     """A fluid volume to buy or mix, leading with the reader's unit.  Source: 1 US fluid ounce = 29.5735 ml (NIST Handbook 44)."""
-    metric = f"{10 * ceil(ml / 10)} ml"
-    return metric if ruler.unit is Unit.MM else f"{ceil(ml / 29.5735)} fl oz ({metric})"
+    if ruler.unit is Unit.MM:
+        return f"{10 * ceil(ml / 10)} ml"
+    ounces = ceil(ml / 29.5735)
+    return f"{ounces} fl oz ({10 * round(ounces * 2.95735)} ml)"

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis
-from planbuild.core.units import Ruler
+from planbuild.core.units import Ruler, drill_text
 from planbuild.records.facts import Dimension, Facts
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Part, Piece
@@ -71,6 +71,8 @@ def _wrong(d: Dimension, all: Sequence[Dimension], ruler: Ruler) -> str:
         wanted = f"{d.value:g}°"
     elif d.bracketed and d.axis:
         wanted = ruler.printed(_along([each for each in all if each.axis == d.axis and not each.bracketed], d, ruler))
+    elif d.states.endswith("diameter"):
+        wanted = drill_text(d.value, ruler)
     else:
         wanted = ruler.printed(d.value)
     return "" if wanted in d.text else wanted

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbuild.core.geometry import TINY, Axis
-from planbuild.core.units import Ruler
+from planbuild.core.units import Ruler, drill_text
 from planbuild.derive.dimensions.measure import Measure
 from planbuild.derive.dimensions.tree import Chosen
 
@@ -22,7 +22,12 @@ def text_of(measure: Measure, ruler: Ruler, chosen: Chosen) -> str:
 
 
 def figure(measure: Measure, ruler: Ruler) -> str:
-    return f"{measure.value:g}°" if measure.unit == "deg" else ruler.printed(measure.value)
+    """The figure alone: degrees, a drill by the name under which it is sold, or a length to the step of the rule."""
+    if measure.unit == "deg":
+        return f"{measure.value:g}°"
+    if measure.states.endswith("diameter"):
+        return drill_text(measure.value, ruler)
+    return ruler.printed(measure.value)
 
 
 def _by_way_of(measure: Measure, ruler: Ruler, printed: Sequence[Measure]) -> float:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbuild.core.units import Ruler, Unit
+from planbuild.core.units import Ruler, Unit, drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.screws import drill_text
 from planbuild.joints.screws import ScrewHoles, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine

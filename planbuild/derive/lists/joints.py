@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.screws import drill_text
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
 from planbuild.records.piece import Feature, Joint, Piece, Tenon

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from planbuild.core import tables
 from planbuild.derive.cautions import caution, step_keys
 from planbuild.derive.lists.blanks import blank_of
-from planbuild.derive.phrases import with_unit
+from planbuild.derive.phrases import counted, with_unit
 from planbuild.derive.steps.clamps import Clamps
 from planbuild.derive.steps.job import Draft, Job, Use
 from planbuild.derive.steps.operations import Verb
@@ -42,12 +42,12 @@ class ClampRack:
                 self._most[length] = max(count, self._most.get(length, 0))
 
     def names(self, clamps: Iterable[Clamps]) -> tuple[str, ...]:
-        """`bar clamps, 18 in or longer (5 in all)`, shortest first."""
+        """`five bar clamps, 18 in or longer`, shortest first."""
         lengths = sorted(_needed(clamps, self._edition))
         return tuple(self._name(each) for each in lengths)
 
     def _name(self, length: float) -> str:
-        return f"bar clamps, {with_unit(self._edition.ruler, length)} or longer ({self._most[length]} in all)"
+        return f"{counted(self._most[length], 'bar clamp')}, {with_unit(self._edition.ruler, length)} or longer"
 
 
 def _needed(clamps: Iterable[Clamps], edition: Edition) -> dict[float, int]:

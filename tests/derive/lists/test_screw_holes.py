@@ -8,9 +8,8 @@ from fractions import Fraction
 import pytest
 
 from planbuild.core.tables import rows
-from planbuild.core.units import Ruler, Unit
+from planbuild.core.units import Ruler, Unit, drill_text
 from planbuild.derive.lists.hardware import hardware, item_counts
-from planbuild.derive.lists.screws import drill_text
 from planbuild.joints.screws import is_dense, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.piece import Hole, Piece

@@ -69,7 +69,7 @@ def test_amounts_by_hand(a4: Edition) -> None:
 def test_inch_editions_speak_of_ounces(letter: Edition) -> None:
     """43 ml is 1.45 US fluid ounces."""
     (oil,) = (each for each in supplies(_shelf(), letter) if "oil" in each.name)
-    assert oil.amount == "2 fl oz (50 ml)"
+    assert oil.amount == "2 fl oz (60 ml)"
     assert "980 ft²/gal (24 m²/l)" in oil.basis
 
 

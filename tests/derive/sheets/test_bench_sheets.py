@@ -8,6 +8,7 @@ import pytest
 from levels import forms, has, levels, middles, sloped_levels
 
 from planbuild.core.geometry import Axis
+from planbuild.core.units import drill_text
 from planbuild.derive.sheets.part_sheet import part_sheet
 from planbuild.records.drawing import TextRole
 from planbuild.records.edition import Edition
@@ -61,6 +62,8 @@ def test_each_form_is_the_form_on_the_solid(part: Part, bench_solids: Solids, sh
 
 
 def figure(each: Dimension, edition: Edition) -> str:
+    if each.states.endswith("diameter"):
+        return drill_text(each.value, edition.ruler)
     return f"{each.value:g}°" if each.unit == "deg" else edition.ruler.printed(each.value)
 
 
@@ -150,3 +153,9 @@ def test_same_input_same_sheet(
 ) -> None:
     again = part_sheet(bench_piece.part("leg"), bench_piece, bench_solids, bench_findings, letter)
     assert again == sheets["letter"]["leg"]
+
+
+def test_a_drill_is_named_as_it_is_sold(sheets: Any) -> None:
+    """The clearance hole for a No. 8 screw is 11/64 in (published screw chart), which a rule of 1/32 in cannot say."""
+    texts = [d.text for d in sheets["letter"]["button"].dimensions if d.states == "diameter"]
+    assert texts and all("¹¹⁄₆₄" in text for text in texts)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planbuild.core.geometry import Axis
+from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
-from planbuild.derive.lists.screws import drill_text
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.measures import groove_size, rabbet_size
-from planbuild.derive.lists.screws import drill_text
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task

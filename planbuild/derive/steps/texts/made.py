@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from planbuild.core.geometry import Axis
+from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.measures import rabbet_size
-from planbuild.derive.lists.screws import drill_text
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.operations import is_from_offcut
 from planbuild.derive.steps.tasks import Task

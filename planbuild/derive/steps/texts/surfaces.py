@@ -66,11 +66,12 @@ def finish(job: Job, task: Task) -> Draft:
         raise ValueError("a finish step without a finish")
     row = finish_row(coating)
     panels = [each.id for each in job.parts(task.parts) if each.glue_up]
+    grits = f"grit {_grit('levelling')}, then {_grit('last before the finish')}"
     again = f"Sand lightly with grit {_grit('between coats')} and repeat: {phrases.counted(coating.coats, 'coat')} in all"
     return Draft(
         title=f"Finish the {task.id.split('.')[1].replace('_', ' ')}",
         actions=said(
-            f"Scrape off glue marks, sand by hand with grit {_grit('last before the finish')}, and dust off",
+            f"Scrape off glue marks, sand with {grits}, and dust off",
             row["apply"],
             row["after"],
             again if coating.coats > 1 else "",
