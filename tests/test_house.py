@@ -104,3 +104,9 @@ def test_no_machine_paths_or_hosts() -> None:
     suspects = re.compile(r"(?<![\w.])/(work|home|root|tmp)/")
     for path in [*MODULES, *sorted((REPOSITORY / "themes").rglob("*.*")), REPOSITORY / "README.md", REPOSITORY / "DEVELOPERS.md"]:
         assert not suspects.search(path.read_text("utf-8", errors="ignore")), path
+
+
+def test_test_files_have_names_of_their_own() -> None:
+    """Pytest imports tests by file name alone: two of one name cannot be run together."""
+    names = [path.name for path in (REPOSITORY / "tests").rglob("*.py") if path.name != "conftest.py"]
+    assert sorted(names) == sorted(set(names))
