@@ -45,7 +45,9 @@ def _sheet(source: Source, part: PartFacts) -> Content:
 
 
 def joints(source: Source) -> Content:
-    return {"joints": [_joint(source, joint) for joint in source.facts.joints]}
+    """What merely rests comes first, in a line: at the end it could stand alone on a page."""
+    ordered = sorted(source.facts.joints, key=lambda joint: bool(joint.drawing or joint.numbers or joint.notes))
+    return {"joints": [_joint(source, joint) for joint in ordered]}
 
 
 def _joint(source: Source, joint: JointFacts) -> Content:
