@@ -30,4 +30,6 @@ def read_design(path: Path) -> Design:
         raise AssertionError("a file without fields is always told")
     joined = join_series(block, path.parent, file, report)
     check_names(joined.block, report)
+    if joined.lacking:
+        report.refuse_if_any_stops()  # every name of the series would be told as unknown
     return bound_design(joined, path.parent, file, report)

@@ -23,11 +23,13 @@ SERIES_KEYS = (*SERIES_OWN, *SERIES_SINGLES, *SERIES_TEXTS, *SERIES_NAMES)
 
 @dataclass(frozen=True)
 class Joined:
-    """Design and series in one block; `departs` says why the design differs, by name."""
+    """Design and series in one block; `departs` says why the design differs, by name.  `lacking`: no series could be
+    read though one is named."""
 
     block: Block
     name: Said | None = None
     departs: tuple[tuple[str, Said], ...] = ()
+    lacking: bool = False
 
 
 def join_series(design: Block, root: Path, file: str, report: Report) -> Joined:
@@ -45,7 +47,7 @@ def join_series(design: Block, root: Path, file: str, report: Report) -> Joined:
         if departs and not named:
             message = "The design departs from a series and names none."
             report.fault("depart-unknown", departs.span, message, expected="`series: file.yaml`")
-        return Joined(own)
+        return Joined(own, lacking=named is not None)
     _listed(series, file, report)
     shared, reasons = _departed(series, departs, report)
     title = series.get("series")

@@ -105,3 +105,12 @@ def test_a_broken_series_stops_but_faults_of_the_design_are_told_too(told: Told)
 def test_a_list_for_a_section_of_the_series(told: Told) -> None:
     found = told(PLAIN.replace("units: inch", "series: series.yaml"), series="format: 1\nseries: S\nunits: inch\nstock: [a]\n")
     assert {each.code for each in found} == {"read-wrong-type"}
+
+
+def test_a_series_that_cannot_be_read_is_told_alone(told: Told) -> None:
+    """Else each of its names, wanted all over the design, would be told as unknown."""
+    uses = OF_SERIES.replace("top: 0", "top: 0, shape: [soft]")
+    (missing,) = (each for each in told(uses) if each.stops)
+    assert missing.code == "file-missing"
+    (broken,) = (each for each in told(uses, series="format: 1\nseries: [\n") if each.stops)
+    assert (broken.code, broken.span and broken.span.file.endswith("series.yaml")) == ("read-yaml", True)
