@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planbuild.core.diagnostics import Collector
+from planbuild.core.diagnostics import Collector, Diagnostic
 from planbuild.core.geometry import Axis, Box, Span1
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board, Site
@@ -19,7 +19,7 @@ from planbuild.resolve.ledger import FrameOf
 from planbuild.resolve.parts import part_of
 from planbuild.resolve.practice import practice
 from planbuild.resolve.reach import check_reach
-from planbuild.resolve.sayings import tried
+from planbuild.resolve.sayings import Sayings, figure, tried
 from planbuild.resolve.setting_out import SettingOut, unit_of
 from planbuild.resolve.sizes import named_sizes
 from planbuild.resolve.stock import stocks
@@ -53,7 +53,7 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     measure, habits, wet = ruler(design, sayings), practice(design, sayings), moisture(design.climate, sayings)
     sizes, frame = named_sizes(setting_out), _frame(setting_out)
     wood, bought = stocks(setting_out), items(design.items, sayings)
-    placed = boards(setting_out, wood, measure)
+    placed = boards(setting_out, wood, measure) if not frame or _fits_a_room(design, frame, sayings) else {}
     check_shoulders(setting_out, placed)
     words = JointWords(setting_out, placed, wood, bought)
     joinery = join_all(design, Site(placed, words, habits, measure, wet, report))
@@ -63,6 +63,22 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     if frame and len(placed) == len(design.parts):
         check_reach(design.frame, frame, parts, sayings)
     return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, parts, frame)
+
+
+LARGEST = 10_000.0
+"""mm; larger than any room takes, and small enough that rows and spacings along it come to an end (a choice of ours)."""
+
+
+def _fits_a_room(design: Design, frame: Box, sayings: Sayings) -> bool:
+    """False after reporting `size-large`; nothing is placed then."""
+    said = {Axis.LEFT_RIGHT: design.frame.width, Axis.FRONT_BACK: design.frame.depth, Axis.BOTTOM_TOP: design.frame.height}
+    large = [axis for axis in Axis if frame.along(axis).size > LARGEST]
+    for axis in large:
+        message = f"The frame is {figure(frame.along(axis).size, sayings.unit)} {axis.words}; no room takes such a piece."
+        expected = f"at most {LARGEST / 1000:g} m"
+        hint = "Look at the units: a plain length is in the design's own."
+        sayings.report.add(Diagnostic("size-large", message, span=said[axis].span, expected=expected, hints=(hint,)))
+    return not large
 
 
 def _frame(setting_out: SettingOut) -> Box | None:

@@ -12,7 +12,7 @@ from typing import ClassVar
 from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.buttons.cutting import Place, button_part, contacts, places, struck
 from planbuild.joints.buttons.fields import ButtonsSaid
-from planbuild.joints.buttons.places import find_rails, find_spacing
+from planbuild.joints.buttons.places import find_rails, find_spacing, refuse_crowded
 from planbuild.joints.buttons.sizes import size_up
 from planbuild.joints.buttons.told import defaults, numbers, tools
 from planbuild.joints.commons import Commons, commons, free_id
@@ -75,7 +75,7 @@ def _decide(id: str, said: ButtonsSaid, site: Site) -> _Decided | None:
         return None
     sizes, screw = size_up(stock, groove, rails, site), screw_into(item, top.board.stock, said.screw.span, site)
     pilot = _pilot_depth(screw, stock, top, said, site) if screw else None
-    if sizes is None or screw is None or pilot is None:
+    if sizes is None or screw is None or pilot is None or refuse_crowded(said, rails, spacing, sizes.width, site):
         return None
     lines = (*spacing.defaults, *defaults(said, site))
     return _Decided(stock, places(rails, spacing, sizes), screw, pilot, free_id("button", id, site), lines)

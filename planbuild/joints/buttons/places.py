@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Span
@@ -48,16 +49,19 @@ class Spacing:
 
     def places(self, rail: Span1) -> tuple[float, ...]:
         """Middle lines of the buttons along a rail, from its low end."""
-        room = rail.size - 2 * self.corner
-        if room <= TINY or self.count == 1:
-            return (rail.middle,)
-        if self.apart is not None:
-            intervals, step = math.floor(room / self.apart + 1e-9), self.apart
-        else:
-            intervals = self.count - 1 if self.count else math.ceil(room / self.most - 1e-9)
-            step = room / intervals
+        intervals, step = self.rhythm(rail)
         first = rail.middle - intervals * step / 2
         return tuple(first + step * number for number in range(intervals + 1))
+
+    def rhythm(self, rail: Span1) -> tuple[int, float]:
+        """How many intervals lie between the buttons of a rail, and how long one is."""
+        room = rail.size - 2 * self.corner
+        if room <= TINY or self.count == 1:
+            return 0, 0.0
+        if self.apart is not None:
+            return math.floor(room / self.apart + 1e-9), self.apart
+        intervals = self.count - 1 if self.count else math.ceil(room / self.most - 1e-9)
+        return intervals, room / intervals
 
 
 def find_rails(said: ButtonsSaid, top: Chosen, site: Site) -> list[Rail] | None:
@@ -111,6 +115,17 @@ def _inside(rail: Box, along: Axis, top: Box) -> Face | None:
     if abs(off) < TINY:
         return None
     return across.low if off > 0 else across.high
+
+
+def refuse_crowded(said: ButtonsSaid, rails: Iterable[Rail], spacing: Spacing, width: float, site: Site) -> bool:
+    """True after reporting that buttons of this width would lie one over the other; also keeps their number small."""
+    steps = [step for intervals, step in (spacing.rhythm(rail.body.along(rail.along)) for rail in rails) if intervals]
+    if min(steps, default=width) > width - TINY:
+        return False
+    told = said.spacing or said.count
+    message = f"Buttons are {site.ruler.plain(width)} wide; these would be {site.ruler.plain(min(steps))} apart."
+    refuse(site, "joint-spacing", told.span if told else said.origin, message, f"{site.ruler.plain(width)} or more", "Use fewer.")
+    return True
 
 
 def find_spacing(said: ButtonsSaid, site: Site) -> Spacing | None:
