@@ -6,6 +6,7 @@ Exit status: 0 good, 1 findings that stop, 2 wrong use, 3 a fault of planbuild i
 from __future__ import annotations
 
 import json
+import os
 import sys
 import traceback
 from pathlib import Path
@@ -15,7 +16,7 @@ import typer
 from rich.console import Console
 
 from planbuild.core.diagnostics import Diagnostic, Refused, Severity
-from planbuild.core.files import FileFault, write_files
+from planbuild.core.files import FileFault, check_folder, write_files
 from planbuild.core.render import as_data, full, one_line
 from planbuild.pipeline import Clock, Stage, build, check
 from planbuild.starter import starter_files
@@ -62,7 +63,7 @@ class Shown:
         """Findings that a person must read, or one JSON object with all of them and `facts`."""
         if self.json:
             data = {"findings": [as_data(d) for d in diagnostics], **facts}
-            self.out.print_json(json.dumps(data)) if self.out.is_terminal else print(json.dumps(data, indent=1))
+            self.out.print_json(json.dumps(data)) if self.out.is_terminal else _print(json.dumps(data, indent=1))
             return
         for diagnostic in (d for d in diagnostics if d.severity is not Severity.NOTE):
             text = full(diagnostic) if self.err.is_terminal else one_line(diagnostic)
@@ -70,7 +71,15 @@ class Shown:
 
     def say(self, text: str) -> None:
         if not self.json:
-            self.out.print(text, markup=False)
+            _print(text)
+
+
+def _print(text: str) -> None:
+    """To standard output; whoever reads it may have seen enough and gone (`| head`), which is no fault and no finding."""
+    try:
+        print(text, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 _STYLE = {Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: "dim"}
@@ -90,6 +99,7 @@ def build_command(
     """
     shown = Shown(as_json)
     clock = shown.clock()
+    check_folder(out)
     built = build(design, edition, clock)
     write_files(out, built.files)
     seconds = sum(lap.seconds for lap in clock.laps)
@@ -126,7 +136,7 @@ def new_command(
     An existing file is never overwritten.
     """
     files = starter_files(name)
-    taken = [file for file in files if Path(file).exists()]
+    taken = [file for file in files if os.path.lexists(file)]
     if taken:
         message = f"{taken[0]} is already there; nothing was written."
         raise Refused((Diagnostic("new-exists", message, hints=("Choose another name.",)),))
@@ -156,19 +166,27 @@ def run(arguments: list[str]) -> int:
     except (typer.Abort, KeyboardInterrupt):
         return WRONG_USE
     except Exception as fault:
-        return _told(fault)
+        return _told(fault, "--json" in arguments)
 
 
-def _told(fault: Exception) -> int:
+def _told(fault: Exception, as_json: bool) -> int:
     usage = getattr(fault, "format_message", None)
     if usage is not None:
         context = getattr(fault, "ctx", None)
+        _for_programs("usage-wrong", usage(), as_json)
         print(f"{context.get_usage()}\n\n{usage()}" if context else usage(), file=sys.stderr)
         return WRONG_USE
+    _for_programs("fault-of-planbuild", f"{type(fault).__name__}: {fault}", as_json)
     traceback.print_exc()
     print("\nThis is a fault of planbuild, not of your design.", file=sys.stderr)
     print("Please report it with the lines above and the design file.", file=sys.stderr)
     return OUR_FAULT
+
+
+def _for_programs(code: str, message: str, as_json: bool) -> None:
+    """Whoever reads JSON gets JSON whatever happens; the words for a person go to the other stream as ever."""
+    if as_json:
+        Shown(True).findings((Diagnostic(code, message),), {})
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shutil
 import subprocess
 import sys
@@ -152,3 +153,34 @@ def test_the_starter_builds_without_findings(
     told = json.loads(capsys.readouterr().out.split("\n", 2)[2])
     assert [f for f in told["findings"] if f["severity"] != "note"] == []
     assert (tmp_path / "plans" / "plan.pdf").read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("arguments", [["build", "--json"], ["check", "a", "--json", "--odd"], ["check", "a", "--json"]])
+def test_json_even_for_wrong_use(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(arguments) == WRONG_USE
+    (only,) = json.loads(capsys.readouterr().out)["findings"]
+    assert only["message"]
+
+
+def test_a_file_in_place_of_the_folder_is_told_before_the_work(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (folder / "out").write_text("mine")
+    assert run(["build", str(folder / "listening-bench.yaml"), "--out", str(folder / "out")]) == WRONG_USE
+    told = capsys.readouterr().err
+    assert "file-write" in told and "read:" not in told
+
+
+def test_a_starter_never_follows_a_dangling_link(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "desk.yaml").symlink_to(tmp_path / "gone")
+    assert run(["new", "desk"]) == FINDINGS
+    assert (tmp_path / "desk.yaml").is_symlink()
+
+
+def test_a_reader_that_stops_early_is_no_fault() -> None:
+    """As with `| head`: the pipe is closed before anything is written."""
+    read, write = os.pipe()
+    os.close(read)
+    command = [sys.executable, "-m", "planbuild", "check", "nowhere.yaml", "--json"]
+    ended = subprocess.run(command, stdout=write, stderr=subprocess.PIPE, text=True, check=False)
+    os.close(write)
+    assert (ended.returncode, ended.stderr) == (WRONG_USE, "")

@@ -141,6 +141,21 @@ def _reason(fault: BaseException) -> str:
 # ---------------------------------------------------------------- writing
 
 
+def check_folder(folder: Path) -> None:
+    """Looks, before any work is done, whether files could be written into `folder`; makes nothing.
+
+    Reports `file-write`.  Raises FileFault.
+    """
+    try:
+        there = next(each for each in (folder, *folder.absolute().parents) if os.path.lexists(each))
+        if not there.is_dir():
+            raise NotADirectoryError(0, f"{there} is not a folder")
+        if not os.access(there, os.W_OK | os.X_OK):
+            raise PermissionError(0, f"{there} cannot be written to")
+    except (OSError, ValueError) as fault:
+        raise _unwritten(folder, fault if isinstance(fault, OSError) else OSError(str(fault))) from fault
+
+
 def write_files(folder: Path, files: Mapping[str, bytes]) -> None:
     """Writes all files into `folder`, making it if needed, or leaves everything as it was.
 

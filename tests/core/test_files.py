@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planbuild.core import files
-from planbuild.core.files import TEXT_LIMIT, FileFault, inside, read_bytes, read_chosen, read_text, write_files
+from planbuild.core.files import TEXT_LIMIT, FileFault, check_folder, inside, read_bytes, read_chosen, read_text, write_files
 
 
 def code_of(act, *arguments) -> str:
@@ -219,3 +219,18 @@ def test_only_plain_names_are_written(tmp_path: Path, name: str) -> None:
     with pytest.raises(ValueError, match="not a plain file name"):
         write_files(tmp_path, {name: b""})
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_is_looked_at_before_the_work(tmp_path: Path) -> None:
+    (tmp_path / "a file").write_text("mine")
+    (tmp_path / "nowhere").symlink_to(tmp_path / "gone")
+    for bad in ("a file", "a file/deeper", "nowhere"):
+        assert code_of(check_folder, tmp_path / bad) == "file-write"
+    check_folder(tmp_path)
+    check_folder(tmp_path / "new" / "deeper")
+    assert sorted(each.name for each in tmp_path.iterdir()) == ["a file", "nowhere"]
+
+
+def test_a_folder_that_may_not_be_written_to(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(files.os, "access", lambda path, mode: False)  # the superuser may write anywhere
+    assert code_of(check_folder, tmp_path / "out") == "file-write"

@@ -1,0 +1,26 @@
+"""Each kind of shape in one small piece, built to the last page: cut, drawn, dimensioned and proofread together."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planbuild.pipeline import build
+from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
+
+DESIGN = Path(__file__).parent / "designs" / "every-shape.yaml"
+KINDS = {Taper, Chamfer, RoundOver, Arch, Curve, Bevel, Hole}
+
+
+@pytest.mark.slow
+def test_a_piece_with_every_kind_of_shape_becomes_a_plan_set() -> None:
+    built = build(DESIGN)
+    features = [feature for part in built.checked.piece.parts if not part.made_by for feature in part.features]
+    assert {type(feature) for feature in features} >= KINDS
+    stopped = [each for each in features if isinstance(each, Chamfer | RoundOver) and each.reach]
+    assert {type(each) for each in stopped} == {Chamfer, RoundOver}
+    assert {each.depth is None for each in features if isinstance(each, Hole)} == {True, False}
+    found = (*built.checked.findings.diagnostics, *built.plan_set.told)
+    assert not [each for each in found if each.stops]
+    assert built.files["plan.pdf"].startswith(b"%PDF")
