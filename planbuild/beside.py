@@ -13,6 +13,7 @@ import os
 import pickle
 import subprocess
 import sys
+from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
@@ -29,11 +30,13 @@ _PACKAGES = str(Path(__file__).parents[1])
 
 
 class Beside:
-    """Portraits of a piece, begun at once; leave the `with` block to be rid of the child."""
+    """A child that loads the CAD kernel while the design is read, and portrays the piece once it is given one.
 
-    def __init__(self, piece: Piece, edition: Edition) -> None:
-        self._job = (piece, edition)
-        self._child = self._started() if (os.cpu_count() or 1) > 1 else None
+    Leave the `with` block to be rid of the child.
+    """
+
+    def __init__(self) -> None:
+        self._child = _started() if (os.cpu_count() or 1) > 1 else None
 
     def __enter__(self) -> Beside:
         return self
@@ -43,7 +46,14 @@ class Beside:
             self._child.kill()
             self._child.communicate()
 
-    def portraits(self, solids: Solids, findings: Findings) -> Portraits:
+    def begin(self, piece: Piece, edition: Edition) -> None:
+        """Gives the child its job.  A child that has come to grief already is found out by `portraits`."""
+        if self._child is not None and self._child.stdin is not None:
+            with suppress(BrokenPipeError):
+                self._child.stdin.write(pickle.dumps((piece, edition)))
+                self._child.stdin.flush()
+
+    def portraits(self, piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> Portraits:
         """The child's portraits, or our own if there is no child or it came to grief."""
         from planbuild.derive import portray
 
@@ -52,27 +62,24 @@ class Beside:
             if self._child.returncode == 0:
                 found: Portraits = pickle.loads(out)
                 return found
-        return portray(self._job[0], solids, findings, self._job[1])
+        return portray(piece, solids, findings, edition)
 
-    def _started(self) -> subprocess.Popen[bytes]:
-        path = os.pathsep.join(filter(None, (_PACKAGES, os.environ.get("PYTHONPATH", ""))))
-        child = subprocess.Popen(
-            [sys.executable, "-m", "planbuild.beside"],
-            stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, env={**os.environ, "PYTHONPATH": path},
-        )  # fmt: skip
-        assert child.stdin is not None
-        child.stdin.write(pickle.dumps(self._job))
-        child.stdin.flush()
-        return child
+
+def _started() -> subprocess.Popen[bytes]:
+    path = os.pathsep.join(filter(None, (_PACKAGES, os.environ.get("PYTHONPATH", ""))))
+    return subprocess.Popen(
+        [sys.executable, "-m", "planbuild.beside"],
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, env={**os.environ, "PYTHONPATH": path},
+    )  # fmt: skip
 
 
 def main() -> None:
     """The child: piece and edition in on standard input, portraits out on standard output."""
-    piece, edition = pickle.load(sys.stdin.buffer)
     from planbuild.derive import portray
     from planbuild.prove import prove
     from planbuild.shape import shape
 
+    piece, edition = pickle.load(sys.stdin.buffer)
     gc.disable()  # the child ends with its answer; collecting on the way costs a tenth of the time
     solids = shape(piece)
     sys.stdout.buffer.write(pickle.dumps(portray(piece, solids, prove(piece, solids), edition)))

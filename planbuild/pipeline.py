@@ -102,9 +102,10 @@ def resolve_file(path: Path, clock: Clock) -> Piece:
 def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Checked:
     """All that can stop a plan, without setting its pages.  Raises Refused with every error of a stage."""
     clock = clock or Clock()
-    piece = resolve_file(path, clock)
-    edition = choose_edition(piece, edition_id)
-    with Beside(piece, edition) as beside:
+    with Beside() as beside:
+        piece = resolve_file(path, clock)
+        edition = choose_edition(piece, edition_id)
+        beside.begin(piece, edition)
         with clock.run(Stage.SHAPE):
             with loading(SOLIDS):
                 from planbuild.shape import shape
@@ -117,7 +118,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         with clock.run(Stage.DERIVE):
             from planbuild.derive import derive
 
-            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(solids, proved))
+            facts, derived = derive(piece, solids, proved, edition, lambda: beside.portraits(piece, solids, proved, edition))
     with clock.run(Stage.PROOFREAD):
         from planbuild.proofread import proofread
 

@@ -73,9 +73,10 @@ def _failure(complaint: str, limit: Limit) -> Exception:
     return RuntimeError(f"a child process failed:\n{complaint}")
 
 
-def serve(work: Callable[[Any], bytes]) -> None:
-    """The whole life of a child: limit its memory, read the job, write the answer."""
+def serve(work: Callable[[Any], bytes], load: Callable[[], object] = lambda: None) -> None:
+    """The whole life of a child: limit its memory, load its libraries, read the job, write the answer."""
     _limit_memory(int(sys.argv[1]))
+    load()
     job = json.loads(sys.stdin.buffer.read())
     sys.stdout.buffer.write(work(job))
 

@@ -9,6 +9,7 @@ import gc
 import json
 import logging
 from collections.abc import Mapping
+from contextlib import suppress
 from typing import Any
 
 from planbuild.core.diagnostics import Refused
@@ -31,6 +32,12 @@ class _Complaints(logging.Handler):
         text = record.getMessage()
         if text not in self.told:
             self.told.append(text)
+
+
+def load_engine() -> None:
+    """The layout engine into memory while the job is still being made; if that fails, `press` tells why."""
+    with suppress(OSError, ImportError):
+        import weasyprint  # noqa: F401
 
 
 def press(job: Mapping[str, Any]) -> bytes:
@@ -85,4 +92,4 @@ def _fetcher(assets: Mapping[str, str]) -> Any:
 
 
 if __name__ == "__main__":
-    serve(press)
+    serve(press, load_engine)
