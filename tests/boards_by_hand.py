@@ -15,7 +15,8 @@ from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints.base import Board, Chosen, Joined, JointKind, Site
 from planbuild.records.design import Said
-from planbuild.records.piece import Copy, Item, Practice, Stock, Taper
+from planbuild.records.features import Taper
+from planbuild.records.piece import Copy, Item, Practice, Stock
 
 INCH = 25.4
 LEFT_RIGHT, FRONT_BACK, BOTTOM_TOP = Axis

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from planbuild.pipeline import build
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
 
 DESIGN = Path(__file__).parent / "designs" / "every-shape.yaml"
 KINDS = {Taper, Chamfer, RoundOver, Arch, Curve, Bevel, Hole}

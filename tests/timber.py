@@ -12,24 +12,8 @@ from typing import Any
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.core.units import Ruler, Unit
-from planbuild.records.piece import (
-    Contact,
-    Copy,
-    Feature,
-    Glue,
-    Imprint,
-    Joint,
-    Kerf,
-    Mate,
-    Mortise,
-    Part,
-    Piece,
-    Practice,
-    Stock,
-    Taper,
-    Tenon,
-    Wedging,
-)
+from planbuild.records.features import Feature, Kerf, Mate, Mortise, Taper, Tenon, Wedging
+from planbuild.records.piece import Contact, Copy, Glue, Imprint, Joint, Part, Piece, Practice, Stock
 
 LEFT_RIGHT, FRONT_BACK, BOTTOM_TOP = Axis
 HERE = Span("by-hand.yaml", 7, 3)

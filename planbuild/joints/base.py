@@ -15,7 +15,8 @@ from planbuild.core.diagnostics import Collector, Span
 from planbuild.core.geometry import Axis, Box, Face
 from planbuild.core.units import Ruler
 from planbuild.records.design import JointSaid, Said
-from planbuild.records.piece import Copy, Feature, Item, Joint, Part, Practice, Stock
+from planbuild.records.features import Feature
+from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
 
 
 class Family(Enum):

@@ -14,7 +14,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
-from planbuild.records.piece import Feature, Groove, Hole, Mate, Mortise
+from planbuild.records.features import Feature, Groove, Hole, Mate, Mortise
 
 Opening = TypeVar("Opening", Mortise, Groove, Hole)
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board
-from planbuild.records.piece import Taper
+from planbuild.records.features import Taper
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face
 from planbuild.records.facts import Dimension
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -21,12 +21,12 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part
 
 
 @dataclass(frozen=True)

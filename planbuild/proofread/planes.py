@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from planbuild.core.geometry import Axis, Box
-from planbuild.records.piece import Arch, Feature, Groove, Hole, Mortise, Part, Rabbet, Taper, Tenon
+from planbuild.records.features import Arch, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
+from planbuild.records.piece import Part
 
 
 @dataclass(frozen=True)

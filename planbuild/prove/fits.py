@@ -13,8 +13,9 @@ from planbuild.core.geometry import Axis, Box, Face, Span1, hull
 from planbuild.prove.measuring import pieces_within
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told
+from planbuild.records.features import Mortise, Tenon
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Contact, Joint, Mortise, Part, Tenon
+from planbuild.records.piece import Contact, Joint, Part
 
 AROUND = 10.0
 """How far around its block a tenon is looked for, mm."""

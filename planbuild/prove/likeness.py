@@ -16,8 +16,7 @@ from typing import Any
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.prove.standing import Standing
-from planbuild.records.findings import Findings, Likeness, Proof
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -27,12 +26,13 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.findings import Findings, Likeness, Proof
+from planbuild.records.piece import Part
 
 Item = tuple[str, tuple[str, ...], tuple[int, ...]]
 """One thing cut, in a way that can be compared: its kind, its faces and directions, its numbers."""

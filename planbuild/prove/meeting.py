@@ -13,8 +13,9 @@ from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import COPLANAR, FlatFace, contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told, told_area
+from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Contact, Groove, Joint, Mortise, Rabbet, Tenon
+from planbuild.records.piece import Contact, Joint
 from planbuild.records.solids import Key
 
 ENOUGH = 0.5

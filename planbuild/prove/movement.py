@@ -14,8 +14,9 @@ from planbuild.core.geometry import Axis, Box, Face
 from planbuild.joints.proportions import movement_coefficient
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told
+from planbuild.records.features import Groove, Hole, Rabbet
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Groove, Hole, Joint, Part, Rabbet
+from planbuild.records.piece import Joint, Part
 from planbuild.records.solids import Key
 
 KIND = "buttons"

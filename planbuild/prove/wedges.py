@@ -9,8 +9,9 @@ from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.geometry import Axis
 from planbuild.prove.measuring import FlatFace, contacts
 from planbuild.prove.standing import Standing
+from planbuild.records.features import Tenon, Wedging
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Part, Tenon, Wedging
+from planbuild.records.piece import Part
 from planbuild.records.solids import Key
 
 FILLED = 0.9

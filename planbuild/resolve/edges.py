@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import Said
-from planbuild.records.piece import Edge
+from planbuild.records.features import Edge
 from planbuild.resolve.sayings import Sayings
 
 _ALL: tuple[Edge, ...] = tuple((a, b) for a in Face for b in Face if a.axis.value < b.axis.value)

@@ -17,7 +17,8 @@ from planbuild.joints.base import Board, Joined, Site
 from planbuild.joints.faults import collision
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
-from planbuild.records.piece import Feature, Joint, Mortise, Part
+from planbuild.records.features import Feature, Mortise
+from planbuild.records.piece import Joint, Part
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
 """Faults that may only seem to be there while a part at fault is missing."""

@@ -8,7 +8,8 @@ from fractions import Fraction
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.joints.base import Board
 from planbuild.records.design import GlueUpSaid, PartSaid, Said
-from planbuild.records.piece import Feature, GlueUp, Part, Practice
+from planbuild.records.features import Feature
+from planbuild.records.piece import GlueUp, Part, Practice
 from planbuild.resolve.sayings import Sayings, figure, tried
 
 WIDEST_BOARD = 150.0

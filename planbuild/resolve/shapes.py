@@ -22,7 +22,7 @@ from planbuild.records.design import (
     ShapeSaid,
     TaperSaid,
 )
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
 from planbuild.resolve.blank import Blank
 from planbuild.resolve.edges import chosen_edges
 from planbuild.resolve.sayings import AXES, tried

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Box, Face, Span1
 from planbuild.joints.base import Board
-from planbuild.records.piece import Taper
+from planbuild.records.features import Taper
 from planbuild.resolve.setting_out import SettingOut
 
 

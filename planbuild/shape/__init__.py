@@ -10,7 +10,8 @@ import cadquery as cq
 
 from planbuild.core.diagnostics import Collector, Diagnostic
 from planbuild.core.geometry import Box, Span1
-from planbuild.records.piece import Feature, Part, Piece, Tenon
+from planbuild.records.features import Feature, Tenon
+from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import PartSolid, Solids
 from planbuild.shape import kernel
 from planbuild.shape.blanks import blank

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Feature, Groove, Hole, Mortise, Rabbet, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Feature, Groove, Hole, Mortise, Rabbet, RoundOver, Taper
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline

@@ -16,7 +16,7 @@ from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.GeomAbs import GeomAbs_CurveType
 
 from planbuild.core.geometry import TINY, Axis, Box, Span1
-from planbuild.records.piece import Chamfer, Edge, RoundOver
+from planbuild.records.features import Chamfer, Edge, RoundOver
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
 from planbuild.shape.workpiece import Cut, Workpiece

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planbuild.core.geometry import Axis, Span1
-from planbuild.records.piece import Tenon
+from planbuild.records.features import Tenon
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Flat, Shape
 from planbuild.shape.wedged import across, length_of, side_view

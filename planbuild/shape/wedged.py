@@ -12,7 +12,7 @@ from collections.abc import Callable
 from itertools import pairwise
 
 from planbuild.core.geometry import Axis
-from planbuild.records.piece import Kerf, Mitre, Tenon, Wedging
+from planbuild.records.features import Kerf, Mitre, Tenon, Wedging
 from planbuild.shape.kernel import Fault, Flat
 
 

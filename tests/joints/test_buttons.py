@@ -29,7 +29,8 @@ from boards_by_hand import (
 from planbuild.core.geometry import Face
 from planbuild.joints import KINDS
 from planbuild.joints.base import Joined, Site
-from planbuild.records.piece import Groove, Hole, Item, Rabbet
+from planbuild.records.features import Groove, Hole, Rabbet
+from planbuild.records.piece import Item
 
 KIND = KINDS["buttons"]
 SAID: dict[str, Any] = {"top": "seat", "on": ("long_rail", "short_rail"), "stock": "frame_ash", "screw": "top_screw"}

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from planbuild.core.geometry import QUARTER_TURNS, Axis, Face, Motion
 from planbuild.joints.copies import Struck, boxes_coincide, carried, settled, telling
-from planbuild.records.piece import Copy, Hole, Mate, Mortise
+from planbuild.records.features import Hole, Mate, Mortise
+from planbuild.records.piece import Copy
 
 POST = board(
     "post", box(4, 6, 1, 3, 0, 10), BOTTOM_TOP, Face.FRONT, tuple(Copy(f"{n}", turn) for n, turn in enumerate(QUARTER_TURNS))

@@ -37,7 +37,8 @@ from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Face, Motion
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined
-from planbuild.records.piece import Copy, Mate, Mortise, Taper, Tenon
+from planbuild.records.features import Mate, Mortise, Taper, Tenon
+from planbuild.records.piece import Copy
 
 KIND = KINDS["mortise and tenon"]
 RAIL = board("rail", box(2, 10, 0.5, 1.5, 4, 7), LEFT_RIGHT, Face.FRONT)

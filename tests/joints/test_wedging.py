@@ -27,7 +27,8 @@ from hypothesis import strategies as st
 from planbuild.core.geometry import Axis, Face
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined
-from planbuild.records.piece import Mortise, Part, Taper, Tenon
+from planbuild.records.features import Mortise, Taper, Tenon
+from planbuild.records.piece import Part
 
 KIND = KINDS["mortise and tenon"]
 BENCH_SAID: dict[str, Any] = {

@@ -9,8 +9,9 @@ from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Face
 from planbuild.prove.from_stock import parts_come_from_stock, planed_off
 from planbuild.prove.standing import Standing
+from planbuild.records.features import Curve, Mate, Tenon
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Curve, GlueUp, Mate, Part, Stock, Tenon
+from planbuild.records.piece import GlueUp, Part, Stock
 from planbuild.shape import shape
 
 INCH = 25.4

@@ -25,8 +25,9 @@ from timber import (
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import Axis, Face, Motion, Span1
 from planbuild.prove import prove
+from planbuild.records.features import Mate, Mortise, Taper
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Copy, Mate, Mortise, Piece, Taper
+from planbuild.records.piece import Copy, Piece
 from planbuild.shape import shape
 
 

@@ -12,8 +12,7 @@ from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, piece, said
 from planbuild.core.geometry import Box, Face, Motion
 from planbuild.prove.likeness import form_of, hands
 from planbuild.prove.standing import Standing
-from planbuild.records.findings import Findings, Likeness
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -24,12 +23,13 @@ from planbuild.records.piece import (
     Mate,
     Mitre,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.findings import Findings, Likeness
+from planbuild.records.piece import Part
 from planbuild.shape import shape
 
 MIRROR = Motion((-1, 1, 1), (1000.0, 0.0, 0.0))

@@ -7,7 +7,8 @@ from fractions import Fraction as F
 import pytest
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.piece import Arch, Piece, Taper, Tenon
+from planbuild.records.features import Arch, Taper, Tenon
+from planbuild.records.piece import Piece
 
 BODIES = {
     "seat": ((0, 44), (0, 15), (16.5, 17.5)),

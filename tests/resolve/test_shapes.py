@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
 
 FRAME = "frame: {width: 40, depth: 16, height: 20}\nparts:\n"
 LEG = """

@@ -8,7 +8,8 @@ from meshes import mesh_of
 from timber import FRONT_BACK, board, box, flared_post, piece, said, wedge, wedged_rail
 
 from planbuild.core.geometry import Face
-from planbuild.records.piece import Arch, Chamfer, Curve, Groove, Hole, Mate, Mortise, Part, Piece, RoundOver, Taper, Tenon
+from planbuild.records.features import Arch, Chamfer, Curve, Groove, Hole, Mate, Mortise, RoundOver, Taper, Tenon
+from planbuild.records.piece import Part, Piece
 from planbuild.shape import shape
 
 LONG = tuple((a, b) for a in (Face.FRONT, Face.BACK) for b in (Face.BOTTOM, Face.TOP))

@@ -7,7 +7,7 @@ from timber import BOTTOM_TOP, FRONT_BACK, board, box, piece, said, wedged_rail
 
 from planbuild.core.diagnostics import Diagnostic, Refused, Span
 from planbuild.core.geometry import Face
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -18,11 +18,11 @@ from planbuild.records.piece import (
     Mate,
     Mitre,
     Mortise,
-    Part,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part
 from planbuild.shape import shape
 
 LONG = tuple((a, b) for a in (Face.FRONT, Face.BACK) for b in (Face.BOTTOM, Face.TOP))

@@ -9,7 +9,7 @@ import pytest
 from timber import FRONT_BACK, board, box, piece, said
 
 from planbuild.core.geometry import Face, Motion
-from planbuild.records.piece import Chamfer, Hole, Mate, Mortise, RoundOver, Taper, Tenon
+from planbuild.records.features import Chamfer, Hole, Mate, Mortise, RoundOver, Taper, Tenon
 from planbuild.records.solids import Solids
 from planbuild.shape import shape
 

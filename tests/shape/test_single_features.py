@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from timber import BOTTOM_TOP, FRONT_BACK, board, box, piece, said
 
 from planbuild.core.geometry import Face
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -22,12 +22,12 @@ from planbuild.records.piece import (
     Mate,
     Mitre,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part
 from planbuild.records.solids import PartSolid
 from planbuild.shape import shape
 

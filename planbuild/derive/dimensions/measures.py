@@ -14,20 +14,8 @@ from planbuild.derive.dimensions import opening_measures, shape_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import third
-from planbuild.records.piece import (
-    Arch,
-    Bevel,
-    Chamfer,
-    Curve,
-    Groove,
-    Hole,
-    Mortise,
-    Part,
-    Rabbet,
-    RoundOver,
-    Taper,
-    Tenon,
-)
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mortise, Rabbet, RoundOver, Taper, Tenon
+from planbuild.records.piece import Part
 
 KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Tenon: of_tenon,

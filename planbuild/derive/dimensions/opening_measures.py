@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, linear, told, told_distance
 from planbuild.derive.dimensions.where import far_wall, near_wall, place_words, third, with_plane
-from planbuild.records.piece import Feature, Groove, Hole, Mortise, Part, Rabbet
+from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet
+from planbuild.records.piece import Part
 
 Found = Iterator[Measure]
 

@@ -9,7 +9,8 @@ from dataclasses import replace
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, Style, Weight, linear, told, told_distance
 from planbuild.derive.dimensions.where import at, edge_words, place_words, third, with_plane
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Part, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, RoundOver, Taper
+from planbuild.records.piece import Part
 
 Found = Iterator[Measure]
 

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from planbuild.core.geometry import TINY, Box, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear, told
 from planbuild.derive.dimensions.where import at, far_wall, near_wall, place_words, third, with_plane
-from planbuild.records.piece import Kerf, Mitre, Part, Tenon, Wedging
+from planbuild.records.features import Kerf, Mitre, Tenon, Wedging
+from planbuild.records.piece import Part
 
 Found = Iterator[Measure]
 

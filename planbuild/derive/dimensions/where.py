@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.records.piece import Edge, Part
+from planbuild.records.features import Edge
+from planbuild.records.piece import Part
 
 
 def third(one: Axis, other: Axis) -> Axis:

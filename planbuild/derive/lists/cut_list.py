@@ -7,8 +7,9 @@ from planbuild.derive import phrases
 from planbuild.derive.lists.joints import joint_name
 from planbuild.records.edition import Edition
 from planbuild.records.facts import CutGroup, CutRow
+from planbuild.records.features import Tenon
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Part, Piece, Stock, Tenon
+from planbuild.records.piece import Part, Piece, Stock
 
 
 def cut_list(piece: Piece, findings: Findings, edition: Edition) -> tuple[CutGroup, ...]:

@@ -13,7 +13,7 @@ from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.where import edge_words
 from planbuild.derive.sheets.lie import lie_of
 from planbuild.records.facts import FeatureFacts
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -22,13 +22,12 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
-    Piece,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part, Piece
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:

@@ -9,7 +9,8 @@ from planbuild.derive import phrases
 from planbuild.joints.screws import ScrewHoles, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
-from planbuild.records.piece import Hole, Item, Part, Piece
+from planbuild.records.features import Hole
+from planbuild.records.piece import Item, Part, Piece
 
 _SHOWN_APART = {"gauge", "length", "head", "material"}
 

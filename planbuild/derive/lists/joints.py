@@ -8,7 +8,8 @@ from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
-from planbuild.records.piece import Feature, Joint, Piece, Tenon
+from planbuild.records.features import Feature, Tenon
+from planbuild.records.piece import Joint, Piece
 
 _FITS = {
     "snug": "snug: goes together by hand or with light taps of a mallet",

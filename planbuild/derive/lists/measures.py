@@ -8,7 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Face
-from planbuild.records.piece import Groove, Mortise, Part, Rabbet, Tenon
+from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
+from planbuild.records.piece import Part
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
-from planbuild.records.piece import Chamfer, Feature, Groove, Part, RoundOver, Tenon
+from planbuild.records.features import Chamfer, Feature, Groove, RoundOver, Tenon
+from planbuild.records.piece import Part
 
 _SLENDER = 8.0
 """Length over width from which on only the worked end is drawn."""

@@ -8,7 +8,8 @@ from planbuild.core.geometry import Axis, Box, Span1, hull
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
-from planbuild.records.piece import Groove, Joint, Mortise, Part, Rabbet, Tenon
+from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
+from planbuild.records.piece import Joint, Part
 from planbuild.records.solids import Key
 
 _MARGIN = 0.9

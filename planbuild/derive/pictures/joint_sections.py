@@ -23,8 +23,9 @@ from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.scales import scale_text, series
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Drawing, Point
+from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.legibility import PaperBox, segments, text_box
-from planbuild.records.piece import Groove, Joint, Mortise, Rabbet, Tenon
+from planbuild.records.piece import Joint
 from planbuild.records.solids import Key
 
 _RIM = 1.0

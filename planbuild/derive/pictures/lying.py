@@ -7,7 +7,7 @@ from itertools import permutations, product
 
 from planbuild.core.geometry import Axis, Face, Motion, Vec
 from planbuild.derive.pictures.studio import USUAL
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -16,12 +16,12 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part
 
 _UP = 0.3
 """What it is worth that a worked face looks up, against being seen squarely."""

@@ -21,7 +21,8 @@ from planbuild.derive.sheets.scales import scale_text
 from planbuild.derive.views.view import STRAIGHT
 from planbuild.records.drawing import Drawing, Fill, Pen, Stroke, Tint
 from planbuild.records.drawing import line as open_path
-from planbuild.records.piece import Piece, Tenon
+from planbuild.records.features import Tenon
+from planbuild.records.piece import Piece
 from planbuild.records.solids import Key
 
 _RIM = 2 * RADIUS + 5.0

@@ -7,7 +7,8 @@ from typing import cast
 from planbuild.core.geometry import Axis, Box
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.scene import State
-from planbuild.records.piece import Groove, Hole, Mortise, Part, Rabbet
+from planbuild.records.features import Groove, Hole, Mortise, Rabbet
+from planbuild.records.piece import Part
 
 
 def as_far_as(studio: Studio, id: str, state: State) -> object:

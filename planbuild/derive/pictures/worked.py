@@ -8,7 +8,7 @@ import numpy as np
 
 from planbuild.core.geometry import Axis, Box, Face
 from planbuild.derive.views.faces import Facet, facets
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -17,12 +17,12 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part
 
 _NEAR = 0.05
 _SLANT = 0.9999

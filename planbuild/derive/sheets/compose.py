@@ -25,7 +25,7 @@ from planbuild.derive.sheets.rows import Rows, in_rows
 from planbuild.derive.sheets.scales import series
 from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
-from planbuild.records.piece import Arch, Curve, Taper
+from planbuild.records.features import Arch, Curve, Taper
 
 TEXT_ROOM = 77.0
 """Left on the page for the title above the drawing and the table below it."""

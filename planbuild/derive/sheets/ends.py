@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY, Axis, Face
 from planbuild.derive.dimensions.measure import Measure, Style
-from planbuild.records.piece import Part, Tenon
+from planbuild.records.features import Tenon
+from planbuild.records.piece import Part
 
 
 def ends_alike(part: Part) -> bool:

@@ -12,7 +12,8 @@ from planbuild.core.geometry import TINY, Axis, Face, Vec
 from planbuild.derive.dimensions.measure import Datum
 from planbuild.derive.dimensions.where import third
 from planbuild.derive.views.view import Camera
-from planbuild.records.piece import Arch, Bevel, Curve, Feature, Groove, Hole, Mortise, Part, Rabbet, Taper
+from planbuild.records.features import Arch, Bevel, Curve, Feature, Groove, Hole, Mortise, Rabbet, Taper
+from planbuild.records.piece import Part
 
 _PANEL = 5.0
 

@@ -16,7 +16,8 @@ from planbuild.derive.dimensions.where import third
 from planbuild.derive.sheets.ends import twins_of
 from planbuild.derive.sheets.lie import Lie, is_panel
 from planbuild.derive.views.view import Camera
-from planbuild.records.piece import Mortise, Part, Tenon
+from planbuild.records.features import Mortise, Tenon
+from planbuild.records.piece import Part
 
 _QUARTER = 0.25
 """Openings are cut near one end, so that the trace leaves room for a mark at their middle."""

@@ -21,8 +21,9 @@ from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.plan import Kind
 from planbuild.derive.sheets.wanted import box_on_paper
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.features import Arch, Hole, Mortise, Tenon
 from planbuild.records.legibility import BELOW, PaperBox, text_box
-from planbuild.records.piece import Arch, Hole, Mortise, Part, Piece, Tenon
+from planbuild.records.piece import Part, Piece
 
 _MARKS = (3.0, 2.5)
 _NEAR, _MARK_GAP = (1.2, 2.2, 3.5, 5.0), 0.2

@@ -7,7 +7,8 @@ from planbuild.derive import phrases
 from planbuild.derive.sheets.ends import ends_alike
 from planbuild.derive.sheets.lie import Lie
 from planbuild.derive.sheets.plan import Kind, ViewPlan
-from planbuild.records.piece import Feature, Groove, Mortise, Part, Piece, Tenon
+from planbuild.records.features import Feature, Groove, Mortise, Tenon
+from planbuild.records.piece import Part, Piece
 
 _FROM = {Face.TOP: "from above", Face.BOTTOM: "from below"}
 

@@ -15,7 +15,8 @@ from itertools import combinations
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.derive.phrases import listed
-from planbuild.records.piece import Contact, Joint, Part, Piece, Tenon
+from planbuild.records.features import Tenon
+from planbuild.records.piece import Contact, Joint, Part, Piece
 from planbuild.records.solids import Key
 
 

@@ -14,8 +14,9 @@ from planbuild.derive.steps.tasks import Task
 from planbuild.joints.proportions import habit_length, habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution
+from planbuild.records.features import Feature
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Feature, Joint, Part, Piece
+from planbuild.records.piece import Joint, Part, Piece
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
-from planbuild.records.piece import (
+from planbuild.records.features import (
     Arch,
     Bevel,
     Chamfer,
@@ -15,13 +15,12 @@ from planbuild.records.piece import (
     Groove,
     Hole,
     Mortise,
-    Part,
-    Piece,
     Rabbet,
     RoundOver,
     Taper,
     Tenon,
 )
+from planbuild.records.piece import Part, Piece
 
 
 class Phase(Enum):

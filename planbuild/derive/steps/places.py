@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from planbuild.core.geometry import Face
 from planbuild.derive.lists.measures import MortiseSize, mortise_size
 from planbuild.derive.steps.job import Job
-from planbuild.records.piece import Mortise, Part, Tenon
+from planbuild.records.features import Mortise, Tenon
+from planbuild.records.piece import Part
 
 
 def datum_words(part: Part, end: Face) -> str:

@@ -8,7 +8,8 @@ from enum import Enum
 
 from planbuild.derive.steps.operations import Phase, Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Mortise, Piece, Tenon
+from planbuild.records.features import Mortise, Tenon
+from planbuild.records.piece import Piece
 
 
 class Scope(Enum):

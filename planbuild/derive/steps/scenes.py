@@ -10,7 +10,7 @@ from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Chamfer, Hole, RoundOver
+from planbuild.records.features import Chamfer, Hole, RoundOver
 from planbuild.records.solids import Key
 
 

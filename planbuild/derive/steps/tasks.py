@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from planbuild.derive.lists.measures import cheeks, tenon_size
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
-from planbuild.records.piece import Coating, Joint, Part, Piece, Placed, Tenon
+from planbuild.records.features import Tenon
+from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 
 
 @dataclass(frozen=True)

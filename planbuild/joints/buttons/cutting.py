@@ -12,7 +12,8 @@ from planbuild.joints.buttons.sizes import Sizes
 from planbuild.joints.copies import Struck, carried
 from planbuild.joints.screws import Screw
 from planbuild.joints.touching import crossed_width
-from planbuild.records.piece import Contact, Copy, Groove, Hole, Mate, Part, Rabbet, Stock
+from planbuild.records.features import Groove, Hole, Mate, Rabbet
+from planbuild.records.piece import Contact, Copy, Part, Stock
 
 DOWN = (0.0, 0.0, -1.0)
 

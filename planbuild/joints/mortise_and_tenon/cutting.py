@@ -12,7 +12,8 @@ from planbuild.joints.mortise_and_tenon.meeting import Made
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.mortise_and_tenon.wedging import Spread
 from planbuild.joints.proportions import length_rule
-from planbuild.records.piece import Contact, Feature, Mate, Mortise, Tenon
+from planbuild.records.features import Feature, Mate, Mortise, Tenon
+from planbuild.records.piece import Contact
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ from planbuild.joints.mortise_and_tenon.fields import MeetingSaid, MortiseAndTen
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.proportions import length_rule, used
 from planbuild.joints.touching import gap
-from planbuild.records.piece import Mitre
+from planbuild.records.features import Mitre
 
 WAYS = ("mitred", "butted", "stop short")
 

@@ -24,7 +24,8 @@ from planbuild.joints.mortise_and_tenon.fields import WedgesSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes, reaching
 from planbuild.joints.proportions import length_rule, share_rule, used
 from planbuild.joints.touching import plane_of
-from planbuild.records.piece import Contact, Copy, Kerf, Part, Stock, Taper, Wedging
+from planbuild.records.features import Kerf, Taper, Wedging
+from planbuild.records.piece import Contact, Copy, Part, Stock
 
 
 @dataclass(frozen=True)

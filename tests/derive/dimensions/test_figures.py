@@ -11,7 +11,7 @@ from planbuild.derive.dimensions.figures import printed_distance, text_of
 from planbuild.derive.dimensions.measure import Datum, Measure
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.tree import Chosen, choose
-from planbuild.records.piece import Mate, Tenon
+from planbuild.records.features import Mate, Tenon
 
 HALF_MM = Ruler(Unit.MM, Fraction(1, 2))
 DATUM = Datum({axis: face for face in (Face.LEFT, Face.FRONT, Face.TOP) for axis in [face.axis]})

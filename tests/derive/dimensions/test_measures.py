@@ -8,7 +8,8 @@ from planbuild.core.geometry import Axis, Face
 from planbuild.derive.dimensions.measure import Datum, Measure, Style, Weight
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.tree import choose
-from planbuild.records.piece import Arch, Chamfer, Hole, Mate, Mitre, Mortise, Part, Rabbet, Taper, Tenon
+from planbuild.records.features import Arch, Chamfer, Hole, Mate, Mitre, Mortise, Rabbet, Taper, Tenon
+from planbuild.records.piece import Part
 
 MATE = Mate("rail", (0,))
 FROM_TOP_LEFT_FRONT = Datum({BOTTOM_TOP: Face.TOP, LEFT_RIGHT: Face.LEFT, FRONT_BACK: Face.FRONT})

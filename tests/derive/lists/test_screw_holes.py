@@ -12,7 +12,8 @@ from planbuild.core.units import Ruler, Unit, drill_text
 from planbuild.derive.lists.hardware import hardware, item_counts
 from planbuild.joints.screws import is_dense, screw_holes
 from planbuild.records.edition import Edition
-from planbuild.records.piece import Hole, Piece
+from planbuild.records.features import Hole
+from planbuild.records.piece import Piece
 
 INCH = Ruler(Unit.INCH, Fraction(1, 32))
 MM = Ruler(Unit.MM, Fraction(1, 2))

@@ -17,8 +17,9 @@ from planbuild.derive.pictures.worked import worked_faces
 from planbuild.derive.scene import Scene, State
 from planbuild.derive.views.faces import facets
 from planbuild.records.drawing import Drawing, Pen, Tint
+from planbuild.records.features import Mortise, Taper, Tenon
 from planbuild.records.legibility import segments
-from planbuild.records.piece import Mortise, Piece, Taper, Tenon
+from planbuild.records.piece import Piece
 
 NEW = (Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE)
 

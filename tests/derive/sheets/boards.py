@@ -11,21 +11,8 @@ from dataclasses import replace
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
 
 from planbuild.core.geometry import Face
-from planbuild.records.piece import (
-    Arch,
-    Bevel,
-    Chamfer,
-    Curve,
-    Groove,
-    Hole,
-    Mate,
-    Mortise,
-    Part,
-    Rabbet,
-    RoundOver,
-    Taper,
-    Tenon,
-)
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mate, Mortise, Rabbet, RoundOver, Taper, Tenon
+from planbuild.records.piece import Part
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
 MATE = Mate("board", (0,))

@@ -13,9 +13,10 @@ from planbuild.derive.sheets.part_sheet import part_sheet
 from planbuild.records.drawing import TextRole
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Dimension
+from planbuild.records.features import Mortise, Taper, Tenon
 from planbuild.records.findings import Findings
 from planbuild.records.legibility import clashes
-from planbuild.records.piece import Mortise, Part, Piece, Taper, Tenon
+from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Solids
 
 PARTS = ("seat", "leg", "long_rail", "short_rail", "lower_rail", "slat", "wedge", "button")

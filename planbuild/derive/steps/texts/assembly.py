@@ -13,7 +13,7 @@ from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
 from planbuild.joints.proportions import habit_number
-from planbuild.records.piece import Tenon
+from planbuild.records.features import Tenon
 
 _SHOWN = 2
 """The last glue-ups that a dry fit tells one by one: more would not fit five actions."""

@@ -11,7 +11,8 @@ from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Hole, Item, Part, Rabbet
+from planbuild.records.features import Hole, Rabbet
+from planbuild.records.piece import Item, Part
 
 
 def fit(job: Job, task: Task) -> Draft:

@@ -8,7 +8,8 @@ from planbuild.derive.lists.measures import groove_size, rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Groove, Hole, Part, Rabbet, Tenon
+from planbuild.records.features import Groove, Hole, Rabbet, Tenon
+from planbuild.records.piece import Part
 
 
 def groove(job: Job, task: Task) -> Draft:

@@ -9,7 +9,8 @@ from planbuild.derive.lists.measures import rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.operations import is_from_offcut
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Chamfer, Groove, Hole, Joint, Part, Rabbet, Taper, Tenon
+from planbuild.records.features import Chamfer, Groove, Hole, Rabbet, Taper, Tenon
+from planbuild.records.piece import Joint, Part
 
 
 def make(job: Job, task: Task) -> Draft:

@@ -13,7 +13,8 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.places import MortiseKind, datum_words, mortise_kinds, reach
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Mortise, Part
+from planbuild.records.features import Mortise
+from planbuild.records.piece import Part
 
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
 _MANY = 3

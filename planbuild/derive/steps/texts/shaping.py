@@ -7,7 +7,8 @@ from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Arch, Bevel, Chamfer, Curve, Mortise, Part, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Mortise, RoundOver, Taper
+from planbuild.records.piece import Part
 
 
 def _face_words(job: Job, part: Part, face: Face) -> str:

@@ -12,7 +12,8 @@ from planbuild.derive.steps import checks
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.piece import Mitre, Part, Tenon, Wedging
+from planbuild.records.features import Mitre, Tenon, Wedging
+from planbuild.records.piece import Part
 
 
 def _cut(task: Task, verb: Verb, part: Part) -> list[Tenon]:

@@ -1,0 +1,233 @@
+"""What is cut into a part or left standing on it: the halves of joints, and shapes, in the trade's terms.
+
+Features are the truth from which solids are cut, dimensions drawn and steps worded.  All boxes and
+positions are those of the drawn copy of a part, in the frame of the piece (see `core.geometry`).
+Units: mm, degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbuild.core.diagnostics import Span
+from planbuild.core.geometry import Axis, Box, Face, Vec
+
+Edge = tuple[Face, Face]
+"""An edge of a body: the two faces that meet there."""
+
+
+@dataclass(frozen=True)
+class Mate:
+    """The part that a feature is made for: `part` is its id, `copies` the indices of its copies."""
+
+    part: str
+    copies: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Feature:
+    """Anything cut into or left standing on a part.
+
+    `id` is unique in the part and made of names, never counted blindly (`rails.long_rail.right`);
+    `joint` is the id of the joint it belongs to, "" for a shape.
+    """
+
+    kind: ClassVar[str] = "feature"
+    id: str
+    origin: Span
+    joint: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Kerf:
+    """A saw cut that takes a wedge: the slot of `width` from the tenon's tip inward, for `depth`.
+
+    `plane` is where its middle lies along `across` (the direction the wedge spreads).
+    """
+
+    across: Axis
+    plane: float
+    width: float
+    depth: float
+
+
+@dataclass(frozen=True)
+class Wedging:
+    """How a through tenon is spread: kerfs, and the flare that each end of the mortise gets.
+
+    `flare` is how much the mortise opens at each of its two ends at the far face, along `across`.  Each outer
+    strip of the tenon moves outward with it: by 0 at the bottom of the kerfs, by `flare` at the far face, and on
+    at that slope to the proud tip; strips between two kerfs stay straight.  So a wedge is as thick as its kerf
+    is wide, plus that shift, at every plane (plus twice that shift if it is the only one).
+    """
+
+    kerfs: tuple[Kerf, ...]
+    across: Axis
+    flare: float
+    wedge: str
+    """Id of the part that is the wedge."""
+
+
+@dataclass(frozen=True)
+class Mitre:
+    """The end of a tenon cut back at 45 degrees where two tenons meet inside a post.
+
+    `short` is the face of the tenon on the side where it is shorter; on that face the cut starts
+    `start` from the shoulder.
+    """
+
+    short: Face
+    start: float
+
+
+@dataclass(frozen=True)
+class Tenon(Feature):
+    """Wood left standing beyond the shoulder at `end`; `block` reaches from shoulder to tip."""
+
+    kind: ClassVar[str] = "tenon"
+    end: Face
+    block: Box
+    mate: Mate
+    through: bool = False
+    proud: float = 0.0
+    mitre: Mitre | None = None
+    wedging: Wedging | None = None
+    tip_chamfer: float = 0.0
+    """Small chamfer round the tip of a proud tenon; 0 for none."""
+
+
+@dataclass(frozen=True)
+class Mortise(Feature):
+    """A square-cornered hole from `face` inward; `void` is what is cut away, up to the nominal face.
+
+    A through mortise reaches the opposite face, where it opens by `flare` at each end along
+    `flare_axis` (for wedges), measured at that face; the opening is untouched at `face`.  It opens
+    in a straight slope from the plane `flare_from` (the bottom of the tenon's kerfs), None: from `face`.
+    """
+
+    kind: ClassVar[str] = "mortise"
+    face: Face
+    void: Box
+    mate: Mate
+    through: bool = False
+    flare: float = 0.0
+    flare_axis: Axis | None = None
+    flare_from: float | None = None
+
+
+@dataclass(frozen=True)
+class Groove(Feature):
+    """A channel in `face`; `void` is what is cut away."""
+
+    kind: ClassVar[str] = "groove"
+    face: Face
+    void: Box
+    mate: Mate | None = None
+
+
+@dataclass(frozen=True)
+class Rabbet(Feature):
+    """A step cut from an edge; `void` is what is cut away, reaching both faces of the edge."""
+
+    kind: ClassVar[str] = "rabbet"
+    edge: Edge
+    void: Box
+
+
+@dataclass(frozen=True)
+class Hole(Feature):
+    """A round hole square to `face`, its centre line through `centre` (a point on the face).
+
+    `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`; `counterbore` is
+    (diameter, depth) or None; `gauge` names the screw it serves, "" if none.
+    """
+
+    kind: ClassVar[str] = "hole"
+    face: Face
+    centre: Vec
+    diameter: float
+    depth: float | None
+    purpose: str = "plain"
+    counterbore: tuple[float, float] | None = None
+    gauge: str = ""
+
+
+@dataclass(frozen=True)
+class Taper(Feature):
+    """`faces` slope inward from plane `start` to the end face `end`.
+
+    `start` is a position along the grain; `leaving` gives the size left at the end, one entry for
+    each axis that is tapered (two opposite faces share their axis and slope alike).
+    """
+
+    kind: ClassVar[str] = "taper"
+    faces: tuple[Face, ...]
+    end: Face
+    start: float
+    leaving: tuple[tuple[Axis, float], ...]
+
+
+@dataclass(frozen=True)
+class Chamfer(Feature):
+    """Edges cut off at 45 degrees, `size` along both faces; `reach` limits it (stopped), None = whole edge."""
+
+    kind: ClassVar[str] = "chamfer"
+    edges: tuple[Edge, ...]
+    size: float
+    reach: tuple[float, float] | None = None
+    group: str = ""
+    """The words that chose the edges (`long`, `around bottom`), for sheets and steps."""
+
+
+@dataclass(frozen=True)
+class RoundOver(Feature):
+    """Edges rounded to `radius`; `reach` and `group` as for a chamfer."""
+
+    kind: ClassVar[str] = "round over"
+    edges: tuple[Edge, ...]
+    radius: float
+    reach: tuple[float, float] | None = None
+    group: str = ""
+
+
+@dataclass(frozen=True)
+class Arch(Feature):
+    """One circular arc hollowed into `face` (an edge face of a board), through the thickness.
+
+    It starts and ends on the face at `start` and `stop` (positions along the grain) and is `rise`
+    deep in the middle.  With `crown` it is a rounded rise instead: the ends drop by `rise`.
+    """
+
+    kind: ClassVar[str] = "arch"
+    face: Face
+    rise: float
+    start: float
+    stop: float
+    crown: bool = False
+
+    @property
+    def radius(self) -> float:
+        """Radius of the arc from chord and rise: r = (c^2/4 + h^2) / (2 h) (plane geometry)."""
+        half = (self.stop - self.start) / 2
+        return (half * half + self.rise * self.rise) / (2 * self.rise)
+
+
+@dataclass(frozen=True)
+class Curve(Feature):
+    """A fair curve cut from `face` through `points`: (distance from the low end, depth from the face)."""
+
+    kind: ClassVar[str] = "curve"
+    face: Face
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Bevel(Feature):
+    """A face or end planed to `angle` degrees from square; the edge with `keeps` stays where it is."""
+
+    kind: ClassVar[str] = "bevel"
+    face: Face
+    keeps: Face
+    angle: float
