@@ -132,10 +132,13 @@ def _of_groove(part: Part, f: Groove) -> Iterator[Need]:
 
 
 def _of_rabbet(part: Part, f: Rabbet) -> Iterator[Need]:
-    """Each way either what is cut or what is left."""
+    """Each way either what is cut or what is left; from where to where, if it is stopped."""
     for face in f.edge:
         wall, low, high = f.void.at(face.opposite), *_ends(part.body, face.axis)
         yield Need(f.id, "size", axis=face.axis, spans=((low, wall), (wall, high)))
+    (run,) = (axis for axis in Axis if axis not in (f.edge[0].axis, f.edge[1].axis))
+    yield _between(f.id, "length", run, *_ends(f.void, run))
+    yield from _place(part, f, "place", run, *_ends(f.void, run))
 
 
 def _of_hole(part: Part, f: Hole) -> Iterator[Need]:

@@ -69,9 +69,12 @@ class Press:
 
 
 def epoch(day: str) -> str:
-    """Seconds of the edition's date, unless the environment sets its own: the only time that gets into the PDF."""
+    """Seconds of the edition's date, unless the environment sets its own: the only time that gets into the PDF.
+
+    A design without a dated revision has none; 0 keeps its PDF the same whenever it is built.
+    """
     given = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return given or str(int(datetime.combine(date.fromisoformat(day), time(), UTC).timestamp()))
+    return given or (str(int(datetime.combine(date.fromisoformat(day), time(), UTC).timestamp())) if day else "0")
 
 
 def _out_of_bounds(theme: str, what: str, stopped: OutOfBounds) -> Refused:

@@ -16,12 +16,14 @@ from planbuild.records.design import (
     EditionSaid,
     FrameSaid,
     GlueUpSaid,
+    GrooveSaid,
     HardwareSaid,
     HoleSaid,
     JointSaid,
     LoadSaid,
     Model,
     PartSaid,
+    RabbetSaid,
     RepeatSaid,
     RoundOverSaid,
     ShapeSaid,
@@ -55,10 +57,12 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "arch": ArchSaid,
     "curve": CurveSaid,
     "bevel": BevelSaid,
+    "rabbet": RabbetSaid,
+    "groove": GrooveSaid,
     "hole": HoleSaid,
 }
 LATER_SHAPES = (
-    "bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "rabbet", "groove", "round", "clip", "turned", "raised",
+    "bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "round", "clip", "turned", "raised",
 )  # fmt: skip
 
 LATER_JOINTS = (

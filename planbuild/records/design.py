@@ -146,6 +146,28 @@ class HoleSaid(ShapeSaid):
     through: Said | None = None
 
 
+class RabbetSaid(ShapeSaid):
+    """`width` is in from the first face of the edge, `depth` in from the second."""
+
+    edge: tuple[Said, ...]
+    width: Said
+    depth: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
+class GrooveSaid(ShapeSaid):
+    """`at` is the place of the wall that is nearer to the face it is counted from, `centred` the way across the groove."""
+
+    face: Said
+    at: Said | None = None
+    centred: Said | None = None
+    width: Said
+    depth: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
 # ---------------------------------------------------------------- parts, joints, work
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import Any
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import Said
+from planbuild.records.design import Said, ShapeSaid
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.orientation import Lie
 from planbuild.resolve.sayings import Sayings, figure
@@ -64,11 +65,12 @@ class Blank:
             raise self.sayings.refuse("shape-outside", said, f'`{said.text}` lies outside "{self.id}", which is {size}.')
         return found.mm
 
-    def stretch(self, start: Said | None, to: Said | None) -> tuple[Fraction, Fraction]:
-        """From where to where along the grain, low end first; what is not said is the end."""
-        low, high = self.spans[self.grain]
-        first = self.place(start, self.grain) if start else None
-        second = self.place(to, self.grain) if to else None
+    def stretch(self, start: Said | None, to: Said | None, axis: Axis | None = None) -> tuple[Fraction, Fraction]:
+        """From where to where along an axis (the grain unless given), low end first; what is not said is the end."""
+        axis = self.grain if axis is None else axis
+        low, high = self.spans[axis]
+        first = self.place(start, axis) if start else None
+        second = self.place(to, axis) if to else None
         if first is not None and second is not None:
             low, high = min(first, second), max(first, second)
         elif first is not None:
@@ -114,6 +116,12 @@ class Blank:
         if high <= self.middle[axis]:
             return axis.high
         return axis.low if low >= self.middle[axis] else None
+
+
+def said_of(said: ShapeSaid) -> dict[str, Any]:
+    """The fields that every feature has: where a shape was said, and why."""
+    words = [each.text for each in (said.why, said.note) if each]
+    return {"origin": said.origin, "joint": "", "why": "; ".join(words)}
 
 
 def _adjective(measure: str) -> str:

@@ -1,4 +1,4 @@
-"""What `shape:` says, as features: tapers, chamfers, arches, curves, bevels, holes.
+"""What `shape:` says, as features: tapers, chamfers, arches, curves, bevels, rabbets, grooves, holes.
 
 A shape that starts outside its part, or leaves nothing of it, is refused here: no solid has to be cut to see it.
 """
@@ -16,14 +16,17 @@ from planbuild.records.design import (
     BevelSaid,
     ChamferSaid,
     CurveSaid,
+    GrooveSaid,
     HoleSaid,
+    RabbetSaid,
     RoundOverSaid,
     Said,
     ShapeSaid,
     TaperSaid,
 )
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
-from planbuild.resolve.blank import Blank
+from planbuild.resolve.blank import Blank, said_of
+from planbuild.resolve.channels import groove, rabbets
 from planbuild.resolve.edges import chosen_edges
 from planbuild.resolve.sayings import AXES, tried
 
@@ -31,13 +34,7 @@ from planbuild.resolve.sayings import AXES, tried
 def features(shapes: tuple[ShapeSaid, ...], blank: Blank) -> tuple[Feature, ...]:
     """The features in order of work, without those that are faulty (reported)."""
     found = (tried(_KINDS[type(said)], said, blank) for said in shapes)
-    return tuple(feature for feature in found if feature is not None)
-
-
-def _said_of(said: ShapeSaid) -> dict[str, Any]:
-    """Where a shape was said, and why."""
-    words = [each.text for each in (said.why, said.note) if each]
-    return {"origin": said.origin, "joint": "", "why": "; ".join(words)}
+    return tuple(feature for made in found if made is not None for feature in (made if isinstance(made, tuple) else (made,)))
 
 
 # ---------------------------------------------------------------- tapers
@@ -58,7 +55,7 @@ def _taper(said: TaperSaid, blank: Blank) -> Taper:
         raise blank.sayings.refuse("shape-eats", said.leaving, message, f"less than {blank.figure(left)}")
     blank.leaving.update({(end, axis): leaving for axis in axes})
     id = blank.unique("taper", *(word.text for word in said.faces))
-    return Taper(id, **_said_of(said), faces=faces, end=end, start=float(start), leaving=tuple((a, float(leaving)) for a in axes))
+    return Taper(id, **said_of(said), faces=faces, end=end, start=float(start), leaving=tuple((a, float(leaving)) for a in axes))
 
 
 def _tapered(word: Said, blank: Blank) -> tuple[Face, ...]:
@@ -89,13 +86,13 @@ def _taper_end(said: TaperSaid, blank: Blank) -> Face:
 def _chamfer(said: ChamferSaid, blank: Blank) -> Chamfer:
     edges, size, reach = _edge_work(said, said.size, blank, "A chamfer")
     id, group = _edge_names("chamfer", said.edges, blank)
-    return Chamfer(id, **_said_of(said), edges=edges, size=size, reach=reach, group=group)
+    return Chamfer(id, **said_of(said), edges=edges, size=size, reach=reach, group=group)
 
 
 def _round_over(said: RoundOverSaid, blank: Blank) -> RoundOver:
     edges, radius, reach = _edge_work(said, said.radius, blank, "A round-over")
     id, group = _edge_names("round_over", said.edges, blank)
-    return RoundOver(id, **_said_of(said), edges=edges, radius=radius, reach=reach, group=group)
+    return RoundOver(id, **said_of(said), edges=edges, radius=radius, reach=reach, group=group)
 
 
 def _edge_names(kind: str, saids: tuple[Said, ...], blank: Blank) -> tuple[str, str]:
@@ -154,7 +151,7 @@ def _arch(said: ArchSaid, blank: Blank) -> Arch:
         raise blank.sayings.refuse("shape-eats", said.rise, message, f"at most {blank.figure((stop - start) / 2)}")
     crown = blank.sayings.yes(said.crown) if said.crown else False
     id = blank.unique("arch", face.value)
-    return Arch(id, **_said_of(said), face=face, rise=float(rise), start=float(start), stop=float(stop), crown=crown)
+    return Arch(id, **said_of(said), face=face, rise=float(rise), start=float(start), stop=float(stop), crown=crown)
 
 
 def _curve(said: CurveSaid, blank: Blank) -> Curve:
@@ -166,7 +163,7 @@ def _curve(said: CurveSaid, blank: Blank) -> Curve:
     for (before, _), (after, _), pair in zip(points, points[1:], said.through[1:], strict=False):
         if after <= before:
             raise blank.sayings.refuse("shape-curve", pair[0], "The points of a curve go on from the low end.", "a longer way")
-    return Curve(blank.unique("curve", face.value), **_said_of(said), face=face, points=points)
+    return Curve(blank.unique("curve", face.value), **said_of(said), face=face, points=points)
 
 
 def _point(pair: tuple[Said, Said], face: Face, blank: Blank) -> tuple[float, float]:
@@ -196,7 +193,7 @@ def _bevel(said: BevelSaid, blank: Blank) -> Bevel:
     if math.tan(math.radians(angle)) * float(blank.size(keeps.axis)) >= float(blank.size(face.axis)):
         message = f'A bevel of {said.angle.text} runs through the whole of "{blank.id}".'
         raise blank.sayings.refuse("shape-eats", said.angle, message, "a smaller angle")
-    return Bevel(blank.unique("bevel", face.value), **_said_of(said), face=face, keeps=keeps, angle=angle)
+    return Bevel(blank.unique("bevel", face.value), **said_of(said), face=face, keeps=keeps, angle=angle)
 
 
 # ---------------------------------------------------------------- holes
@@ -218,7 +215,7 @@ def _hole(said: HoleSaid, blank: Blank) -> Hole:
     x, y, z = (float(centre[axis]) for axis in Axis)
     depth = _depth(said, face, blank)
     id = blank.unique("hole", face.value)
-    return Hole(id, **_said_of(said), face=face, centre=(x, y, z), diameter=float(diameter), depth=depth)
+    return Hole(id, **said_of(said), face=face, centre=(x, y, z), diameter=float(diameter), depth=depth)
 
 
 def _within(said: HoleSaid, face: Face, centre: dict[Axis, Fraction], diameter: Fraction, blank: Blank) -> None:
@@ -237,13 +234,15 @@ def _depth(said: HoleSaid, face: Face, blank: Blank) -> float | None:
     return float(blank.less_than(said.depth, blank.size(face.axis), "A hole")) if said.depth else None
 
 
-_KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature]] = {
+_KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ...]]] = {
     TaperSaid: _taper,
     ChamferSaid: _chamfer,
     RoundOverSaid: _round_over,
     ArchSaid: _arch,
     CurveSaid: _curve,
     BevelSaid: _bevel,
+    RabbetSaid: rabbets,
+    GrooveSaid: groove,
     HoleSaid: _hole,
 }
 

@@ -189,6 +189,11 @@ def test_time_in_the_pdf_is_the_date_of_the_edition(monkeypatch: pytest.MonkeyPa
     assert epoch("2026-03-02") == "12"
 
 
+def test_a_plan_without_a_date_is_the_same_whenever_it_is_built(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("SOURCE_DATE_EPOCH", raising=False)
+    assert epoch("") == "0"
+
+
 # ---------------------------------------------------------------- refusals
 
 

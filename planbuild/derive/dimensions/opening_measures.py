@@ -82,6 +82,15 @@ def of_rabbet(part: Part, f: Rabbet, datum: Datum) -> Found:
         else:
             word = "tongue length" if f.joint else f"in from {face.value} face"
             yield linear(f.id, word, face.axis, (part.body.at(face), wall), f.void, seen)
+    yield from _run(part, f, view, f.edge, datum)
+
+
+def _run(part: Part, f: Rabbet, axis: Axis, seen: tuple[Face, ...], datum: Datum) -> Found:
+    """From where to where a stopped step goes; one that runs from end to end needs no word."""
+    if f.void.size(axis) < part.body.size(axis) - TINY:
+        yield from _place(part, f, f.void, axis, datum, seen)
+        walls = (near_wall(f.void, datum[axis]), far_wall(f.void, datum[axis]))
+        yield linear(f.id, "length", axis, walls, f.void, seen)
 
 
 def of_hole(part: Part, f: Hole, datum: Datum) -> Found:

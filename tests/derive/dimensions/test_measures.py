@@ -91,6 +91,12 @@ def test_a_tongue_by_what_is_left_standing() -> None:
     assert values(told(joined, ON_A_BOARD, "step")) == {"tongue thickness": 14, "tongue length": 12}
 
 
+def test_a_stopped_step_says_from_where_to_where() -> None:
+    stopped = board(Rabbet(**said("step"), edge=(Face.TOP, Face.FRONT), void=box(30, 330, 0, 5, 14, 20)))
+    found = values(told(stopped, ON_A_BOARD, "step"))
+    assert found == {"in from top face": 6, "in from front face": 5, "from left end": 30, "length": 300}
+
+
 def test_words_of_notes() -> None:
     part = board(
         Chamfer(**said("edges"), edges=((Face.FRONT, Face.TOP),), size=2.0, group="long"),
