@@ -113,7 +113,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         with clock.run(Stage.PROVE):
             from planbuild.prove import prove
 
-            proved = prove(piece, solids)
+            proved = prove(piece, solids, edition.ruler)
             _refuse_errors((*piece.warnings, *proved.diagnostics))
         with clock.run(Stage.DERIVE):
             from planbuild.derive import derive

@@ -14,9 +14,10 @@ from planbuild.core.units import FRACTION_BAR, THIN_SPACE
 
 FRACTION = re.compile(f"[⁰¹²³⁴⁵⁶⁷⁸⁹]+{FRACTION_BAR}[₀₁₂₃₄₅₆₇₈₉]+")
 """A fraction as set type, see `core.units.set_fraction`."""
-FRACTION_SIZE, FRACTION_DROP = 1.2, 0.05
+FRACTION_SIZE, FRACTION_DROP, FRACTION_AIR = 1.2, 0.05, 0.07
 """Fractions are set larger by the first, so that their figures are 1.8 mm high where capitals are 2.5 mm (the least
-height in ISO 3098-1), and lower by the second (share of an em), so that they stand on the middle of the line."""
+height in ISO 3098-1), and lower by the second (share of an em), so that they stand on the middle of the line; the
+bar gets the third (share of an em) on both sides, so that large figures stay clear of it."""
 
 _FALLBACK = {THIN_SPACE: 0.2}
 """Spaces the face has no glyph for, as a share of an em (a fifth: the usual thin space)."""
@@ -48,7 +49,8 @@ def face(bold: bool = False) -> Typeface:
 def text_width(text: str, height: float, bold: bool = False) -> float:
     """Width of a line of text whose capitals are `height` high.  Units: both the same.  Unknown signs count as an em."""
     of = face(bold)
-    larger = sum(_advance(of, found) for found in FRACTION.findall(text)) * (FRACTION_SIZE - 1)
+    fractions = FRACTION.findall(text)
+    larger = sum(_advance(of, found) for found in fractions) * (FRACTION_SIZE - 1) + 2 * FRACTION_AIR * len(fractions)
     return (_advance(of, text) + larger) * em_for(height, bold)
 
 

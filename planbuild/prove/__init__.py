@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import reduce
 
+from planbuild.core.units import Ruler
 from planbuild.prove.fits import tenons_fit
 from planbuild.prove.from_stock import parts_come_from_stock
 from planbuild.prove.gluing import glue_faces_touch
@@ -20,7 +21,7 @@ from planbuild.records.solids import Solids
 PROOFS = (no_overlaps, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, tops_can_move, parts_come_from_stock, hands)
 
 
-def prove(piece: Piece, solids: Solids) -> Findings:
-    """Every proof in turn; each gives one printable line and what it found.  Nothing is raised."""
-    standing = Standing(piece, solids)
+def prove(piece: Piece, solids: Solids, ruler: Ruler | None = None) -> Findings:
+    """Every proof in turn; each gives one printable line, by the ruler of the pages, and what it found.  Nothing is raised."""
+    standing = Standing(piece, solids, ruler)
     return reduce(Findings.plus, (proof(standing) for proof in PROOFS))

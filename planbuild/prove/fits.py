@@ -166,7 +166,7 @@ def _worst(standing: Standing, fits: list[_Fit]) -> str:
     """The tightest side and the least room at the bottom."""
     if not fits:
         return "no tenons"
-    ruler = standing.piece.ruler
+    ruler = standing.ruler
     side = told(ruler, min(fit.beside for fit in fits))
     blind = [fit.beyond for fit in fits if not fit.tenon.through]
     bottom = f", least room at the bottom {told(ruler, min(blind))}" if blind else ""

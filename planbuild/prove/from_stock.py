@@ -39,7 +39,7 @@ def _thickness(part: Part) -> float:
 
 
 def _worst(standing: Standing, part: Part) -> str:
-    ruler, stock = standing.piece.ruler, standing.piece.stock_of(part)
+    ruler, stock = standing.ruler, standing.piece.stock_of(part)
     rough, left = told(ruler, stock.rough), told(ruler, stock.rough - _thickness(part))
     return f"tightest: {part.name}, {told(ruler, _thickness(part))} thick out of {rough} rough, {left} for planing"
 

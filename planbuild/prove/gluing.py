@@ -62,7 +62,7 @@ def _along(normal: tuple[float, ...], way: tuple[float, ...]) -> float:
 
 
 def _told(standing: Standing, glued: _Glued) -> str:
-    ruler = standing.piece.ruler
+    ruler = standing.ruler
     a, b = (standing.name(key) for key in (glued.contact.a, glued.contact.b))
     return f"{a} in {b} touches over {told_area(ruler, glued.touching)}, {told_area(ruler, glued.contact.glue_area)} stated"
 

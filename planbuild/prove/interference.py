@@ -31,7 +31,7 @@ def no_overlaps(standing: Standing) -> Findings:
     compared = ((pair, shared_wood(*(standing.solid(key) for key in pair))) for pair in near)
     overlaps = [_Overlap(pair, shared) for pair, shared in compared if shared]
     count = len(standing.boxes)
-    deepest = told(standing.piece.ruler, max((each.depth for each in overlaps), default=0.0))
+    deepest = told(standing.ruler, max((each.depth for each in overlaps), default=0.0))
     saying = f"{len(near)} of them near enough to be cut against each other; deepest overlap {deepest}"
     proof = Proof("No two parts claim the same wood", count * (count - 1) // 2, saying)
     return Findings(tuple(_told(standing, overlaps)), (proof,))

@@ -49,7 +49,7 @@ def shoulders_close(standing: Standing) -> Findings:
 
 def _worst(standing: Standing, worst: _Shoulder) -> str:
     a, b = (standing.name(key) for key in (worst.contact.a, worst.contact.b))
-    area = told_area(standing.piece.ruler, worst.touching)
+    area = told_area(standing.ruler, worst.touching)
     return f"least: {a} on {b} touches over {area}, {100 * worst.share:.0f} % of what the bodies offer"
 
 

@@ -116,7 +116,7 @@ def _faults(standing: Standing, top: _Top) -> Iterator[Diagnostic]:
 
 
 def _worst(standing: Standing, top: _Top) -> str:
-    ruler = standing.piece.ruler
+    ruler = standing.ruler
     room, engaged = min(t.room for t in top.tongues), min(t.engaged for t in top.tongues)
     moves = f"between its outer screws the {top.part.name} swells {told(ruler, top.swell)} and shrinks {told(ruler, top.shrink)}"
     return f"{moves}; room {told(ruler, room)}, and {told(ruler, engaged - top.shrink)} of each tongue still holds"

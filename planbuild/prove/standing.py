@@ -6,6 +6,7 @@ from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from planbuild.core.geometry import Box
+from planbuild.core.units import Ruler
 from planbuild.prove.measuring import FlatFace, box_around, flat_faces
 from planbuild.records.piece import Copy, Part, Piece
 from planbuild.records.solids import Key, Solids
@@ -15,10 +16,14 @@ if TYPE_CHECKING:
 
 
 class Standing:
-    """A piece and its solids, with what is measured once and used by several proofs."""
+    """A piece and its solids, with what is measured once and used by several proofs.
 
-    def __init__(self, piece: Piece, solids: Solids) -> None:
-        self.piece, self.solids = piece, solids
+    `ruler` is that of the pages, for the printable lines of the proofs; faults are told to the designer, in the
+    unit of the design.
+    """
+
+    def __init__(self, piece: Piece, solids: Solids, ruler: Ruler | None = None) -> None:
+        self.piece, self.solids, self.ruler = piece, solids, ruler or piece.ruler
         self.faces = cache(self._faces)
 
     def part(self, key: Key) -> Part:

@@ -20,4 +20,4 @@ def size_of_box(ruler: Ruler, box: Box) -> str:
 
 def told_area(ruler: Ruler, mm2: float) -> str:
     """An area in square inches or square centimetres."""
-    return f"{mm2 / 25.4**2:.2f} sq in" if ruler.unit is Unit.INCH else f"{mm2 / 100:.1f} cm2"
+    return f"{mm2 / 25.4**2:.2f} sq in" if ruler.unit is Unit.INCH else f"{mm2 / 100:.1f} cm²"

@@ -11,7 +11,7 @@ import io
 from dataclasses import dataclass
 from typing import Any
 
-from planbuild.core.lettering import FRACTION_DROP, FRACTION_SIZE
+from planbuild.core.lettering import FRACTION_AIR, FRACTION_DROP, FRACTION_SIZE
 from planbuild.core.units import THIN_SPACE
 
 FAMILY = "Plan Sans"
@@ -57,6 +57,8 @@ def font_bytes(face: FontFile) -> bytes:
 
     font = TTFont(f"{package.font_directory}/{face.name}.ttf", lazy=True, recalcBBoxes=False, recalcTimestamp=False)
     glyphs = set(font.getGlyphOrder())
+    for name, outline in {name: _outline_of(font, name) for name in _built_of_figures(font)}.items():
+        _outline(font, name, *outline)  # first, since raised figures, `%` and others borrow the outlines of lowered ones
     for name in sorted(glyphs & _FRACTION_GLYPHS):
         _enlarge(font, name)
     for table in font["cmap"].tables:
@@ -68,19 +70,38 @@ def font_bytes(face: FontFile) -> bytes:
 
 
 def _enlarge(font: Any, name: str) -> None:
-    """Sets a figure of fractions larger and lower, as `core.lettering` measures it.  Hints no longer fit and are left out."""
+    """Sets a figure of fractions larger and lower, as `core.lettering` measures it; the bar with air on both sides."""
+    table, metrics, em = font["glyf"], font["hmtx"], font["head"].unitsPerEm
+    air = round(FRACTION_AIR * em) if name == "fraction" else 0
+    coordinates, ends, flags = _outline_of(font, name)
+    coordinates.scale((FRACTION_SIZE, FRACTION_SIZE))
+    coordinates.translate((air, -FRACTION_DROP * em))
+    coordinates.toInt()
+    _outline(font, name, coordinates, ends, flags)
+    metrics[name] = (round(metrics[name][0] * FRACTION_SIZE) + 2 * air, table[name].xMin)
+
+
+def _built_of_figures(font: Any) -> list[str]:
+    """Signs that borrow the outlines of fraction figures: each is to be as large as it is, or enlarged once."""
+    table = font["glyf"]
+    composed = [name for name in table if table[name].isComposite()]
+    return [name for name in composed if any(part.glyphName in _FRACTION_GLYPHS for part in table[name].components)]
+
+
+def _outline_of(font: Any, name: str) -> Any:
+    """Coordinates, ends of contours and flags of a sign, whatever it is composed of."""
+    return font["glyf"][name].getCoordinates(font["glyf"])
+
+
+def _outline(font: Any, name: str, coordinates: Any, ends: Any, flags: Any) -> None:
+    """Gives a sign an outline of its own.  Hints no longer fit and are left out."""
     from fontTools.ttLib.tables._g_l_y_f import Glyph
     from fontTools.ttLib.tables.ttProgram import Program
 
-    table, metrics = font["glyf"], font["hmtx"]
-    coordinates, ends, flags = table[name].getCoordinates(table)
-    coordinates.scale((FRACTION_SIZE, FRACTION_SIZE))
-    coordinates.translate((0, -FRACTION_DROP * font["head"].unitsPerEm))
-    coordinates.toInt()
-    larger = Glyph()
-    larger.numberOfContours, larger.coordinates, larger.endPtsOfContours, larger.flags = len(ends), coordinates, ends, flags
-    larger.program = Program()
-    larger.program.fromBytecode(b"")
-    larger.recalcBounds(table)
-    table[name] = larger
-    metrics[name] = (round(metrics[name][0] * FRACTION_SIZE), larger.xMin)
+    table = font["glyf"]
+    own = Glyph()
+    own.numberOfContours, own.coordinates, own.endPtsOfContours, own.flags = len(ends), coordinates, ends, flags
+    own.program = Program()
+    own.program.fromBytecode(b"")
+    own.recalcBounds(table)
+    table[name] = own

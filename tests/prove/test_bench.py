@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from timber import FRONT_BACK, changed, refitted
 
 from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Motion, Span1
+from planbuild.core.units import Ruler, Unit
 from planbuild.prove import prove
 from planbuild.prove.movement import tops_can_move
 from planbuild.prove.standing import Standing
@@ -35,6 +38,12 @@ def codes(found: Findings) -> set[str]:
 def test_bench_is_sound(sound: Findings) -> None:
     assert [d for d in sound.diagnostics if d.severity is not Severity.NOTE] == []
     assert all(proof.checked > 0 for proof in sound.proofs)
+
+
+def test_printable_lines_take_the_ruler_of_the_pages(bench_piece: Piece, solids: Solids) -> None:
+    proofs = prove(bench_piece, solids, Ruler(Unit.MM, Fraction(1, 2))).proofs
+    assert bench_piece.ruler.unit is Unit.INCH and any(" mm" in proof.worst for proof in proofs)
+    assert [proof.worst for proof in proofs if re.search(r"\d (sq )?in\b", proof.worst)] == []
 
 
 def test_legs_are_two_mirrored_pairs_and_nothing_else_has_hands(bench_piece: Piece, sound: Findings) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 
+import font_source_sans_pro
 import pytest
 from fontTools.ttLib import TTFont
 
@@ -35,6 +36,35 @@ def test_text_is_as_wide_as_the_drawings_reckon(name: str, bold: bool) -> None:
     font, text = FONTS[name], f"38{THIN_SPACE}¹³⁄₁₆ A4"
     advances = [font["hmtx"][font.getBestCmap()[ord(sign)]][0] / font["head"].unitsPerEm for sign in text]
     assert sum(advances) * em_for(2.5, bold) == pytest.approx(text_width(text, 2.5, bold), rel=0.002)
+
+
+def test_raised_figures_are_as_high_as_lowered_ones_and_no_other_sign_changes() -> None:
+    for face, font in zip(FACES, FONTS.values(), strict=True):
+        for raised, lowered in zip("⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉", strict=True):
+            heights = [high - low for low, high in (box(font, raised), box(font, lowered))]
+            assert heights[0] == pytest.approx(heights[1], abs=0.002)
+        packaged = TTFont(f"{font_source_sans_pro.font_directory}/{face.name}.ttf")
+        assert box(font, "%") == box(packaged, "%") and box(font, "½") == box(packaged, "½")
+
+
+@pytest.mark.parametrize("name", ["SourceSansPro-Regular", "SourceSansPro-Semibold"])
+def test_figures_stay_clear_of_the_fraction_bar(name: str) -> None:
+    """The bar leans: at the foot of a numerator and at the head of a denominator it is nearest."""
+    font = FONTS[name]
+    em, bar = font["head"].unitsPerEm, font["glyf"]["fraction"]
+    points = bar.getCoordinates(font["glyf"])[0]
+    foot = max(x for x, y in points if y == bar.yMin), min(x for x, y in points if y == bar.yMin)
+    head = max(x for x, y in points if y == bar.yMax), min(x for x, y in points if y == bar.yMax)
+
+    def edge(y: float, side: int) -> float:
+        share = (y - bar.yMin) / (bar.yMax - bar.yMin)
+        return foot[side] + share * (head[side] - foot[side])
+
+    for raised, lowered in zip("⁰¹²³⁴⁵⁶⁷⁸⁹", "₀₁₂₃₄₅₆₇₈₉", strict=True):
+        above, below = (font["glyf"][font.getBestCmap()[ord(sign)]] for sign in (raised, lowered))
+        before = edge(above.yMin, 1) + font["hmtx"][font.getBestCmap()[ord(raised)]][0] - above.xMax
+        after = font["hmtx"]["fraction"][0] + below.xMin - edge(below.yMax, 0)
+        assert min(before, after) > 0.03 * em, (raised, before, after)
 
 
 def test_figures_of_a_fraction_keep_the_least_height_of_lettering() -> None:

@@ -33,6 +33,27 @@ def test_references(text: str, expected: str) -> None:
     assert html(text) == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("3/4 of it in an inch of top, 1/4 left", "³⁄₄ of it in an inch of top, ¹⁄₄ left"),
+        ("1-1/16 or 2 3/8 in", "1\u2009¹⁄₁₆ or 2\u2009³⁄₈ in"),
+        ("(15/32)", "(¹⁵⁄₃₂)"),
+        ("2/4 is reduced", "¹⁄₂ is reduced"),
+    ],
+)
+def test_typed_fractions_are_set(text: str, expected: str) -> None:
+    assert Words(FACTS).sentence(text) == expected
+    assert expected in Words(FACTS).note(text).html
+
+
+@pytest.mark.parametrize(
+    "text", ["5/4 and 8/4 ash", "1/2/2026", "and/or", "200 g/m", "a=1/2", "http://x.example/1/2", "M6/8", "1/3"]
+)
+def test_other_slashes_stay(text: str) -> None:
+    assert Words(FACTS).sentence(text) == text
+
+
 def test_what_surrounds_a_reference_is_escaped() -> None:
     assert html('<script>"&[[mark:top]]').startswith('&lt;script&gt;"&amp;<a ')
 

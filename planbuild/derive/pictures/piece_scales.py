@@ -1,4 +1,4 @@
-"""Scales of whole pieces: those of the part sheets, and on inch paper the two that lie between them."""
+"""Scales of whole pieces: those of the part sheets, and on inch paper those that lie between them."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from planbuild.core.units import Unit
 from planbuild.derive.paint import ViewBox
 from planbuild.derive.sheets.scales import series
 
-_TO_THE_FOOT = (Fraction(1, 12), Fraction(1, 24))
-"""An inch and half an inch to the foot, both on an architect's scale (common practice)."""
+_BETWEEN = (Fraction(1, 10), Fraction(1, 12), Fraction(1, 20), Fraction(1, 24))
+"""Tenths and twentieths (ISO 5455, and an engineer's scale), an inch and half an inch to the foot (an architect's
+scale; common practice)."""
 
 
 def piece_scales(unit: Unit) -> tuple[Fraction, ...]:
     """The scales for views of a whole piece, the largest first."""
-    return tuple(sorted({*series(unit), *(_TO_THE_FOOT if unit is Unit.INCH else ())}, reverse=True))
+    return tuple(sorted({*series(unit), *(_BETWEEN if unit is Unit.INCH else ())}, reverse=True))
 
 
 def largest_scale(box: ViewBox, width: float, height: float, unit: Unit) -> Fraction:

@@ -28,7 +28,7 @@ _GAP = 15.0
 _CLEAR = 4.0
 """Between the front and the heights beside the side view."""
 _RIM = 0.5
-_NARROW = 6.0
+_NARROW = (0.0, 5.0, 6.0)
 """Steps of a chain that are shorter on paper need room beside the view; they give way to a larger scale."""
 LETTERING_TITLE = 3.5
 _TRACE, _SHAFT = 4.0, 7.0
@@ -74,7 +74,7 @@ _Set = tuple[Fraction, list[_Placed], Ink, float]
 def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: float, height: float) -> _Set:
     """The scale, the views on the paper, what is written around them, and the height of it all."""
     series = piece_scales(studio.edition.ruler.unit)
-    for scale, least in product(series, (0.0, _NARROW)):
+    for scale, least in product(series, _NARROW):
         between = _between(studio, views, float(scale))
         trial = _laid_out(studio, views, float(scale), (0.0, 0.0), between)
         left, top, right, bottom = ink_box(_written(studio, trial, plane, least), [each.box for each in trial])

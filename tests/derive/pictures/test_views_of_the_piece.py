@@ -70,11 +70,12 @@ def test_grain_is_drawn_on_cut_wood_only(of_piece: dict[str, Drawing]) -> None:
 
 
 def test_section_and_views_say_their_scale(of_piece: dict[str, Drawing], metric: Drawing) -> None:
-    assert of_piece["three_views"].scale == "1:12" and of_piece["section"].scale == "1:8"
+    assert of_piece["three_views"].scale == "1:10" and of_piece["section"].scale == "1:8"
     assert metric.scale == "1:10", "ISO 5455"
 
 
 def test_scales_between_those_of_the_sheets_are_for_inch_paper_only(letter: Edition, a4: Edition) -> None:
-    assert [str(s) for s in piece_scales(letter.ruler.unit)] == ["2", "1", "1/2", "1/4", "1/8", "1/12", "1/16", "1/24"]
+    inch = [str(s) for s in piece_scales(letter.ruler.unit)]
+    assert inch == ["2", "1", "1/2", "1/4", "1/8", "1/10", "1/12", "1/16", "1/20", "1/24"]
     assert [str(s) for s in piece_scales(a4.ruler.unit)] == ["2", "1", "1/2", "1/5", "1/10", "1/20"]
     assert largest_scale((0, 0, 1000, 500), 100, 100, a4.ruler.unit) * 10 == 1
