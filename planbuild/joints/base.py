@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 from typing import Any, Protocol
 
 from planbuild.core.diagnostics import Collector, Span
@@ -49,7 +50,12 @@ class Board:
 
     def standing(self, copy: int) -> Box:
         """The body of one copy, where it stands in the piece."""
-        return self.copies[copy].motion.box(self.body)
+        return self._standing[copy]
+
+    @cached_property
+    def _standing(self) -> tuple[Box, ...]:
+        """Worked out once: each joint asks every copy of every board whether it lies there."""
+        return tuple(copy.motion.box(self.body) for copy in self.copies)
 
 
 @dataclass(frozen=True)

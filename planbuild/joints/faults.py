@@ -34,6 +34,12 @@ def copies_differ(site: Site, span: Span, board: Board, message: str) -> None:
     )
 
 
+def apart(mm: float, site: Site) -> str:
+    """A distance that is not zero, also where it is too small for the printed step."""
+    figure, none = site.ruler.plain(mm), site.ruler.plain(0.0)
+    return f"less than {site.ruler.plain(float(site.ruler.step * site.ruler.unit.mm))}" if figure == none else figure
+
+
 def words_of(said: Said | None) -> str:
     """The text of a field, "" if it was not said."""
     return said.text if said else ""

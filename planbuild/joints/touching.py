@@ -53,12 +53,22 @@ def patch_between(one: Box, face: Face, other: Box) -> Box | None:
     return patch if all(patch.size(axis) > TINY for axis in face.axis.others) else None
 
 
+def near(one: Box, other: Box) -> bool:
+    """False if there is a gap between two boxes: most pairs are told apart by this alone."""
+    return (
+        max(one.x.low, other.x.low) <= min(one.x.high, other.x.high) + TINY
+        and max(one.y.low, other.y.low) <= min(one.y.high, other.y.high) + TINY
+        and max(one.z.low, other.z.low) <= min(one.z.high, other.z.high) + TINY
+    )
+
+
 def touches(body: Box, face: Face, boards: Iterable[Board], but: tuple[str, int]) -> list[Touch]:
     """All copies of the boards that lie flat against `face` of a standing body; `but` is the one that asks."""
     found = []
     for board in boards:
         for copy in range(len(board.copies)):
-            patch = patch_between(body, face, board.standing(copy)) if (board.id, copy) != but else None
+            against = board.standing(copy)
+            patch = patch_between(body, face, against) if near(body, against) and (board.id, copy) != but else None
             if patch:
                 found.append(Touch(board, copy, face.opposite, patch))
     return found
@@ -97,7 +107,7 @@ def pairs_that_touch(boards: Iterable[Board]) -> Iterator[tuple[tuple[Board, int
     standing = [(board, copy, board.standing(copy)) for board in boards for copy in range(len(board.copies))]
     for index, (board, copy, body) in enumerate(standing):
         for other, at, against in standing[index + 1 :]:
-            if any(patch_between(body, face, against) for face in Face):
+            if near(body, against) and any(patch_between(body, face, against) for face in Face):
                 yield (board, copy), (other, at)
 
 

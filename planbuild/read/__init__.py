@@ -1,14 +1,16 @@
 """Read: from a design file (and its series) to a `Design`, every value still text with its place.
 
-In order: the file's text, its tree of nodes, the series joined in, names, details filled in, forms.
+In order: the file's text, its tree of nodes, the series joined in, bounds, names, details filled in, forms.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from planbuild.core.files import read_chosen
 from planbuild.read.bound import bound_design
+from planbuild.read.bounds import within_bounds
 from planbuild.read.names import check_names
 from planbuild.read.report import Report
 from planbuild.read.series import join_series
@@ -29,6 +31,7 @@ def read_design(path: Path) -> Design:
         report.refuse_if_any_stops()
         raise AssertionError("a file without fields is always told")
     joined = join_series(block, path.parent, file, report)
+    joined = replace(joined, block=within_bounds(joined.block, report))
     check_names(joined.block, report)
     if joined.lacking:
         report.refuse_if_any_stops()  # every name of the series would be told as unknown

@@ -16,7 +16,7 @@ from yaml.error import Mark
 from planbuild.core.diagnostics import Diagnostic, Refused, Related, Span
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
-from planbuild.read.yaml_faults import NOT_TEXT, character_faults, no_space, syntax_fault
+from planbuild.read.yaml_faults import NOT_TEXT, UNSEEN, character_faults, no_space, syntax_fault, unseen_fault
 
 DEEPEST = 16
 """Levels of nesting; the deepest design of the language's own examples has 7."""
@@ -101,6 +101,10 @@ class _Composer:
         if odd:
             message = f"The value holds a sign that is not text (U+{ord(odd.group()):04X})."
             self.report.fault("read-character", span, message, expected="plain text")
+            return Broken(span)
+        unseen = UNSEEN.search(event.value)
+        if unseen:  # written as `\u202e` in double quotes
+            self.report.add(unseen_fault(unseen.group(), span))
             return Broken(span)
         return Scalar(event.value, self.unquoted(span, event), quoted=event.style is not None)
 

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import re
+import unicodedata
+from collections.abc import Iterator
+from itertools import islice
 
 import yaml
 
@@ -12,19 +15,44 @@ from planbuild.read.nodes import Scalar
 NOT_TEXT = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """What YAML 1.1 calls not printable (section 5.1), and its three odd line ends, which would shift line numbers."""
 
+UNSEEN = re.compile(
+    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\u2800\u3164\ufeff\uffa0\ufff9-\ufffb]"
+    "|[\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
+    "|(?<![\u0600-\u1fff\u2600-\U0010ffff])[\u200c\u200d]"
+)
+"""Signs that are not seen, so that a text could read otherwise than it is written: those that turn the direction of
+writing, that have no width, and blanks that count as letters.  The two joiners (U+200C, U+200D) are part of the
+spelling in some scripts and are only refused outside them.  Source: the Unicode Character Database, from memory."""
+
 _LEADING_TAB = re.compile(r"^( *)\t[ \t]*\S", re.M)
 _STUCK = re.compile(r"\s*(?:- +)*([A-Za-z_][\w.]*):([^\s/:][^\n]*)")
 MOST_TOLD = 10
 
 
 def character_faults(text: str, file: str) -> list[Diagnostic]:
-    """Characters that no text has, and lines indented with tabs: read-character, read-tab."""
+    """Characters that no text has or nobody sees, and lines indented with tabs: read-character, read-tab."""
     odd = NOT_TEXT.search(text)
     if odd:
         message = f"The file holds a character that is not text (U+{ord(odd.group()):04X})."
         return [Diagnostic("read-character", message, span=_span_at(text, odd.start(), file), expected="a plain text file")]
-    tabs = [_span_at(text, match.end(1), file) for match, _ in zip(_LEADING_TAB.finditer(text), range(MOST_TOLD), strict=False)]
+    unseen = [unseen_fault(match.group(), _span_at(text, match.start(), file)) for match in _first(UNSEEN, text)]
+    if unseen:
+        return unseen
+    tabs = [_span_at(text, match.end(1), file) for match in _first(_LEADING_TAB, text)]
     return [_tab("The line starts with a tab.", span) for span in tabs]
+
+
+def unseen_fault(sign: str, span: Span) -> Diagnostic:
+    """read-character, for a sign that `UNSEEN` finds."""
+    name = unicodedata.name(sign, "no name").lower()
+    message = f"Here stands a sign that cannot be seen (U+{ord(sign):04X}, {name})."
+    hint = "Delete it: put the cursor behind the letter after it and retype both. Such signs come with pasted text."
+    return Diagnostic("read-character", message, span=span, expected="letters that print as they are written", hints=(hint,))
+
+
+def _first(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
+    """The first few places; more of the same help nobody."""
+    return islice(pattern.finditer(text), MOST_TOLD)
 
 
 def no_space(word: Scalar) -> Diagnostic | None:

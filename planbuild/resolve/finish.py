@@ -13,6 +13,9 @@ from planbuild.records.piece import Coating
 from planbuild.resolve.amounts import COVERAGE, TIMES, amount, amount_said
 from planbuild.resolve.sayings import Sayings, tried
 
+MOST_COATS = 30
+"""More than any finish is built up of; the days to dry are added up over them (a choice of ours)."""
+
 Surface = tuple[str, Face | None]
 """A part, or one face of it."""
 
@@ -42,7 +45,7 @@ def coatings(design: Design, boards: Mapping[str, Board], middle: Mapping[Axis, 
 def _coating(id: str, said: CoatingSaid, sayings: Sayings) -> Coating:
     """A coating as it is described, not yet put on anything."""
     covers = amount(said.covers, COVERAGE, "coverage", sayings) if said.covers else None
-    coats = sayings.count(said.coats) if said.coats else 1
+    coats = sayings.count(said.coats, most=MOST_COATS) if said.coats else 1
     dries, cures = (_time(each, sayings) for each in (said.dries, said.cures))
     sheen = said.sheen.text if said.sheen else ""
     return Coating(id, said.product.text, coats, sheen, dries, cures, covers, everywhere=False, before_gluing=())

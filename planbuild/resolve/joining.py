@@ -19,6 +19,7 @@ from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Mortise
 from planbuild.records.piece import Joint, Part
+from planbuild.resolve.many import refuse_many_made
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
 """Faults that may only seem to be there while a part at fault is missing."""
@@ -37,7 +38,7 @@ class Joinery:
 def join_all(design: Design, site: Site) -> Joinery:
     """All joints of the design.  A joint at fault is left out.
 
-    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision` and what each kind reports.
+    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `piece-large` and what each kind reports.
     """
     before = len(site.report.found)
     joined = _joined(design.joints, site)
@@ -60,6 +61,8 @@ def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
         made = frozenset(part.id for each in found for part in each.makes)
         joined = kind.join(id, said, replace(site, made=made))
         found += [joined] if joined else []
+        if refuse_many_made(found, site.report):
+            break
     return found
 
 

@@ -16,6 +16,7 @@ from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
 from planbuild.resolve.joining import Joinery, join_all
 from planbuild.resolve.ledger import FrameOf
+from planbuild.resolve.many import refuse_many
 from planbuild.resolve.parts import part_of
 from planbuild.resolve.practice import practice
 from planbuild.resolve.reach import check_reach
@@ -53,7 +54,8 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     measure, habits, wet = ruler(design, sayings), practice(design, sayings), moisture(design.climate, sayings)
     sizes, frame = named_sizes(setting_out), _frame(setting_out)
     wood, bought = stocks(setting_out), items(design.items, sayings)
-    placed = boards(setting_out, wood, measure) if not frame or _fits_a_room(design, frame, sayings) else {}
+    too_large = (frame is not None and not _fits_a_room(design, frame, sayings)) or refuse_many(setting_out)
+    placed = {} if too_large else boards(setting_out, wood, measure)
     check_shoulders(setting_out, placed)
     words = JointWords(setting_out, placed, wood, bought)
     joinery = join_all(design, Site(placed, words, habits, measure, wet, report))

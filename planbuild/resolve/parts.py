@@ -16,6 +16,10 @@ WIDEST_BOARD = 150.0
 """A solid part wider than this (mm; 6 in) is glued up or said to be one board: wide boards are rare and cup (common practice)."""
 
 
+MOST_STRIPS = 60
+"""Strips of one panel: a top 4 ft deep in strips an inch wide has 48 (a choice of ours)."""
+
+
 def part_of(
     board: Board, cut: tuple[Feature, ...], said: PartSaid, practice: Practice, sayings: Sayings
 ) -> Part:
@@ -82,6 +86,10 @@ def _strips(wish: GlueUpSaid, width: float, board: Board, sayings: Sayings) -> G
     if strips is None and widest is not None:
         strips = max(1, math.ceil(Fraction(width).limit_denominator(10**6) / widest))
     assert strips is not None
+    if strips > MOST_STRIPS:
+        at = wish.widest_strip or wish.strips or Said("glue_up", wish.origin)
+        message = f'"{board.id}" would be glued up of {strips} strips.'
+        raise sayings.refuse("glue-up-strips", at, message, f"at most {MOST_STRIPS}", ("Make the strips wider.",))
     if wish.strips and widest is not None and width / strips > float(widest):
         message = f"{strips} strips of {figure(width, sayings.unit)} are {figure(width / strips, sayings.unit)} wide each."
         raise sayings.refuse("glue-up-strips", wish.strips, message, f"at most {figure(widest, sayings.unit)}, the widest strip")

@@ -100,10 +100,10 @@ class Sayings:
             raise self._not(value, "a plain number", said)
         return value.figure
 
-    def count(self, said: Said, least: int = 1) -> int:
+    def count(self, said: Said, least: int = 1, most: int = 1000) -> int:
         number = self.number(said)
-        if number.denominator != 1 or number < least or number > 1000:
-            raise self.refuse("sum-count", said, f"`{said.text}` is no count.", f"a whole number from {least} to 1000")
+        if number.denominator != 1 or not least <= number <= most:
+            raise self.refuse("sum-count", said, f"`{said.text}` is no count.", f"a whole number from {least} to {most}")
         return int(number)
 
     def degrees(self, said: Said) -> float:

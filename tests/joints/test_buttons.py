@@ -184,6 +184,21 @@ def test_faults(code: str, where: Site, fields: dict[str, Any]) -> None:
     assert all(each.span == HERE and (each.expected or each.hints) for each in found)
 
 
+def test_how_crowded_buttons_are_told() -> None:
+    (fault,) = refused(KIND, "seat", site(*BENCH), **{**SAID, "spacing": "0.0001"})
+    assert fault.message == "Buttons are 1 wide; the middles of these would be less than 1/32 apart."
+
+
+def test_more_buttons_than_anyone_makes() -> None:
+    """Room for them all along six rails 33 ft long, and still no piece of furniture."""
+    rails = [board(f"rail{n}", box(0, 390, n * 2, n * 2 + 1, 14, 17), LEFT_RIGHT, Face.FRONT) for n in range(1, 7)]
+    top = replace(SEAT, body=box(0, 390, 0, 30, 17, 18))
+    on = tuple(each.id for each in rails)
+    (fault,) = refused(KIND, "seat", site(top, *rails), **{**SAID, "on": on, "spacing": "at most 2"})
+    assert fault.code == "joint-spacing"
+    assert fault.expected == "at most 200"
+
+
 def test_the_face_of_a_rail_in_the_middle_may_be_said() -> None:
     bar = board("bar", box(4, 40, 7, 8, 15, 16.5), LEFT_RIGHT, Face.FRONT)
     made = joined(KIND, "seat", site(SEAT, bar), **{**SAID, "on": ("bar.back",)})

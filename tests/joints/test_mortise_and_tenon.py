@@ -207,6 +207,8 @@ def test_one_end_only() -> None:
 
 BROAD = replace(RAIL, body=box(2, 10, 0.5, 1.5, 2, 8))
 FAR = replace(RAIL, body=box(2.25, 10, 0.5, 1.5, 4, 7))
+HAIR = replace(RAIL, body=box(2.001, 10, 0.5, 1.5, 4, 7))
+NEXT_TO_IT = (ONE[0], Copy("2nd", moved(x=7.75)))
 DEEP_IN = replace(RAIL, body=box(1.5, 10, 0.5, 1.5, 4, 7))
 CAP = board("cap", box(0, 2, 0, 2, 10, 11), LEFT_RIGHT, Face.TOP)
 POST = replace(POSTS, copies=ONE)
@@ -221,6 +223,8 @@ FAULTS = [
     ("joint-no-mate", (FAR, POSTS), SAID, "1/4 away"),
     ("joint-no-mate", (DEEP_IN, POSTS), SAID, "overlap"),
     ("joint-no-mate", (RAIL,), SAID, "no other part"),
+    ("joint-no-mate", (replace(FAR, copies=NEXT_TO_IT), POSTS), SAID, 'the nearest is "post", 1/4 away'),
+    ("joint-no-mate", (HAIR, POSTS), SAID, "less than 1/32 away"),
     ("joint-no-mate", (RAIL, POSTS, CAP), {**SAID, "into": "cap"}, '"cap"; it is'),
     ("joint-two-mates", (RAIL, POSTS, OTHER), SAID, '"left post" and "left other"'),
     ("joint-wall", (RAIL, POSTS), {**SAID, "length": "1-3/4"}, "leaves 3/16"),

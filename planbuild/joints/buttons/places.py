@@ -10,7 +10,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board, Chosen, Site
 from planbuild.joints.buttons.fields import ButtonsSaid
-from planbuild.joints.faults import refuse
+from planbuild.joints.faults import apart, refuse
 from planbuild.joints.proportions import length_rule, used, used_practice
 from planbuild.joints.touching import Touch, gap, touches
 from planbuild.records.design import Said
@@ -96,7 +96,7 @@ def _rail(on: Chosen, copy: int, top: Chosen, site: Site) -> Rail | None:
 
 def _not_under(on: Chosen, copy: int, top: Chosen, site: Site) -> None:
     away = min(gap(on.board.standing(copy), top.board.standing(each)) for each in top.copies)
-    how = f"is {site.ruler.plain(away)} away from it" if away > TINY else "does not lie flat under it"
+    how = f"is {apart(away, site)} away from it" if away > TINY else "does not lie flat under it"
     message = f'"{top.board.id}" does not rest on "{on.board.id}": the rail {how}.'
     refuse(
         site,
@@ -117,14 +117,23 @@ def _inside(rail: Box, along: Axis, top: Box) -> Face | None:
     return across.low if off > 0 else across.high
 
 
+MOST = 200
+"""Buttons of one joint: a table top 4 m long takes forty (a choice of ours)."""
+
+
 def refuse_crowded(said: ButtonsSaid, rails: Iterable[Rail], spacing: Spacing, width: float, site: Site) -> bool:
-    """True after reporting that buttons of this width would lie one over the other; also keeps their number small."""
-    steps = [step for intervals, step in (spacing.rhythm(rail.body.along(rail.along)) for rail in rails) if intervals]
-    if min(steps, default=width) > width - TINY:
+    """True after reporting that buttons of this width would lie one over the other, or would be more than anyone makes."""
+    rhythms = [spacing.rhythm(rail.body.along(rail.along)) for rail in rails]
+    step = min((step for intervals, step in rhythms if intervals), default=width)
+    many = sum(intervals + 1 for intervals, _ in rhythms)
+    if step > width - TINY and many <= MOST:
         return False
-    told = said.spacing or said.count
-    message = f"Buttons are {site.ruler.plain(width)} wide; these would be {site.ruler.plain(min(steps))} apart."
-    refuse(site, "joint-spacing", told.span if told else said.origin, message, f"{site.ruler.plain(width)} or more", "Use fewer.")
+    figure, told = site.ruler.plain, said.spacing or said.count
+    message, expected = f"That makes {many} buttons.", f"at most {MOST}"
+    if step <= width - TINY:
+        message = f"Buttons are {figure(width)} wide; the middles of these would be {apart(step, site)} apart."
+        expected = f"{figure(width)} or more from middle to middle"
+    refuse(site, "joint-spacing", told.span if told else said.origin, message, expected, "Use fewer.")
     return True
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face
 from planbuild.joints.base import Board, Chosen, Site
-from planbuild.joints.faults import copies_differ, refuse
+from planbuild.joints.faults import apart, copies_differ, refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.touching import Touch, nearest, touches
 
@@ -141,8 +141,8 @@ def _two_mates(wish: _Wanted, met: Sequence[Touch], site: Site) -> None:
 def _no_mate(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> None:
     """Names the part that is meant, or the nearest, and how far off it is."""
     face, me = wish.board.copies[copy].motion.face(wish.face), (wish.board.id, copy)
-    boards: Iterable[Board] = [into.board] if into else site.boards.values()
-    near = nearest(wish.board.standing(copy), face, boards, me)
+    others = [board for board in site.boards.values() if board.id != wish.board.id]
+    near = nearest(wish.board.standing(copy), face, [into.board] if into else others, me)
     hint = ""
     if near is None:
         message = f"{wish.spoken} meets nothing; there is no other part."
@@ -150,7 +150,7 @@ def _no_mate(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> None:
         message = f'{wish.spoken} does not lie flat against "{near[0].id}": they overlap, or touch only along an edge.'
     else:
         meets = f'does not meet "{near[0].id}"; it is' if into else f'meets nothing; the nearest is "{near[0].id}",'
-        message, hint = f"{wish.spoken} {meets} {site.ruler.plain(near[1])} away.", f"Place it `between: {near[0].id}`."
+        message, hint = f"{wish.spoken} {meets} {apart(near[1], site)} away.", f"Place it `between: {near[0].id}`."
     refuse(site, "joint-no-mate", wish.span, message, "an end that lies flat against the part it enters", hint)
 
 

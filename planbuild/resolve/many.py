@@ -1,0 +1,56 @@
+"""How many boards a piece may have: each is cut, proved against its neighbours, drawn and put into the order of work.
+
+Counted before any board is placed, since a row mirrored three ways multiplies eight times.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planbuild.core.diagnostics import Collector, Diagnostic, Span
+from planbuild.joints.base import Joined
+from planbuild.resolve.ledger import RowOf
+from planbuild.resolve.sayings import tried
+from planbuild.resolve.setting_out import SettingOut
+
+MOST_BOARDS = 300
+"""A large cot has eighty.  Measured: a check of 220 boards, 200 of them with tenons at both ends, takes a minute or two."""
+
+MOST_MADE = 400
+"""Buttons and wedges that the joints call for: small, but each is cut and proved too."""
+
+
+def refuse_many(setting_out: SettingOut) -> bool:
+    """True after reporting `piece-large`; nothing is placed then."""
+    counts = {id: _count(id, setting_out) for id in setting_out.spreads}
+    whole = sum(counts.values())
+    if whole > MOST_BOARDS:
+        most = max(counts, key=lambda id: counts[id])
+        said = setting_out.design.parts[most]
+        span = said.repeat.count.span if said.repeat else said.origin
+        message = f'The piece would have {whole} boards, {counts[most]} of them "{most}".'
+        setting_out.report.add(_large(message, span, MOST_BOARDS))
+    return whole > MOST_BOARDS
+
+
+def refuse_many_made(joined: Sequence[Joined], report: Collector) -> bool:
+    """True after reporting `piece-large` for the buttons and wedges that the joints so far call for."""
+    counts = [sum(len(part.copies) for part in each.makes) for each in joined]
+    whole = sum(counts)
+    if whole > MOST_MADE:
+        most = joined[counts.index(max(counts))].joint
+        message = f'The joints call for {whole} small parts and more, {max(counts)} of them for "{most.id}".'
+        report.add(_large(message, most.origin, MOST_MADE))
+    return whole > MOST_MADE
+
+
+def _count(id: str, setting_out: SettingOut) -> int:
+    row = tried(setting_out.ledger.ask, RowOf(id)) if setting_out.design.parts[id].repeat else None
+    return (row.count if row else 1) << len(setting_out.spreads[id].mirrors)
+
+
+def _large(message: str, span: Span, most: int) -> Diagnostic:
+    hint = "Make fewer of them, or write a design for each half of the piece."
+    return Diagnostic("piece-large", message, span=span, expected=f"at most {most}", hints=(hint,))
+
+
