@@ -14,8 +14,8 @@ Found = Iterator[Measure]
 
 
 def of_mortise(part: Part, f: Mortise, datum: Datum) -> Found:
-    """Place and size of the mouth, depth, and how it opens for wedges."""
-    seen = (f.face, f.face.opposite) if f.through else (f.face,)
+    """Place and size of the mouth, depth, and how it opens for wedges: then its far mouth is wider than its tenon."""
+    seen = (f.face, f.face.opposite) if f.through and not f.flare else (f.face,)
     longer = max(f.face.axis.others, key=f.void.size)
     for axis in f.face.axis.others:
         yield from _mouth(part, f, axis, "length" if axis is longer else "width", datum, seen)

@@ -30,14 +30,15 @@ def of_taper(part: Part, f: Taper, datum: Datum) -> Found:
 
 def _left(part: Part, f: Taper, axis: Axis, left: float) -> Found:
     """The size at the end, from the straight face; where both faces slope, also how far in the first one comes."""
+    where = f"at {f.end.value} end" + (f" {axis.words}" if len(f.leaving) > 1 else "")
     end = with_plane(part.body, f.end, part.body.at(f.end))
     tapered = [face for face in f.faces if face.axis is axis]
     cut = (part.body.size(axis) - left) / len(tapered)
     low = part.body.along(axis).low + (cut if axis.low in tapered else 0.0)
-    yield linear(f.id, f"left at {f.end.value} end", axis, (low, low + left), end, _sides(part, axis))
+    yield linear(f.id, f"left {where}", axis, (low, low + left), end, _sides(part, axis))
     if len(tapered) == 2:
         edge = part.body.along(axis).low
-        yield linear(f.id, f"in at {f.end.value} end", axis, (edge, low), end, _sides(part, axis), Weight.DATUM)
+        yield linear(f.id, f"in {where}", axis, (edge, low), end, _sides(part, axis), Weight.DATUM)
 
 
 def _both(axis: Axis) -> tuple[Face, Face]:
@@ -107,15 +108,19 @@ def _rise(part: Part, f: Arch, region: Box, view: Axis) -> Found:
 
 
 def of_curve(part: Part, f: Curve, datum: Datum) -> Found:
-    """Each point by its distance from the low end and its depth from the face: a list beside the drawing."""
+    """Each point by its distance from the low end and its depth from the face: a list beside the drawing.
+
+    The curve itself is seen side on.
+    """
+    sides = _both(third(part.grain, f.face.axis))
     start, surface = part.body.along(part.grain).low, part.body.at(f.face)
     for number, (along, depth) in enumerate(f.points, start=1):
         here, inner = start + along, surface - f.face.sign * depth
         region = with_plane(with_plane(part.body, part.grain.low, here), f.face, inner)
         if along > TINY:
-            yield _noted(linear(f.id, f"point {number} along", part.grain, (start, here), region, (), Weight.DATUM))
+            yield _noted(linear(f.id, f"point {number} along", part.grain, (start, here), region, sides, Weight.DATUM))
         if depth > TINY:
-            yield _noted(linear(f.id, f"point {number} deep", f.face.axis, (surface, inner), region, (), Weight.DATUM))
+            yield _noted(linear(f.id, f"point {number} deep", f.face.axis, (surface, inner), region, sides, Weight.DATUM))
 
 
 def _noted(measure: Measure) -> Measure:

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Face, Vec
 from planbuild.derive.dimensions.measure import Datum
-from planbuild.derive.dimensions.where import third
+from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.views.view import Camera
-from planbuild.records.features import Arch, Bevel, Curve, Feature, Groove, Hole, Mortise, Rabbet, Taper
+from planbuild.records.features import Feature, Groove
 from planbuild.records.piece import Part
 
 _PANEL = 5.0
@@ -83,8 +83,8 @@ def facing(direction: Vec) -> Face:
 
 
 def _faces(part: Part) -> tuple[Face, ...]:
-    """The fewest long faces that show every feature that needs one, the one that shows most first (greedy cover)."""
-    needs = [each for feature in part.features for each in _shown_by(part, feature) if each]
+    """The fewest long faces that show every number that needs one, the one that shows most first (greedy cover)."""
+    needs = _needs(part)
     weak = [found for feature in part.features for found in [_liked(part, feature)] if found]
     order = _order(part)
     chosen: list[Face] = []
@@ -105,42 +105,18 @@ def _order(part: Part) -> list[Face]:
     return [face for face in first if face.axis is not part.grain]
 
 
-def _shown_by(part: Part, feature: Feature) -> list[tuple[Face, ...]]:
-    """The long faces any one of which shows a feature in true shape, a tuple for each direction in which it must be
-    seen; none if an end view or a note says it all."""
-    if isinstance(feature, Taper):
-        return [_sides(third(part.grain, axis)) for axis in dict.fromkeys(face.axis for face in feature.faces)]
-    return [_side_on(part, feature)]
+def _needs(part: Part) -> list[tuple[Face, ...]]:
+    """For each feature and direction in which it is seen in true shape, the long faces any one of which shows it.
 
-
-def _side_on(part: Part, feature: Feature) -> tuple[Face, ...]:
-    if isinstance(feature, (Mortise, Hole)) and feature.face.axis is not part.grain:
-        through = feature.through if isinstance(feature, Mortise) else feature.depth is None
-        return (feature.face, feature.face.opposite) if through and not _flared(feature) else (feature.face,)
-    if isinstance(feature, Groove) and not _runs_through(part, feature):
-        return (feature.face,)
-    if isinstance(feature, (Arch, Curve)):
-        return _sides(third(part.grain, feature.face.axis))
-    if isinstance(feature, Bevel) and part.grain in (feature.face.axis, feature.keeps.axis):
-        return _sides(third(feature.face.axis, feature.keeps.axis))
-    if isinstance(feature, Rabbet) and part.grain in (feature.edge[0].axis, feature.edge[1].axis):
-        return _sides(third(feature.edge[0].axis, feature.edge[1].axis))
-    return ()
-
-
-def _flared(feature: Mortise | Hole) -> bool:
-    """A mortise that opens for wedges is drawn from the side where its size is that of the tenon."""
-    return isinstance(feature, Mortise) and feature.flare > 0
-
-
-def _runs_through(part: Part, groove: Groove) -> bool:
-    return groove.face.axis is not part.grain and groove.void.size(part.grain) >= part.body.size(part.grain) - TINY
+    None for what a view of an end, a section or a detail shows.  From which faces a number is seen does not
+    depend on the end it is counted from, so any datum will do.
+    """
+    some = Datum({axis: axis.low for axis in Axis})
+    shown = [each for each in measures_of(part, some) if not (each.inside or each.fine)]
+    long = (each for each in shown if each.seen and not any(face.axis is part.grain for face in each.seen))
+    return [seen for _, seen in dict.fromkeys((each.feature, each.seen) for each in long)]
 
 
 def _liked(part: Part, feature: Feature) -> tuple[Face, ...]:
     """Faces that show a little more than need be."""
     return (feature.face,) if isinstance(feature, Groove) and feature.face.axis is not part.grain else ()
-
-
-def _sides(axis: Axis) -> tuple[Face, Face]:
-    return axis.low, axis.high

@@ -105,17 +105,21 @@ def _flat(face: Any, surface: Any, index: int) -> Facet:
     rings, explorer = [_wire(outer, face)], TopExp_Explorer(face, TopAbs_WIRE)
     while explorer.More():
         wire = TopoDS.Wire_s(explorer.Current())
-        if not wire.IsSame(outer):
-            rings.append(_wire(wire, face))
+        ring = _wire(wire, face)
+        if len(ring) and not wire.IsSame(outer):
+            rings.append(ring)
         explorer.Next()
     return Facet(tuple(rings), -normal if _reversed(face) else normal, index, False)
 
 
 def _wire(wire: Any, face: Any) -> Points:
-    """The closed run of points round a wire, each corner once."""
+    """The closed run of points round a wire, each corner once; none of a wire inside the face that bounds nothing.
+
+    The kernel leaves such a line where another surface touches the face without cutting it.
+    """
     from OCP.BRepTools import BRepTools_WireExplorer
 
-    explorer, points = BRepTools_WireExplorer(wire, face), []
+    explorer, points = BRepTools_WireExplorer(wire, face), [np.empty((0, 3))]
     while explorer.More():
         points.append(edge_points(explorer.Current())[:-1])
         explorer.Next()

@@ -53,6 +53,17 @@ def test_a_taper_by_its_start_and_what_it_leaves() -> None:
     assert found["left at bottom end"].ends == (0, 28)
 
 
+def test_a_taper_on_four_sides_says_each_direction_by_itself() -> None:
+    sides = (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)
+    leaving = ((LEFT_RIGHT, 29.0), (FRONT_BACK, 25.0))
+    taper = Taper(**said("taper"), faces=sides, end=Face.BOTTOM, start=570.0, leaving=leaving)
+    assert values(told(leg(taper), FROM_TOP_LEFT_FRONT, "taper")) == {
+        "start from top end": 130,
+        "left at bottom end left-right": 29, "in at bottom end left-right": 8,
+        "left at bottom end front-back": 25, "in at bottom end front-back": 10,
+    }  # fmt: skip
+
+
 def test_a_tenon_by_length_cheek_thickness_shoulders_and_width() -> None:
     tenon = Tenon(**said("tenon"), end=Face.LEFT, block=box(-30, 0, 12, 54, 6, 14), mate=MATE)
     found = told(board(tenon), ON_A_BOARD, "tenon")

@@ -34,6 +34,18 @@ def stopped_chamfer() -> Part:
     return board(Chamfer(**said("stopped"), edges=LONG_EDGES[:1], size=5.0, reach=(60.0, 340.0)))
 
 
+def stopped_chamfer_off_the_drawn_faces() -> Part:
+    """The holes are seen on the right, the chamfer is not."""
+    chamfer = Chamfer(**said("stopped"), edges=((Face.LEFT, Face.TOP),), size=3.0, reach=(60.0, 340.0))
+    hole = Hole(**said("hole"), face=Face.RIGHT, centre=(20, 100, 30), diameter=6.0, depth=12.0)
+    return board(chamfer, hole, body=box(0, 20, 0, 400, 0, 60), grain=FRONT_BACK, face=Face.RIGHT, edge=Face.TOP)
+
+
+def chamfered_end() -> Part:
+    """One edge across the grain: its profile is seen from the sides alone."""
+    return board(Chamfer(**said("end"), edges=((Face.RIGHT, Face.TOP),), size=5.0))
+
+
 def tapered_on_two_sides() -> Part:
     taper = Taper(**said("taper"), faces=(Face.LEFT, Face.RIGHT), end=Face.BOTTOM, start=500.0, leaving=((LEFT_RIGHT, 24.0),))
     return board(taper, body=box(0, 40, 0, 40, 0, 700), grain=BOTTOM_TOP, face=Face.FRONT, edge=Face.LEFT)
@@ -128,6 +140,8 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     panel,
     rounded,
     stopped_chamfer,
+    stopped_chamfer_off_the_drawn_faces,
+    chamfered_end,
     tapered_on_two_sides,
     tapered_on_four_sides,
     crowned,

@@ -34,6 +34,7 @@ def test_a_sheet_can_be_drawn_and_read(make: Callable[[], Part], a4: Edition, le
     for edition in (a4, letter):
         sheet = drawn(part, edition)
         assert clashes(sheet.drawing) == ()
+        assert len({each.id for each in sheet.dimensions}) == len(sheet.dimensions)
         for axis in Axis:
             sizes = along(sheet.dimensions, axis)
             ends = [part.extent.along(axis).low, part.extent.along(axis).high]

@@ -9,10 +9,13 @@ import cadquery as cq
 import numpy as np
 import pytest
 import shapely
+from OCP.BRep import BRep_Builder
+from OCP.TopAbs import TopAbs_Orientation
 
 from planbuild.core.geometry import Face
 from planbuild.derive.views import project
 from planbuild.derive.views.check import middle, suspects
+from planbuild.derive.views.faces import facets
 from planbuild.derive.views.view import STRAIGHT, Body, Camera, LineKind, View, pictorial
 
 CAMERAS = [pictorial(turn, tilt) for turn, tilt in ((-35, 25), (20, 60), (130, -15), (-75, 8))]
@@ -176,3 +179,15 @@ def test_moved_bodies_are_seen_where_they_stand() -> None:
 def test_same_bodies_give_the_same_view() -> None:
     first, second = (project(proud_joint(), CAMERAS[0]) for _ in range(2))
     assert first.lines == second.lines and first.regions == second.regions
+
+
+def test_a_line_left_inside_a_face_bounds_nothing() -> None:
+    """A crown touches a cut through its summit along one line, which the kernel keeps as a wire of the cut face."""
+    face = cq.Face.makePlane(40, 30)
+    line = cq.Wire.assembleEdges([cq.Edge.makeLine(cq.Vector(0, -10, 0), cq.Vector(0, 10, 0))])
+    builder = BRep_Builder()
+    marked = face.wrapped.EmptyCopied()
+    builder.Add(marked, face.outerWire().wrapped)
+    builder.Add(marked, line.wrapped.Oriented(TopAbs_Orientation.TopAbs_INTERNAL))
+    (facet,) = facets(cq.Shape.cast(marked))
+    assert [len(ring) for ring in facet.rings] == [4]
