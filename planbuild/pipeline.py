@@ -108,7 +108,10 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         beside.begin(piece, edition)
         with clock.run(Stage.SHAPE):
             with loading(SOLIDS):
+                from planbuild.derive import order_faults
                 from planbuild.shape import shape
+            # Steps have names only once the order of work is planned, so `resolve` cannot tell; but no solid is needed.
+            _refuse_errors((*piece.warnings, *order_faults(piece)))
             solids = shape(piece)
         with clock.run(Stage.PROVE):
             from planbuild.prove import prove

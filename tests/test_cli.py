@@ -117,6 +117,18 @@ def test_a_slip_is_answered_before_the_cad_kernel_loads(folder: Path) -> None:
     assert heavy_after("check", str(design)) == "[]"
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [("  taper.leg:", "  tapr.leg:", "step-unknown"), ("    after: mortise.leg", "    before: mortise.leg", "step-order")],
+)
+def test_a_wish_that_cannot_be_kept_is_told_before_anything_is_cut(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], old: str, new: str, code: str
+) -> None:
+    monkeypatch.setattr("planbuild.shape.shape", lambda piece: pytest.fail("the solids are cut"))
+    assert run(["check", str(spoil(folder, old, new))]) == FINDINGS
+    assert f"error[{code}]" in capsys.readouterr().err
+
+
 def heavy_after(*arguments: str) -> str:
     """The heavy libraries that a command line has loaded, as printed by a process of its own."""
     code = (

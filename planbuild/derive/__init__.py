@@ -14,13 +14,15 @@ from planbuild.derive.drawings import of_the_piece, of_the_steps
 from planbuild.derive.lists import compile_lists
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.part_sheet import Sheet, part_sheet
-from planbuild.derive.steps import plan_steps
+from planbuild.derive.steps import order_faults, plan_steps
 from planbuild.records.drawing import Drawing
 from planbuild.records.edition import Edition
 from planbuild.records.facts import SCHEMA, Facts, JointFacts, PartFacts
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
+
+__all__ = ["Portraits", "derive", "order_faults", "portray"]
 
 
 @dataclass(frozen=True)

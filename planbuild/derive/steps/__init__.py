@@ -64,6 +64,13 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
     )
 
 
+def order_faults(piece: Piece) -> tuple[Diagnostic, ...]:
+    """What keeps the piece from having an order of work, as far as it is known without solids: a glue-up that cannot be
+    closed, and wishes about steps.  Reports `step-locked`, `step-order`, `step-unknown`."""
+    joinings, locked = plan_joinings(piece)
+    return (*locked, *put_in_order(piece, tasks(piece, joinings)).diagnostics)
+
+
 @dataclass(frozen=True)
 class _Found:
     """All that is known of a step before it is bound."""

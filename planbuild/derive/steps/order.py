@@ -37,6 +37,9 @@ def put_in_order(piece: Piece, steps: Sequence[Task]) -> Order:
     wishes, faults = _meant(piece, steps)
     kept = list(rules)
     for wish, edge in _wished(piece, steps, wishes):
+        if edge.before == edge.after:
+            faults.append(_itself(steps, wish, edge.before))
+            continue
         against = _path(kept, edge.after, edge.before)
         if against:
             faults.append(_refused(wish, edge, against))
@@ -91,6 +94,17 @@ def _unknown(steps: Sequence[Task], wish: StepWish, id: str) -> Diagnostic:
     )
 
 
+def _itself(steps: Sequence[Task], wish: StepWish, own: str) -> Diagnostic:
+    """Either named twice, or by two of the parts that are worked on in one step."""
+    names = {id: None for id in (wish.id, *wish.after, *wish.before) if (step := find(steps, id)) and step.id == own}
+    one, *others = (f'"{id}"' for id in names)
+    message = f"{one} is asked to come before or after itself."
+    if others:
+        message = f'{one} and {others[0]} are one step, "{own}": their parts are worked on together, none before the other.'
+    hint = "Leave it out of `after` and `before`, or name another step."
+    return Diagnostic("step-order", message, span=wish.origin, label="cannot be kept", hints=(hint,))
+
+
 def _refused(wish: StepWish, edge: Edge, against: list[Edge]) -> Diagnostic:
     reason = next((each.reason for each in against if each.reason), "another wish asks for the contrary")
     chain = " before ".join(f'"{each}"' for each in (against[0].before, *(edge.after for edge in against)))
@@ -108,9 +122,7 @@ def _refused(wish: StepWish, edge: Edge, against: list[Edge]) -> Diagnostic:
 
 
 def _path(kept: Sequence[Edge], start: str, goal: str) -> list[Edge]:
-    """The shortest chain of edges from one step to another, [] if there is none (or they are the same and no loop)."""
-    if start == goal:
-        return [Edge(start, goal, "a step cannot come before itself")]
+    """The shortest chain of edges from one step to another, [] if there is none."""
     reached: dict[str, list[Edge]] = {start: []}
     edge_of_search = [start]
     while edge_of_search:
