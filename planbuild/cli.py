@@ -9,6 +9,7 @@ import json
 import os
 import sys
 import traceback
+from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated
 
@@ -32,6 +33,7 @@ app = typer.Typer(
     rich_markup_mode="markdown",
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
 
 DesignFile = Annotated[Path, typer.Argument(metavar="DESIGN", help="The design, a YAML file.")]
 EditionName = Annotated[
@@ -85,6 +87,19 @@ def _print(text: str) -> None:
 _STYLE = {Severity.ERROR: "red", Severity.WARNING: "yellow", Severity.NOTE: "dim"}
 
 
+def _tell_version(asked: bool) -> None:
+    if asked:
+        _print(f"planbuild {version('planbuild')}")
+        raise typer.Exit
+
+
+Version = Annotated[bool, typer.Option("--version", callback=_tell_version, is_eager=True, help="Print the version and stop.")]
+
+
+@app.callback()
+def whatever_the_command(version: Version = False) -> None: ...
+
+
 @app.command("build", epilog="Example: `planbuild build designs/music-room/listening-bench.yaml --out output`")
 def build_command(
     design: DesignFile,
@@ -129,7 +144,9 @@ def check_command(design: DesignFile, edition: EditionName = "", as_json: AsJson
 
 @app.command("new", epilog="Example: `planbuild new side-table`, then `planbuild build side-table.yaml`")
 def new_command(
-    name: Annotated[str, typer.Argument(metavar="NAME", help="Name of the piece; the file is called after it.")],
+    name: Annotated[
+        str, typer.Argument(metavar="NAME", help="Name of the piece (letters, digits, spaces); the file is called after it.")
+    ],
 ) -> None:
     """Write a starter design, a small table that builds as it is, to change into your own.
 

@@ -149,7 +149,33 @@ def test_new_never_overwrites(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, c
     assert (tmp_path / "side-table.yaml").read_text("utf-8") == "mine"
 
 
-@pytest.mark.parametrize("name", ["../up", "a/b", "", "-x", "x" * 80])
+NAMES = {
+    "café TV stand": ("café-tv-stand.yaml", "Café TV stand"),
+    "Wohnküche_Öse": ("wohnküche-öse.yaml", "Wohnküche Öse"),
+    "ßtisch": ("ßtisch.yaml", "ßtisch"),
+    "e\u0301tabli": ("établi.yaml", "Établi"),
+    "стол": ("стол.yaml", "Стол"),
+    "table 2": ("table-2.yaml", "Table 2"),
+}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_new_takes_letters_of_any_script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    monkeypatch.chdir(tmp_path)
+    file, title = NAMES[name]
+    assert run(["new", name]) == GOOD
+    assert f'title: "{title}"' in (tmp_path / file).read_text("utf-8")
+
+
+def test_the_version(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["--version"]) == GOOD
+    assert capsys.readouterr().out.startswith("planbuild 0.")
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["../up", "a/b", "a\\b", "", " ", "-x", "2 tables", "x" * 61, "con", "NUL", "com1", "a.b", "a\u202eb", 'a"b', "a\nb", "é:x"],
+)
 def test_new_stays_in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     monkeypatch.chdir(tmp_path)
     assert run(["new", "--", name]) == FINDINGS
