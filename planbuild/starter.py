@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from importlib import resources
 
 from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.core.lettering import composed, without_letter
 
 LONGEST = 60
 """Letters of a name: four bytes each at the most, so that the file's name stays below the 255 that file systems allow."""
@@ -21,10 +21,10 @@ def starter_files(name: str) -> dict[str, bytes]:
     Letters are composed (NFC), so that the name typed later finds the file on every system; the file's name is in
     small letters, as some systems tell `Desk` from `desk` and some do not.
     """
-    plain = " ".join(re.split(r"[ _-]+", unicodedata.normalize("NFC", name).strip(" _-")))
+    plain = " ".join(re.split(r"[ _-]+", composed(name).strip(" _-")))
     file = plain.replace(" ", "-").lower()
     if not plain or name.startswith("-") or len(name) > LONGEST or not _is_a_name(plain) or file in _DEVICES:
-        expected = f"letters, digits, spaces, hyphens; a letter first; no folder; at most {LONGEST}"
+        expected = f"Latin, Greek or Cyrillic letters, digits, spaces, hyphens; a letter first; no folder; at most {LONGEST}"
         hint = "Try `planbuild new side-table`."
         raise Refused((Diagnostic("new-name", f'"{name}" cannot name a piece.', expected=expected, hints=(hint,)),))
     text = resources.files("planbuild").joinpath("starter.yaml").read_text("utf-8")
@@ -32,8 +32,9 @@ def starter_files(name: str) -> dict[str, bytes]:
 
 
 def _is_a_name(plain: str) -> bool:
-    """Letters of any script with their marks, digits and spaces: nothing that means something to a shell or a disk."""
-    return plain[0].isalpha() and all(unicodedata.category(sign)[0] in "LM" or sign.isdecimal() or sign == " " for sign in plain)
+    """Letters that the plans can print, digits and spaces: nothing that means something to a shell or a disk."""
+    written = plain.replace(" ", "")
+    return plain[0].isalpha() and all(sign.isalpha() or sign.isdecimal() for sign in written) and not without_letter(written)
 
 
 def _title(plain: str) -> str:

@@ -160,7 +160,7 @@ NAMES = {
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_new_takes_letters_of_any_script(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+def test_new_takes_letters_that_can_be_printed(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     monkeypatch.chdir(tmp_path)
     file, title = NAMES[name]
     assert run(["new", name]) == GOOD
@@ -174,7 +174,7 @@ def test_the_version(capsys: pytest.CaptureFixture[str]) -> None:
 
 @pytest.mark.parametrize(
     "name",
-    ["../up", "a/b", "a\\b", "", " ", "-x", "2 tables", "x" * 61, "con", "NUL", "com1", "a.b", "a\u202eb", 'a"b', "a\nb", "é:x"],
+    ["../up", "a/b", "a\\b", "", " ", "-x", "2 x", "x" * 61, "con", "NUL", "a.b", "a\u202eb", 'a"b', "a\nb", "é:x", "椅子"],
 )
 def test_new_stays_in_the_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     monkeypatch.chdir(tmp_path)

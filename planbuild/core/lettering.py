@@ -6,6 +6,7 @@ Source of the face: the font package `font-source-sans-pro` (Source Sans Pro, SI
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -21,6 +22,9 @@ bar gets the third (share of an em) on both sides, so that large figures stay cl
 
 _FALLBACK = {THIN_SPACE: 0.2}
 """Spaces the face has no glyph for, as a share of an em (a fifth: the usual thin space)."""
+
+_SET_OTHERWISE = frozenset("\n\u2300")
+"""Signs that are printed though the face has none: the end of a line, and ⌀, which is set as Ø."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,19 @@ def face(bold: bool = False) -> Typeface:
     widths = font["hmtx"].metrics
     advances = {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
     return Typeface(font["OS/2"].sCapHeight / em, -font["hhea"].descent / em, {**_FALLBACK, **advances})
+
+
+def composed(text: str) -> str:
+    """With a letter and its accent as one sign (Unicode's form NFC), since the face draws them as one."""
+    return unicodedata.normalize("NFC", text)
+
+
+def without_letter(text: str) -> str:
+    """The first sign of a text that the face cannot print, "" if it can print them all."""
+    if text.isascii():
+        return ""
+    known = face().advances
+    return next((sign for sign in text if sign not in known and sign not in _SET_OTHERWISE), "")
 
 
 @cache

@@ -30,7 +30,7 @@ def read_design(path: Path) -> Design:
     if block is None:
         report.refuse_if_any_stops()
         raise AssertionError("a file without fields is always told")
-    joined = join_series(block, path.parent, file, report)
+    joined = join_series(within_bounds(block, report), path.parent, file, report)
     joined = replace(joined, block=within_bounds(joined.block, report))
     check_names(joined.block, report)
     if joined.lacking:

@@ -1,4 +1,4 @@
-"""How long a text and how many of a thing a design may hold, so that a check always comes to an end.
+"""How long a text and how many of a thing a design may hold, so that a check always comes to an end; and its letters.
 
 The bounds are a choice of ours: each is several times what a large piece needs, and was measured to keep a check
 within minutes.  Copies of parts multiply and are bounded where they are counted, in `resolve`.
@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planbuild.core.diagnostics import Span
+from planbuild.core.lettering import composed, without_letter
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
 
@@ -41,7 +43,7 @@ MOST_ENTRIES = {
     "stock": 100,
     **dict.fromkeys(("assemblies", "finishes", "revisions", "editions"), 40),
 }
-"""Entries of a section, those of the series counted."""
+"""Entries of a section, in one file and in design and series together."""
 
 MOST_FIELDS = 60
 """Entries of any other mapping; the thing with most fields, a part, has half as many."""
@@ -55,10 +57,14 @@ MOST_RANGES = 40
 """Sizes with a range: the piece is laid out anew at both ends of each."""
 
 
-def within_bounds(design: Block, report: Report) -> Block:
-    """The design with each text in one line (free notes keep theirs).
+SCRIPTS = "Latin, Greek or Cyrillic letters"
+"""What the packaged typeface holds."""
 
-    Reports `read-too-long`, `read-too-many`.
+
+def within_bounds(design: Block, report: Report) -> Block:
+    """A design, its series, or both joined, with each text in one line (free notes keep theirs).
+
+    Reports `read-too-long`, `read-too-many`, `read-letter`.
     """
     walker = _Walker(report)
     entries = tuple(walker.section(each) for each in design.entries)
@@ -90,7 +96,14 @@ class _Walker:
         if len(entry.name) > LONGEST_KEY:
             self._long(entry.key, f"A name of {len(entry.name)} letters", LONGEST_KEY)
             return Entry(entry.key, Broken(entry.span))
+        self._printable(entry.span, entry.name)
         return Entry(entry.key, self._node(entry.value, field or entry.name))
+
+    def _printable(self, span: Span, text: str) -> None:
+        sign = without_letter(text)
+        if sign:
+            message = f"The typeface of the plans has no letter {sign} (U+{ord(sign):04X})."
+            self.report.fault("read-letter", span, message, expected=SCRIPTS, hints=("Write it in other letters.",))
 
     def _node(self, node: Node, field: str) -> Node:
         if isinstance(node, Scalar):
@@ -107,7 +120,8 @@ class _Walker:
         return Row(tuple(self._node(each, field) for each in row.items), row.span)
 
     def _text(self, word: Scalar, field: str) -> Node:
-        text = word.text if field == "notes" else _in_one_line(word.text)
+        text = composed(word.text if field == "notes" else _in_one_line(word.text))
+        self._printable(word.span, text)
         most = LONGEST.get(field, self.usual)
         if len(text) > most:
             return self._long(word, f"`{field}` is {len(text)} letters long", most)

@@ -11,6 +11,7 @@ from pathlib import Path, PurePosixPath
 from planbuild.core.diagnostics import Diagnostic, Related, Severity
 from planbuild.core.files import FileFault, read_text
 from planbuild.core.spelling import did_you_mean
+from planbuild.read.bounds import within_bounds
 from planbuild.read.nodes import Block, Broken, Entry, Node, Scalar, overlay
 from planbuild.read.report import Report
 from planbuild.read.source import read_source
@@ -68,7 +69,7 @@ def _read(named: Scalar, root: Path, file: str, report: Report) -> Block | None:
         return None
     node = read_source(text, shown, report)
     block = checked_top(node, shown, report)
-    return _series_only(block, shown, report) if block else None
+    return _series_only(within_bounds(block, report), shown, report) if block else None
 
 
 def _series_only(block: Block, shown: str, report: Report) -> Block:
@@ -121,6 +122,8 @@ def _departed(series: Block, departs: Entry | None, report: Report) -> tuple[Blo
         if entry.name not in known:
             message = f'The series has no "{entry.name}" to depart from.'
             report.fault("depart-unknown", entry.span, message, hints=did_you_mean(entry.name, known))
+        elif why is not None and isinstance(why.value, Broken):
+            continue
         elif why is None or not isinstance(why.value, Scalar):
             message = f'"{entry.name}" departs from the series and does not say why; the reason is printed.'
             report.fault("depart-why", entry.span, message, expected='`{value: ..., why: "..."}`')

@@ -16,13 +16,11 @@ NOT_TEXT = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U000
 """What YAML 1.1 calls not printable (section 5.1), and its three odd line ends, which would shift line numbers."""
 
 UNSEEN = re.compile(
-    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\u2800\u3164\ufeff\uffa0\ufff9-\ufffb]"
+    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u202a-\u202e\u2060-\u206f\u2800\u3164\ufeff\uffa0\ufff9-\ufffb]"
     "|[\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
-    "|(?<![\u0600-\u1fff\u2600-\U0010ffff])[\u200c\u200d]"
 )
 """Signs that are not seen, so that a text could read otherwise than it is written: those that turn the direction of
-writing, that have no width, and blanks that count as letters.  The two joiners (U+200C, U+200D) are part of the
-spelling in some scripts and are only refused outside them.  Source: the Unicode Character Database, from memory."""
+writing, that have no width, and blanks that count as letters.  Source: the Unicode Character Database, from memory."""
 
 _LEADING_TAB = re.compile(r"^( *)\t[ \t]*\S", re.M)
 _STUCK = re.compile(r"\s*(?:- +)*([A-Za-z_][\w.]*):([^\s/:][^\n]*)")
