@@ -16,19 +16,19 @@ from planbuild.read.report import Report
 LINE = 80
 SENTENCE = 500
 LONGEST = {
-    **dict.fromkeys(("title", "series", "designer", "product"), LINE),
-    **dict.fromkeys(("species", "sheen", "paper", "theme"), 40),
-    "name": 40,
+    **dict.fromkeys(("title", "series", "designer"), LINE),
+    **dict.fromkeys(("name", "kind", "species", "product", "paper", "theme"), 40),
+    "sheen": 20,
     **dict.fromkeys(("summary", "contact", "licence", "sources", "help", "change", "hazard", "harm", "avoid", "where"), 300),
     **dict.fromkeys(("note", "why", "check"), SENTENCE),
     "notes": 8000,
 }
 """Letters of a text by the field that holds it: what stands in one line of a page or a table, sentences, free notes."""
 
-LONGEST_WORD = 60
+LONGEST_WORD = 30
 """Letters of one word in a text; a longer one cannot be broken at the end of a line."""
 
-USUAL = {"items": LINE, "words": 300}
+USUAL = {"items": 60, "words": 300}
 """Letters of any other text of a section that holds texts instead of lengths."""
 
 LONGEST_VALUE = 400

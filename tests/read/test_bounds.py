@@ -63,7 +63,7 @@ def test_names_without_end(told: Told) -> None:
 
 def test_what_an_item_says_stands_in_a_table(told: Told) -> None:
     (found,) = told(PLAIN + f"items:\n  strap: {{item: other, size: {'big ' * 30}}}\n")
-    assert (found.code, found.expected) == ("read-too-long", "at most 80")
+    assert (found.code, found.expected) == ("read-too-long", "at most 60")
 
 
 @pytest.mark.parametrize("section", sorted(MOST_ENTRIES))
