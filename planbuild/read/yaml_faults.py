@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 import yaml
+from yaml.error import Mark
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.read.nodes import Scalar
@@ -24,6 +25,9 @@ writing, that have no width, and blanks that count as letters.  Source: the Unic
 
 _LEADING_TAB = re.compile(r"^( *)\t[ \t]*\S", re.M)
 _STUCK = re.compile(r"\s*(?:- +)*([A-Za-z_][\w.]*):([^\s/:][^\n]*)")
+_ODD_INDENT = re.compile("^[ \t]*([\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000])", re.M)
+"""Blanks at the start of a line that look like the spaces of an indentation and are none."""
+_PLAIN_NAME = re.compile(r"[A-Za-z_]\w*")
 MOST_TOLD = 10
 
 
@@ -36,6 +40,9 @@ def character_faults(text: str, file: str) -> list[Diagnostic]:
     unseen = [unseen_fault(match.group(), _span_at(text, match.start(), file)) for match in _first(UNSEEN, text)]
     if unseen:
         return unseen
+    odd_blanks = [_odd_indent(match.group(1), _span_at(text, match.start(1), file)) for match in _first(_ODD_INDENT, text)]
+    if odd_blanks:
+        return odd_blanks
     tabs = [_span_at(text, match.end(1), file) for match in _first(_LEADING_TAB, text)]
     return [_tab("The line starts with a tab.", span) for span in tabs]
 
@@ -46,6 +53,12 @@ def unseen_fault(sign: str, span: Span) -> Diagnostic:
     message = f"Here stands a sign that cannot be seen (U+{ord(sign):04X}, {name})."
     hint = "Delete it: put the cursor behind the letter after it and retype both. Such signs come with pasted text."
     return Diagnostic("read-character", message, span=span, expected="letters that print as they are written", hints=(hint,))
+
+
+def _odd_indent(sign: str, span: Span) -> Diagnostic:
+    name = unicodedata.name(sign, "no name").lower()
+    message = f"The line is indented with a blank that is no plain space (U+{ord(sign):04X}, {name})."
+    return Diagnostic("read-character", message, span=span, expected="plain spaces", hints=("Retype the indentation.",))
 
 
 def _first(pattern: re.Pattern[str], text: str) -> Iterator[re.Match[str]]:
@@ -73,6 +86,8 @@ def syntax_fault(fault: yaml.MarkedYAMLError, text: str, file: str) -> Diagnosti
         match = _STUCK.match(lines[stuck])
         assert match
         return _no_space(match, Span(file, stuck + 1, match.start(1) + 1, len(match.group(0).rstrip()) - match.start(1)))
+    if fault.context_mark and "could not find expected ':'" in problem:
+        return _no_colon(lines, fault.context_mark, file)
     message, hints = _explained(problem)
     opened = fault.context_mark
     if opened and any(piece in problem for piece in _UNCLOSED):
@@ -85,6 +100,17 @@ def _no_space(match: re.Match[str], span: Span) -> Diagnostic:
     word = f"{name}:{value}"
     message = f'"{word}" has no space after the colon, so it is one word.'
     return Diagnostic("read-no-space", message, span=span, hints=(f"Write `{name}: {value}`.",))
+
+
+def _no_colon(lines: list[str], start: Mark, file: str) -> Diagnostic:
+    """A line that has no colon, and so ran on into the next."""
+    written = lines[start.line][start.column :].rstrip()
+    name, _, value = written.partition(" ")
+    hint = "Write `name: value`, or put a text of several lines in double quotes."
+    if _PLAIN_NAME.fullmatch(name):
+        hint = f"Write `{name}: {value.strip()}`." if value else f"Write `{name}:`."
+    span = Span(file, start.line + 1, start.column + 1, max(1, len(written)))
+    return Diagnostic("read-yaml", "This line has no colon.", span=span, expected="`name: value`", hints=(hint,))
 
 
 def _tab(message: str, span: Span) -> Diagnostic:
@@ -102,7 +128,6 @@ def _stuck_line(lines: list[str], line: int, fault: yaml.MarkedYAMLError) -> int
 
 _IN_WORDS = (
     ("mapping values are not allowed", "A colon stands where none can be."),
-    ("could not find expected ':'", "A line without `name: value`."),
     ("expected ',' or '}'", "A `{` is not closed, or a comma is missing."),
     ("expected ',' or ']'", "A `[` is not closed, or a comma is missing."),
     ("unexpected end of stream", "A quote is opened and never closed."),
@@ -119,7 +144,9 @@ _HINTS = {
         "Put a sentence that holds `: ` in double quotes.",
         "If it is a field, give it the same indentation as the fields beside it.",
     ),
-    "could not find expected ':'": ("Write `name: value`, or put a text of several lines in double quotes.",),
+    "expected ',' or '}'": ("Close it with `}`, and put a comma between two fields.",),
+    "expected ',' or ']'": ("Close it with `]`, and put a comma between two entries.",),
+    "unexpected end of stream": ("Close it with the same quote.",),
     "cannot start any token": ("Put the value in double quotes.",),
     "found '<scalar>'": ("Put the whole value in double quotes; inside them, write `\\\"` for a quote.",),
     "unknown escape character": ("Use single quotes, or write `\\\\` for one backslash.",),

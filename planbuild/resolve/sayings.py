@@ -6,6 +6,7 @@ A fault is reported where it stands and raises Poisoned, so that whatever rests 
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from typing import ParamSpec, TypeVar
@@ -128,8 +129,12 @@ class Sayings:
         words = tuple(among)
         if said.text in words:
             return said.text
-        message = f'"{said.text}" is no {what} here.'
-        raise self.refuse("word-unknown", said, message, f"one of: {', '.join(words)}", did_you_mean(said.text, words))
+        several = re.split(r",? and |,? +", said.text)
+        if len(several) > 1 and set(several) <= set(words):
+            hints: tuple[str, ...] = (f"Where several are wanted, write a list: `[{', '.join(several)}]`.",)
+        else:
+            hints = did_you_mean(said.text, words)
+        raise self.refuse("word-unknown", said, f'"{said.text}" is no {what} here.', f"one of: {', '.join(words)}", hints)
 
     def yes(self, said: Said) -> bool:
         return self.choice(said, ("yes", "no"), "answer") == "yes"

@@ -94,11 +94,13 @@ class SettingOut:
 
     def _circle(self, keys: tuple[Key[object], ...]) -> None:
         """Told at the first of the keys in the file."""
-        chain = " > ".join(key.words for key in keys)
         said = min((self._said_of(key) for key in keys), key=lambda each: each.span)
+        chain = f"A circle: {' > '.join(key.words for key in keys)}."
+        if len(keys) == 2:
+            chain = f"{keys[0].words} is worked out from itself."
         code = "size-circle" if all(isinstance(key, SizeOf) for key in keys) else "place-circle"
         hint = "Give one of them a size or a frame face." if code == "place-circle" else "Give one of them a plain length."
-        self.report.add(Diagnostic(code, f"A circle: {chain}.", span=said.span, hints=(hint,)))
+        self.report.add(Diagnostic(code, chain, span=said.span, hints=(hint,)))
 
     def _said_of(self, key: Key[object]) -> Said:
         """A value that stands for a key in a message."""
@@ -111,6 +113,7 @@ class SettingOut:
         axis = key.face.axis if isinstance(key, FaceOf) else key.axis if isinstance(key, MeasureOf) else None
         facts = self.facts[key.name].gathered(axis) if axis else ()
         part = self.design.parts[key.name]
+        facts = tuple(fact for fact in facts if f"{key.name}." in fact.words) or facts  # the one that leads back to itself
         return Said(key.name, facts[0].span) if facts else part.repeat.count if part.repeat else part.stock
 
     # ------------------------------------------------------------ two facts a direction

@@ -61,7 +61,8 @@ def _figure(value: Value, kind: str, sayings: Sayings) -> float:
 def _check_range(id: str, said: SizeSaid, value: float, low: float | None, high: float | None, sayings: Sayings) -> None:
     low_text, high_text = (each.text if each else "" for each in (said.low, said.high))
     if low is not None and high is not None and low > high and said.low:
-        sayings.refuse("size-range", said.low, f'The range of "{id}" runs from {low_text} to {high_text}: nothing lies in it.')
+        message = f'The range of "{id}" runs from {low_text} to {high_text}: nothing lies in it.'
+        sayings.refuse("size-range", said.low, message, "`from` no larger than `to`")
     elif (low is not None and value < low) or (high is not None and value > high):
         message = f'"{id}" is {said.value.text}, outside its own range.'
         sayings.refuse("size-outside", said.value, message, " ".join(_range_words(low_text, high_text)))

@@ -59,7 +59,9 @@ def _yields(said: StockSaid, places: Places) -> Row:
     if found is None:
         known = ", ".join(each["quarters"] for each in rows("thickness"))
         message = f'"{said.rough.text}" is no rough thickness that is sold.'
-        raise places.refuse("stock-rough", said.rough, message, f"quarters of an inch, one of: {known}")
+        quarters = f"{said.rough.text}/4"
+        hints = (f"Write `{quarters}`.",) if row("thickness", "quarters", quarters) else ()
+        raise places.refuse("stock-rough", said.rough, message, f"quarters of an inch, one of: {known}", hints)
     return found
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from planbuild.core.geometry import Face
@@ -46,6 +47,10 @@ class JointWords:
         return tried(self._part, said)
 
     def _part(self, said: Said) -> Chosen:
+        several = [each for each in re.split(r",| and ", said.text) if each.strip()]
+        if len(several) > 1:
+            hint = f"Several parts are a list: `[{', '.join(each.strip() for each in several)}]`."
+            raise self._sayings.refuse("ref-part", said, f"`{said.text}` does not name one part.", hints=(hint,))
         try:
             reference = parse(said.text)
             if not isinstance(reference, Reference) or len(reference.steps) != 1:

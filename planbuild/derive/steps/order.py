@@ -12,6 +12,9 @@ from planbuild.derive.steps.precedence import Edge, edges
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.piece import Piece, StepWish
 
+MOST_NAMED = 40
+"""Steps named in a message; a large piece has hundreds."""
+
 
 @dataclass(frozen=True)
 class Placed:
@@ -89,7 +92,7 @@ def _unknown(steps: Sequence[Task], wish: StepWish, id: str) -> Diagnostic:
         f'There is no step "{id}" in the order of work.',
         span=wish.origin,
         label="no such step",
-        expected="one of " + ", ".join(each.id for each in steps),
+        expected="one of " + ", ".join([each.id for each in steps][:MOST_NAMED] + ["..."] * (len(steps) > MOST_NAMED)),
         hints=did_you_mean(id, known),
     )
 

@@ -48,6 +48,7 @@ _SLOPE = re.compile(r"(\d+(?:\.\d+)?):(\d+(?:\.\d+)?)")
 _NAME = re.compile(r"[A-Za-z]\w*(\.\w+)*", re.ASCII)
 _ORDINAL = re.compile(r"(\d+)(st|nd|rd|th)(\.\w+)*", re.ASCII)
 _MARKED = re.compile(r"""([\d/.-]+)(["'\u2032\u2033\u201d\u2019])""")
+_FEET = re.compile(r"""(\d+)['\u2032\u2019]-?(\d+(?:-\d+/\d+|/\d+|\.\d+)?)(?:["\u2033\u201d]|'')?""")
 _RUN_TOGETHER = re.compile(r"(\d+(?:-\d+/\d+|/\d+|\.\d+)?)([A-Za-z]+)")
 _PARTS = re.compile(r"[A-Za-z][\w.]*|\d+(?:-\d+)?/\d+|\d+(?:\.\d+)?|[-+*/]", re.ASCII)
 _LOOKALIKES = {"\u00d7": "*", "\u00f7": "/", "\u2212": "-", "\u2013": "-", "\u2014": "-"}
@@ -134,6 +135,10 @@ def _not_zero(below: Fraction, word: str, at: Stretch) -> Fraction:
 
 def _strange(word: str, at: Stretch, before: Token | None, text: str) -> Misread:
     """Why a word is neither number nor name, with the reading that can be meant."""
+    feet = _FEET.fullmatch(word)
+    if feet:
+        hint = f"Write `{feet[1]} ft + {feet[2]} in`."
+        return Misread("sum-inch-mark", f"`{word}`: quote marks mean text in a design file.", at, hints=(hint,))
     marked = _MARKED.fullmatch(word)
     if marked:
         unit = "ft" if marked[2] in "'\u2032\u2019" else "in"
