@@ -11,6 +11,7 @@ import yaml
 from yaml.error import Mark
 
 from planbuild.core.diagnostics import Diagnostic, Span
+from planbuild.core.render import WINDOW
 from planbuild.read.nodes import Scalar
 
 NOT_TEXT = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
@@ -107,7 +108,7 @@ def _no_colon(lines: list[str], start: Mark, file: str) -> Diagnostic:
     written = lines[start.line][start.column :].rstrip()
     name, _, value = written.partition(" ")
     hint = "Write `name: value`, or put a text of several lines in double quotes."
-    if _PLAIN_NAME.fullmatch(name):
+    if _PLAIN_NAME.fullmatch(name) and len(written) < WINDOW:
         hint = f"Write `{name}: {value.strip()}`." if value else f"Write `{name}:`."
     span = Span(file, start.line + 1, start.column + 1, max(1, len(written)))
     return Diagnostic("read-yaml", "This line has no colon.", span=span, expected="`name: value`", hints=(hint,))
