@@ -15,6 +15,8 @@ STEP: Room = (84.0, 64.0)
 JOINT_SECTION: Room = (96.0, 75.0)
 SECTION: Room = (102.0, 90.0)
 """Beside the sizes that may be changed."""
+LEAST_EXPLODED = 110.0
+"""Height in which a picture of many parts with their marks can still be read."""
 
 
 def cover(edition: Edition) -> Room:
@@ -26,8 +28,8 @@ def three_views(edition: Edition) -> Room:
 
 
 def exploded(edition: Edition, parts: int) -> Room:
-    """Above a table with a row for each kind of part."""
-    return edition.text_width, edition.text_height - 32 - 6.8 * parts
+    """Above a table with a row for each kind of part; a long table goes on on the next page."""
+    return edition.text_width, max(LEAST_EXPLODED, edition.text_height - 32 - 6.8 * parts)
 
 
 def joint(edition: Edition) -> Room:

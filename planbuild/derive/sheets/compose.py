@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from planbuild.core.diagnostics import Diagnostic, Refused
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Unit
 from planbuild.derive.dimension_lines import FIRST, NEXT
@@ -54,7 +55,7 @@ class Composed:
 def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: Edition) -> Composed:
     """The sheet at the largest scales at which all fits; at the smallest it may be too high.
 
-    Raises ValueError if no scale brings every view onto the width of the page.
+    Raises Refused with `sheet-crowded` if no scale brings every view onto the width of the page.
     """
     rows: tuple[Fraction, Rows] | None = None
     for main in _main_scales(work, seen, edition):
@@ -65,7 +66,9 @@ def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: 
             if found.height <= highest(edition):
                 break
     if rows is None:
-        raise ValueError(f"{work.part.id}: no standard scale brings it onto the sheet")
+        message = f'No standard scale brings "{work.part.id}" with all its numbers onto the width of a page.'
+        hints = ("Choose a larger paper in `editions`, or make the part of two pieces with fewer joints in each.",)
+        raise Refused((Diagnostic("sheet-crowded", message, span=work.part.origin, hints=hints),))
     return Composed(rows[1].placed(hands, float(rows[0])), rows[1].height, rows[0])
 
 

@@ -9,7 +9,9 @@ from planbuild.derive.pictures.cover import cover
 from planbuild.derive.pictures.exploded import exploded
 from planbuild.derive.pictures.explosion import links, offsets, standing
 from planbuild.derive.pictures.studio import Studio
+from planbuild.records import rooms
 from planbuild.records.drawing import Drawing, Pen
+from planbuild.records.edition import Edition
 from planbuild.records.piece import Piece
 
 from .inks import marks, used_paper
@@ -31,6 +33,12 @@ def test_exploded_view_uses_the_page(of_piece: dict[str, Drawing]) -> None:
     drawing = of_piece["exploded"]
     left, _, right, _ = used_paper(drawing)
     assert right - left > 0.9 * drawing.width
+
+
+def test_the_exploded_view_keeps_a_room_however_many_parts_there_are(letter: Edition) -> None:
+    """Below it the table of the parts runs on to the next page."""
+    few, many = (rooms.exploded(letter, count)[1] for count in (8, 100))
+    assert few > many == rooms.LEAST_EXPLODED
 
 
 def test_chains_stand_on_bare_paper_only(of_piece: dict[str, Drawing]) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from levels import forms, has, levels, middles, sloped_levels
 
+from planbuild.core.diagnostics import Refused
 from planbuild.core.geometry import Axis
 from planbuild.core.units import drill_text
 from planbuild.derive.sheets.part_sheet import part_sheet
@@ -160,3 +161,14 @@ def test_a_drill_is_named_as_it_is_sold(sheets: Any) -> None:
     """The clearance hole for a No. 8 screw is 11/64 in (published screw chart), which a rule of 1/32 in cannot say."""
     texts = [d.text for d in sheets["letter"]["button"].dimensions if d.states == "diameter"]
     assert texts and all("¹¹⁄₆₄" in text for text in texts)
+
+
+def test_a_part_for_which_no_scale_is_small_enough_is_told(
+    monkeypatch: pytest.MonkeyPatch, bench_piece: Piece, bench_solids: Solids, bench_findings: Findings, letter: Edition
+) -> None:
+    monkeypatch.setattr("planbuild.derive.sheets.compose._main_scales", lambda *_: ())
+    rail = bench_piece.part("long_rail")
+    with pytest.raises(Refused) as caught:
+        part_sheet(rail, bench_piece, bench_solids, bench_findings, letter)
+    (fault,) = caught.value.diagnostics
+    assert (fault.code, fault.span) == ("sheet-crowded", rail.origin)
