@@ -119,7 +119,7 @@ def test_a_slip_is_answered_before_the_cad_kernel_loads(folder: Path) -> None:
 
 @pytest.mark.parametrize(
     ("old", "new", "code"),
-    [("  taper.leg:", "  tapr.leg:", "step-unknown"), ("    after: mortise.leg", "    before: mortise.leg", "step-order")],
+    [("  taper.leg:", "  taper.lag:", "step-unknown"), ("    after: mortise.leg", "    before: mortise.leg", "step-order")],
 )
 def test_a_wish_that_cannot_be_kept_is_told_before_anything_is_cut(
     folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], old: str, new: str, code: str

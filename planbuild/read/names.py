@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from planbuild.core.diagnostics import Related
-from planbuild.read.nodes import Block, Entry, Scalar
+from planbuild.core.spelling import nearest
+from planbuild.read.nodes import Block, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
-from planbuild.read.vocabulary import RESERVED
+from planbuild.read.vocabulary import RESERVED, STEP_WORDS
 
 ONE_SPACE = {"sizes": "size", "stock": "stock", "parts": "part", "items": "item", "details": "detail"}
 """Sections that share one space of names, and what one entry of each is called."""
@@ -20,7 +21,7 @@ _STEP = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)+")
 
 
 def check_names(design: Block, report: Report) -> None:
-    """Reports: name-form, name-reserved, name-taken."""
+    """Reports: name-form, name-reserved, name-taken, step-unknown."""
     first: dict[str, tuple[str, Entry]] = {}
     for section, kind in ONE_SPACE.items():
         for entry in design.section(section):
@@ -31,9 +32,26 @@ def check_names(design: Block, report: Report) -> None:
         for entry in design.section(section):
             _well_formed(entry.key, section, report)
     for entry in design.section("steps"):
-        if not _STEP.fullmatch(entry.name) and entry.name != "add":
-            message = f'"{entry.name}" is not the id of a step.'
-            report.fault("name-form", entry.span, message, expected="`verb.thing`, like `taper.leg`")
+        if entry.name != "add":
+            _step(entry.key, report)
+        wishes = entry.value if isinstance(entry.value, Block) else Block((), entry.span)
+        for other in (each for name in ("after", "before") if (said := wishes.get(name)) for each in _words(said.value)):
+            _step(other, report)
+
+
+def _words(node: Node) -> tuple[Scalar, ...]:
+    return tuple(each for each in (node.items if isinstance(node, Row) else (node,)) if isinstance(each, Scalar))
+
+
+def _step(word: Scalar, report: Report) -> None:
+    verb = word.text.partition(".")[0]
+    if not _STEP.fullmatch(word.text):
+        message = f'"{word.text}" is not the id of a step.'
+        report.fault("name-form", word.span, message, expected="`verb.thing`, like `taper.leg`")
+    elif verb not in STEP_WORDS:
+        hints = tuple(f'Did you mean "{near}{word.text[len(verb) :]}"?' for near in [nearest(verb, STEP_WORDS)] if near)
+        message = f'No step begins with "{verb}".'
+        report.fault("step-unknown", word.span, message, expected=f"one of: {', '.join(STEP_WORDS)}", hints=hints)
 
 
 def _well_formed(key: Scalar, kind: str, report: Report) -> bool:

@@ -8,6 +8,8 @@ import pytest
 from timber import HERE
 
 from planbuild.derive.steps import StepPlan
+from planbuild.derive.steps.operations import Verb
+from planbuild.read.vocabulary import STEP_WORDS
 from planbuild.records.piece import StepWish
 
 Wished = Callable[..., StepPlan]
@@ -75,6 +77,10 @@ def test_a_step_that_is_not_there(wished: Wished, wish: StepWish) -> None:
     (fault,) = wished(wish).diagnostics
     assert fault.code == "step-unknown" and "tapr.leg" in fault.message
     assert fault.hints == ('Did you mean "taper.leg"?',)
+
+
+def test_the_reader_knows_every_kind_of_work() -> None:
+    assert {verb.word for verb in Verb} | {"prefinish"} == set(STEP_WORDS)
 
 
 def test_a_step_goes_by_any_part_in_it(wished: Wished) -> None:
