@@ -125,8 +125,9 @@ class Details:
         if name.text in self._written:
             return True
         hints = did_you_mean(name.text, self._written)
-        if wanted is Sort.SHAPE and name.text in SHAPE_WORDS:
-            hints = (f"A shape has its fields with it: `{name.text}: {{...}}`.",)
+        first = name.text.partition(" ")[0]
+        if wanted is Sort.SHAPE and first in SHAPE_WORDS:
+            hints = (f"A shape has its fields with it: `{first}: {{...}}`.",)
         expected = listed(self._written) or "none: this design has no details"
         self._report.fault("detail-unknown", name.span, f'No detail "{name.text}".', expected=expected, hints=hints)
         return False

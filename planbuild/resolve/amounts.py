@@ -10,6 +10,11 @@ from planbuild.resolve.sayings import Sayings
 
 _AMOUNT = re.compile(r"(\d+(?:\.\d+)?)\s+(\S.*)|(\d+(?:\.\d+)?)(%)")
 
+_STUCK = re.compile(r"(\d+(?:\.\d+)?)([A-Za-z]\S*)")
+
+LARGEST = 100_000.0
+"""Of whatever unit: more is a slip (a choice of ours)."""
+
 NEWTONS = {"lb": 4.4482216152605, "kg": 9.80665, "N": 1.0}
 """Weight of a pound and a kilogram at standard gravity (exact: pound 0.45359237 kg, gravity 9.80665 m/s2, CGPM 1901)."""
 
@@ -27,9 +32,14 @@ def amount(said: Said, units: Mapping[str, float], what: str, sayings: Sayings) 
 
 
 def amount_said(said: Said, units: tuple[str, ...], what: str, sayings: Sayings) -> tuple[float, str]:
-    """The figure and its unit.  Reports `amount-unit`; raises Poisoned."""
+    """The figure and its unit.  Reports `amount-unit`, `amount-size`; raises Poisoned."""
     match = _AMOUNT.fullmatch(said.text.strip())
     if match and (match[2] or match[4]) in units:
-        return float(match[1] or match[3]), match[2] or match[4]
+        figure = float(match[1] or match[3])
+        if 0 < figure <= LARGEST:
+            return figure, match[2] or match[4]
+        raise sayings.refuse("amount-size", said, f"`{said.text}` is no {what}.", f"a figure above 0, at most {LARGEST:g}")
+    stuck = _STUCK.fullmatch(said.text.strip())
+    hints = (f"Write `{stuck[1]} {stuck[2]}`.",) if stuck and stuck[2] in units else ()
     expected = f"a figure and a unit: {', '.join(f'`8 {unit}`' for unit in units)}"
-    raise sayings.refuse("amount-unit", said, f"`{said.text}` is no {what}.", expected)
+    raise sayings.refuse("amount-unit", said, f"`{said.text}` is no {what}.", expected, hints)

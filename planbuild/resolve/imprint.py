@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from fractions import Fraction
 
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.units import Ruler, Unit
@@ -14,11 +15,23 @@ from planbuild.resolve.sayings import Sayings, tried
 
 
 def ruler(design: Design, sayings: Sayings) -> Ruler:
-    """The unit and step of printed lengths; a fault is reported and leaves the default."""
+    """The unit and step of printed lengths; a fault is reported (`size-rounding`) and leaves the default."""
     unit = Unit(tried(sayings.choice, design.units, [each.value for each in Unit], "unit") or Unit.INCH.value)
     said = design.rounding
-    step = tried(sayings.size, said, "The rounding") if said else None
+    step = tried(_rounding, said, sayings) if said else None
     return Ruler(unit, step / unit.mm if step else STEPS[unit])
+
+
+FINEST, COARSEST = Fraction(1, 10), Fraction(64, 10)
+"""mm; a finer step cannot be read off a rule, a coarser one is no size of a joint (a choice of ours)."""
+
+
+def _rounding(said: Said, sayings: Sayings) -> Fraction:
+    step = sayings.size(said, "The rounding")
+    if not FINEST <= step <= COARSEST:
+        message = f"Lengths rounded to {said.text} cannot be worked to."
+        raise sayings.refuse("size-rounding", said, message, "from 1/128 in to 1/4 in, or from 0.1 mm to 6 mm")
+    return step
 
 
 def imprint(design: Design, sayings: Sayings) -> Imprint:

@@ -224,6 +224,7 @@ FAULTS = [
     ("joint-no-mate", (DEEP_IN, POSTS), SAID, "overlap"),
     ("joint-no-mate", (RAIL,), SAID, "no other part"),
     ("joint-no-mate", (replace(FAR, copies=NEXT_TO_IT), POSTS), SAID, 'the nearest is "post", 1/4 away'),
+    ("joint-no-mate", (RAIL, POSTS), {**SAID, "into": "rail"}, '"rail" cannot enter itself'),
     ("joint-no-mate", (HAIR, POSTS), SAID, "less than 1/32 away"),
     ("joint-no-mate", (RAIL, POSTS, CAP), {**SAID, "into": "cap"}, '"cap"; it is'),
     ("joint-two-mates", (RAIL, POSTS, OTHER), SAID, '"left post" and "left other"'),

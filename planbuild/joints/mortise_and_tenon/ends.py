@@ -140,6 +140,10 @@ def _two_mates(wish: _Wanted, met: Sequence[Touch], site: Site) -> None:
 
 def _no_mate(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> None:
     """Names the part that is meant, or the nearest, and how far off it is."""
+    if into and into.board.id == wish.board.id:
+        message = f'"{wish.board.id}" cannot enter itself.'
+        refuse(site, "joint-no-mate", into.span, message, "the part that gets the mortise")
+        return
     face, me = wish.board.copies[copy].motion.face(wish.face), (wish.board.id, copy)
     others = [board for board in site.boards.values() if board.id != wish.board.id]
     near = nearest(wish.board.standing(copy), face, [into.board] if into else others, me)

@@ -12,6 +12,9 @@ from planbuild.resolve.expressions.grammar import WHERES, Chain, Choice, Node, N
 from planbuild.resolve.expressions.tokens import in_figures
 from planbuild.resolve.expressions.values import EITHER, LENGTH, Angle, Incline, Place, Quantity, Unlike, Value, named, reckon
 
+QUOTED = 60
+"""Letters of a value that a message repeats."""
+
 LARGEST = 10**12
 """Figures beyond this, or with a finer fraction, are no sizes of furniture."""
 
@@ -48,7 +51,9 @@ class _Reckoner:
         found = self._value(node)
         figure = found.figure if isinstance(found, Quantity) else found.mm if isinstance(found, Place) else Fraction(0)
         if abs(figure.numerator) > LARGEST * figure.denominator or figure.denominator > LARGEST:
-            raise Misread("sum-large", f"`{self.words(node.at)}` comes to no size of furniture.", node.at)
+            words = self.words(node.at)
+            quoted = words if len(words) <= QUOTED else f"{words[:QUOTED]} ..."
+            raise Misread("sum-large", f"`{quoted}` comes to no size of furniture.", node.at)
         return found
 
     def _value(self, node: Node) -> Value:
