@@ -6,9 +6,9 @@ at what no single joint can see: parts that touch without a joint, mortises of t
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, islice, product
 
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.spelling import did_you_mean
@@ -19,7 +19,7 @@ from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Mortise
 from planbuild.records.piece import Joint, Part
-from planbuild.resolve.many import refuse_many_made
+from planbuild.resolve.many import refuse_many_joined
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
 """Faults that may only seem to be there while a part at fault is missing."""
@@ -61,7 +61,7 @@ def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
         made = frozenset(part.id for each in found for part in each.makes)
         joined = kind.join(id, said, replace(site, made=made))
         found += [joined] if joined else []
-        if refuse_many_made(found, site.report):
+        if refuse_many_joined(found, site.report):
             break
     return found
 
@@ -108,22 +108,27 @@ def _missing(one: Board, other: Board, count: int, site: Site) -> None:
     )
 
 
+MOST_CROSSINGS = 20
+"""Crossings told at once; the same tenons said in many joints cross without end."""
+
+
 def _check_crossings(joined: Sequence[Joined], site: Site) -> None:
-    """Mortises of two joints in one part."""
+    """Mortises of two joints in one part: of each two joints the first that cross."""
+    for one, other, part, (first, second) in islice(_crossings(joined), MOST_CROSSINGS):
+        names = (f"{first.mate.part}", f"{second.mate.part}")
+        hint = f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or write both in one joint with `meeting`.'
+        collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
+
+
+def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, tuple[Mortise, Mortise]]]:
     for one, other in combinations(joined, 2):
         for part in one.features:
-            for first, second in _crossing(one.features[part], other.features.get(part, ())):
-                names = (f"{first.mate.part}", f"{second.mate.part}")
-                hint = (
-                    f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or write both in one joint with `meeting`.'
-                )
-                collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
+            crossing = next(_crossing(one.features[part], other.features.get(part, ())), None)
+            if crossing:
+                yield one, other, part, crossing
 
 
-def _crossing(some: Iterable[Feature], others: Iterable[Feature]) -> list[tuple[Mortise, Mortise]]:
-    return [
-        (one, other)
-        for one in some
-        for other in others
-        if isinstance(one, Mortise) and isinstance(other, Mortise) and one.void.meet(other.void).is_solid
-    ]
+def _crossing(some: Iterable[Feature], others: Iterable[Feature]) -> Iterator[tuple[Mortise, Mortise]]:
+    for one, other in product(some, others):
+        if isinstance(one, Mortise) and isinstance(other, Mortise) and one.void.meet(other.void).is_solid:
+            yield one, other

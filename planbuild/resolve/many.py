@@ -20,6 +20,10 @@ MOST_MADE = 400
 """Buttons and wedges that the joints call for: small, but each is cut and proved too."""
 
 
+MOST_PLACES = 2500
+"""Places where two parts are joined: all boards and small parts, each held at several places."""
+
+
 def refuse_many(setting_out: SettingOut) -> bool:
     """True after reporting `piece-large`; nothing is placed then."""
     counts = {id: _count(id, setting_out) for id in setting_out.spreads}
@@ -33,15 +37,18 @@ def refuse_many(setting_out: SettingOut) -> bool:
     return whole > MOST_BOARDS
 
 
-def refuse_many_made(joined: Sequence[Joined], report: Collector) -> bool:
-    """True after reporting `piece-large` for the buttons and wedges that the joints so far call for."""
-    counts = [sum(len(part.copies) for part in each.makes) for each in joined]
-    whole = sum(counts)
-    if whole > MOST_MADE:
-        most = joined[counts.index(max(counts))].joint
-        message = f'The joints call for {whole} small parts and more, {max(counts)} of them for "{most.id}".'
-        report.add(_large(message, most.origin, MOST_MADE))
-    return whole > MOST_MADE
+def refuse_many_joined(joined: Sequence[Joined], report: Collector) -> bool:
+    """True after reporting `piece-large` for the small parts that the joints so far call for, or the places they join."""
+    made = [sum(len(part.copies) for part in each.makes) for each in joined]
+    places = [len(each.joint.contacts) for each in joined]
+    for counts, most, what in ((made, MOST_MADE, "call for {} small parts"), (places, MOST_PLACES, "join {} places")):
+        whole = sum(counts)
+        if whole > most:
+            worst = joined[counts.index(max(counts))].joint
+            message = f'The joints {what.format(whole)}, {max(counts)} of them for "{worst.id}".'
+            report.add(_large(message, worst.origin, most))
+            return True
+    return False
 
 
 def _count(id: str, setting_out: SettingOut) -> int:

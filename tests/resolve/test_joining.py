@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+import pytest
 from boards_by_hand import (
     BENCH,
     BOTTOM_TOP,
@@ -140,3 +141,14 @@ def test_each_contact_of_the_bench_lies_where_two_bodies_touch() -> None:
                 common = boards[one].standing(copy).meet(boards[other].standing(at))
                 assert min(common.x.size, common.y.size, common.z.size) < 1e-6 * INCH
                 assert contact.shoulder == common or contact.shoulder.join(common) == common
+
+
+def test_the_same_tenons_in_many_joints_come_to_an_end(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each two of them cross; what is told is bounded, and so is what is joined."""
+    monkeypatch.setattr("planbuild.resolve.joining.MOST_CROSSINGS", 3)
+    monkeypatch.setattr("planbuild.resolve.many.MOST_PLACES", 60)
+    _, found = join(BENCH, {f"slats{n}": SLATS for n in range(30)})
+    codes = [each.code for each in found]
+    assert codes.count("joint-collision") == 3
+    (large,) = (each for each in found if each.code == "piece-large")
+    assert large.message == 'The joints join 70 places, 10 of them for "slats0".'

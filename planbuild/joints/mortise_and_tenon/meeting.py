@@ -105,9 +105,10 @@ def _by_post(sizes: list[Sizes]) -> dict[tuple[str, int], list[_Standing]]:
 
 def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[int, Made]], site: Site) -> None:
     crossing = one.void.meet(other.void)
-    room = length_rule("mitre_gap", site.ruler)
+    if not crossing.is_solid:
+        return
     square = one.toward.axis is not other.toward.axis
-    if not crossing.is_solid or (square and gap(one.block, other.block) > room - TINY):
+    if square and gap(one.block, other.block) > length_rule("mitre_gap", site.ruler) - TINY:
         return
     pair = _made_way(one, other, way, site) if square and not (one.sizes.through or other.sizes.through) else None
     taken = one.copy in outcomes[one.index] or other.copy in outcomes[other.index]
