@@ -75,6 +75,12 @@ def tint_of(normal: Vec, tone: Tone = WOOD) -> Tint:
     return tone[1] if z > -_UP and abs(y) >= abs(x) else tone[2]
 
 
+def _lit(normal: Vec, view: View) -> Vec:
+    """Where a face looks on the paper's own up: what lies upside down is lit from above too."""
+    x, y, z = normal
+    return (x, -y, -z) if view.camera.up[2] < 0 else normal
+
+
 def fills(
     view: View, frame: Frame, tone: Callable[[Key, Vec], Tone], worked: Mapping[Key, frozenset[int]] = MappingProxyType({})
 ) -> tuple[Fill, ...]:
@@ -85,7 +91,7 @@ def fills(
     by_tint: dict[Tint, list[Any]] = {}
     for region in view.regions:
         new = region.face in worked.get(region.key, ())
-        tint = tint_of(region.normal, NEW if new else tone(region.key, region.normal))
+        tint = tint_of(_lit(region.normal, view), NEW if new else tone(region.key, region.normal))
         by_tint.setdefault(tint, []).append(shapely.Polygon(region.rings[0], region.rings[1:]))
     found = []
     for tint in sorted(by_tint, key=list(Tint).index):

@@ -4,33 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import Enum
 
 from planbuild.core.geometry import Vec
+from planbuild.records.piece import Part
 from planbuild.records.solids import Key
 
 
-class State(Enum):
-    """How far a part has come: a plain blank, with its joints cut, or wholly shaped."""
+@dataclass(frozen=True)
+class Stage:
+    """A part as a step finds it and as it leaves it: with the features cut so far, and the body of its blank."""
 
-    BLANK = "blank"
-    JOINED = "joined"
-    SHAPED = "shaped"
+    before: Part
+    after: Part
 
 
 @dataclass(frozen=True)
 class Scene:
     """`new` is tinted, `context` pale; each key of `moves` is drawn pulled back against that unit
     direction (the way it goes home) with an arrow.  `features` (part id, feature id) are what a step
-    cuts: the picture is turned so that they are seen and tints their faces.  `close` asks for the single part `new[0]`
-    drawn large instead of the assembly."""
+    cuts: the picture is turned so that they are seen and tints their faces.  `close` is the single part `new[0]` at
+    this step, drawn large instead of the assembly.  `over` draws all of it upside down, as it lies on the bench."""
 
     id: str
     new: tuple[Key, ...]
     context: tuple[Key, ...] = ()
     moves: Mapping[Key, Vec] = field(default_factory=dict)
     features: tuple[tuple[str, str], ...] = ()
-    state: State = State.SHAPED
-    close: bool = False
+    close: Stage | None = None
+    over: bool = False
     marks: tuple[str, ...] = ()
     """Part ids to be marked; each once."""

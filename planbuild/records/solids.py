@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from planbuild.core.geometry import Box, Vec
+from planbuild.records.piece import Part
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -19,14 +20,12 @@ Key = tuple[str, int]
 class PartSolid:
     """The drawn copy of a part.
 
-    `joined` is the part with its joints cut while it is still square, before any shaping; `cut` the
-    part as it leaves the bench (kerfs straight); `fitted` the same part in the finished piece (a wedged
-    tenon spread in its mortise).  They are the very same object where nothing differs.
+    `cut` is the part as it leaves the bench (kerfs straight), `fitted` the same part in the finished piece
+    (a wedged tenon spread in its mortise).  They are the very same object where nothing differs.
     Units: mm, mm3.
     """
 
     part: str
-    joined: cq.Shape
     cut: cq.Shape
     fitted: cq.Shape
     volume: float
@@ -36,10 +35,15 @@ class PartSolid:
 
 @dataclass(frozen=True)
 class Solids:
-    """`of` gives the drawn copy of each part, `placed` every copy where it stands in the piece."""
+    """`of` gives the drawn copy of each part, `placed` every copy where it stands in the piece.
+
+    `unfinished` cuts a part on its way: one that has only the features that are cut so far, and the body of
+    its blank.  Only the order of work knows which of these are wanted, so they are cut when asked for.
+    """
 
     of: Mapping[str, PartSolid]
     placed: Mapping[Key, cq.Shape]
+    unfinished: Callable[[Part], cq.Shape]
 
     def keys(self) -> Iterator[Key]:
         return iter(self.placed)

@@ -36,41 +36,51 @@ def shape(piece: Piece) -> Solids:
         for part in piece.parts
         for index, copy in enumerate(part.copies)
     }
-    return Solids(of, standing)
+    return Solids(of, standing, _unfinished)
+
+
+def _unfinished(part: Part) -> cq.Shape:
+    """The solid of a part with the features that it has so far.  Raises Refused."""
+    report = Collector()
+    work = _worked(part, report)
+    solid = _joined(work, _tenons(part), False, report) if work else None
+    report.refuse_if_any_stops()
+    assert solid is not None
+    return solid
 
 
 def _made(part: Part, report: Collector) -> PartSolid | None:
     """A part cut from its blank; None if it has no blank.  A feature that fails is reported and left out."""
-    shapes = [feature for feature in part.features if type(feature) in SHAPES]
-    work = _worked(part, shapes, report)
-    if work is None:
-        return None
-    square = _worked(part, [], Collector()) if shapes else None
-    return _with_tenons(part, work, square, report)
+    work = _worked(part, report)
+    return _with_tenons(part, work, report) if work else None
 
 
-def _worked(part: Part, shapes: list[Feature], report: Collector) -> Workpiece | None:
-    """The blank with these shapes and all openings cut, its tenons still to come."""
+def _worked(part: Part, report: Collector) -> Workpiece | None:
+    """The blank with all shapes and openings cut, its tenons still to come."""
     try:
         work = blank(part)
     except Fault as fault:
         report.add(_told(part, None, fault))
         return None
+    shapes = [feature for feature in part.features if type(feature) in SHAPES]
     openings = [feature for feature in part.features if type(feature) in OPENINGS]
     for feature in (*shapes, *cut_free_openings(openings, work)):
         _try(partial(cut_feature, feature, work), part, feature, report)
     return work
 
 
-def _with_tenons(part: Part, work: Workpiece, square: Workpiece | None, report: Collector) -> PartSolid:
-    """The part with its joints cut, as it leaves the bench, and as it sits in the finished piece."""
-    tenons = [feature for feature in part.features if isinstance(feature, Tenon)]
+def _tenons(part: Part) -> list[Tenon]:
+    return [feature for feature in part.features if isinstance(feature, Tenon)]
+
+
+def _with_tenons(part: Part, work: Workpiece, report: Collector) -> PartSolid:
+    """The part as it leaves the bench, and as it sits in the finished piece."""
+    tenons = _tenons(part)
     spreads = any(tenon.wedging and tenon.wedging.flare for tenon in tenons)
     cut = _joined(work, tenons, False, report)
     fitted = _joined(work, tenons, True, report) if spreads else cut
-    joined = _joined(square, tenons, False, Collector()) if square else cut
     volume, centre = kernel.volume_and_centre(cut.wrapped)
-    return PartSolid(part.id, joined, cut, fitted, volume, centre, _box(cut))
+    return PartSolid(part.id, cut, fitted, volume, centre, _box(cut))
 
 
 def _joined(work: Workpiece, tenons: list[Tenon], fitted: bool, report: Collector) -> cq.Shape:

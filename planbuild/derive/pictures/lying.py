@@ -1,4 +1,7 @@
-"""How a single part lies for its picture: along the paper, what is worked on turned to the viewer, upward if possible."""
+"""How a single part lies for its picture: along the paper, what is worked on turned to the viewer, upward if possible.
+
+Where several ways show the work alike it lies as on its sheet: the end that is measured from at the left, the top up.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from itertools import permutations, product
 
 from planbuild.core.geometry import Axis, Face, Motion, Vec
 from planbuild.derive.pictures.studio import USUAL
+from planbuild.derive.sheets.lie import lie_of
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -27,19 +31,39 @@ _UP = 0.3
 """What it is worth that a worked face looks up, against being seen squarely."""
 _FACE = 0.2
 """What it is worth that the face side looks up."""
+_STANDS = 0.25
+"""What it is worth that a part which lies in the piece keeps its top up."""
+_STARTS = 0.25
+"""What it is worth that the end from which is measured lies at the left."""
 
 
 def lying(part: Part, wanted: Iterable[str]) -> Motion:
     """The quarter turns that bring the grain across the paper and the worked faces into sight (a heuristic)."""
-    ids = set(wanted)
-    ways = [way for feature in part.features if feature.id in ids for way in ways_of(feature)]
-    face = part.face.normal
+    ids, start = set(wanted), lie_of(part).start
+    features = [feature for feature in part.features if feature.id in ids]
+    ways = [way for feature in features for way in ways_of(feature)]
+    outlined = any(isinstance(feature, (Arch, Curve)) for feature in features)
 
     def worth(turn: Motion) -> float:
         seen = sum(_worth(turn.direction(way)) for way in ways) / max(len(ways), 1)
-        return round(seen + _FACE * max(turn.direction(face)[2], 0.0), 6)
+        sides = max(_squarely(turn.direction(face.normal)) for face in (part.face, part.face.opposite))
+        stands = part.grain is not Axis.BOTTOM_TOP and turn.face(Face.TOP) is Face.TOP
+        found = seen + _FACE * max(turn.direction(part.face.normal)[2], 0.0) + (sides if outlined else 0.0)
+        return round(found + _STANDS * stands + _STARTS * (turn.face(start) is Face.LEFT), 6)
 
     return max(_turns(part.grain), key=worth)
+
+
+def lie_words(part: Part, turn: Motion) -> str:
+    """`top end to the left`, `bottom edge up`: what is not as it stands in the piece, "" if nothing is."""
+    if part.made_by:
+        return ""
+    at_left = next(face for face in (part.grain.low, part.grain.high) if turn.face(face) is Face.LEFT)
+    up = next(face for face in Face if turn.face(face) is Face.TOP)
+    end = f"{at_left.value} end to the left" if at_left is not Face.LEFT else ""
+    side = "face" if up.axis is part.thickness_axis else "edge"
+    tipped = f"{up.value} {side} up" if part.grain is not Axis.BOTTOM_TOP and up is not Face.TOP else ""
+    return ", ".join(each for each in (end, tipped) if each)
 
 
 def _turns(grain: Axis) -> list[Motion]:
@@ -50,8 +74,11 @@ def _turns(grain: Axis) -> list[Motion]:
 
 
 def _worth(way: Vec) -> float:
-    seen = sum(a * b for a, b in zip(way, USUAL.toward, strict=True))
-    return max(seen, 0.0) + _UP * max(way[2], 0.0)
+    return max(_squarely(way), 0.0) + _UP * max(way[2], 0.0)
+
+
+def _squarely(way: Vec) -> float:
+    return sum(a * b for a, b in zip(way, USUAL.toward, strict=True))
 
 
 def ways_of(feature: Feature) -> list[Vec]:

@@ -43,6 +43,13 @@ def _depth(found: Sequence[Link], moves: Mapping[Key, Vec], made: set[Key], way:
     return max(parted, default=0.0)
 
 
+def rides(found: Sequence[Link], moves: Mapping[Key, Vec], key: Key) -> bool:
+    """Whether a made part is at home already in what it moves along with, and does not go in along that way itself."""
+    own = [link for link in found if link.moving == key]
+    stays = any(moves.get(link.mate) == moves[key] and not _along(link, moves[key]) for link in own)
+    return stays and not any(_along(link, moves[key]) and moves.get(link.mate) == moves[key] for link in own)
+
+
 def _driven(own: Sequence[Link], moves: Mapping[Key, Vec], back: Mapping[Vec, float], key: Key, clear: float) -> Vec:
     """A wedge stands beyond the post it is driven into; one that has come home rides along; a button leaves its groove first."""
     way = moves[key]

@@ -10,7 +10,7 @@ import shapely
 from shapely import Geometry
 
 from planbuild.core.geometry import TINY, Axis, Box, Vec
-from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL
+from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL, turned_over
 from planbuild.derive.views.faces import Points
 from planbuild.derive.views.view import Camera
 from planbuild.records.solids import Key
@@ -21,12 +21,17 @@ _SQUARE = 0.15
 """Cosine from which on a worked face counts as seen."""
 
 
-def best_camera(boxes: Mapping[Key, Box], moved: Mapping[Key, Vec], new: Sequence[Key], worked: Sequence[Vec]) -> Camera:
-    """The usual camera if it shows one copy of each new part and most worked faces (`worked` are the ways they look)."""
+def best_camera(
+    boxes: Mapping[Key, Box], moved: Mapping[Key, Vec], new: Sequence[Key], worked: Sequence[Vec], over: bool = False
+) -> Camera:
+    """The usual camera if it shows one copy of each new part and most worked faces (`worked` are the ways they look);
+    `over` looks at everything upside down."""
+    usual, *others = [turned_over(each) for each in (USUAL, *OTHERS)] if over else (USUAL, *OTHERS)
+
     def worth(camera: Camera) -> float:
         return min(_parts_worth(boxes, moved, new, camera), _faces_worth(worked, camera))
 
-    return USUAL if worth(USUAL) >= 1.0 else max((USUAL, *OTHERS), key=lambda camera: round(worth(camera), 6))
+    return usual if worth(usual) >= 1.0 else max((usual, *others), key=lambda camera: round(worth(camera), 6))
 
 
 def _faces_worth(worked: Sequence[Vec], camera: Camera) -> float:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import shapely
 from shapely import Geometry
 
 from planbuild.core.geometry import Axis, Vec
-from planbuild.derive.dimension_lines import Ink
+from planbuild.derive.dimension_lines import LETTERING, Ink
 from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, fills, strokes
 from planbuild.derive.pictures.apart import bodies_apart, turned
 from planbuild.derive.pictures.arrows import arrow, arrow_area, place_arrow, stands_free
@@ -17,47 +18,51 @@ from planbuild.derive.pictures.compose import Written, composed
 from planbuild.derive.pictures.cutting import kept_inside, sawn_ends
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.hatching import end_fills, end_strokes
-from planbuild.derive.pictures.lying import lying, ways_of
+from planbuild.derive.pictures.lying import lie_words, lying, ways_of
 from planbuild.derive.pictures.marks import drawn, marked, sites
-from planbuild.derive.pictures.motions import at_rest, drawn_back, shown_links
+from planbuild.derive.pictures.motions import at_rest, drawn_back, rides, shown_links
 from planbuild.derive.pictures.shares import best_camera
-from planbuild.derive.pictures.states import as_far_as
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.pictures.tones import woods
 from planbuild.derive.pictures.worked import worked_faces
-from planbuild.derive.scene import Scene
+from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.views.view import Body, View
-from planbuild.records.drawing import Drawing
-from planbuild.records.legibility import PaperBox
+from planbuild.records.drawing import Anchor, Drawing, Text, TextRole
+from planbuild.records.legibility import PaperBox, text_box
 from planbuild.records.solids import Key
 
 _COVERED = 20.0
 """An arrow over the wood is as bad as a leader of so many mm."""
+_UNDER = 1.2
+"""Air around the line that says how a part lies."""
 _LARGEST = 1.5
 """A small part is not drawn larger than this (paper mm a model mm)."""
 
 
 def step_picture(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
     """The picture of a scene, as large as the paper allows.  Units: paper mm."""
-    return _close(studio, scene, width, height) if scene.close else _together(studio, scene, width, height)
+    return _close(studio, scene, scene.close, width, height) if scene.close else _together(studio, scene, width, height)
 
 
 # ---------------------------------------------------------------- one part, large
 
 
-def _close(studio: Studio, scene: Scene, width: float, height: float) -> Drawing:
-    """The drawn copy lying along the paper, the faces that this step makes in the accent."""
-    key = scene.new[0]
-    part = studio.part(key)
+def _close(studio: Studio, scene: Scene, stage: Stage, width: float, height: float) -> Drawing:
+    """The drawn copy as the step leaves it, lying along the paper, the faces that this step makes in the accent."""
+    key, part = scene.new[0], stage.after
     wanted = [feature for id, feature in scene.features if id == part.id]
-    lies, whole = lying(part, wanted), Body(key, as_far_as(studio, part.id, scene.state))
+    lies, whole = lying(part, wanted), Body(key, studio.on_the_way(part))
     limit = close_up(part, wanted, lies) or part.extent
     (kept,) = kept_inside([whole], {key: part.extent}, limit)
     laid = Body(key, turned(kept.shape, lies))
     view = studio.see(scene.id, [laid], USUAL)
+    caption = lie_words(part, lies)
 
     def write(frame: Frame, room: PaperBox) -> Written:
-        return marked(sites(studio, view, frame, scene.marks), drawn(view, frame), room)
+        wood = drawn(view, frame)
+        words = _captioned(caption, view, frame, wood)
+        taken = shapely.union_all([wood, *(shapely.box(*text_box(text)) for text in words.texts)])
+        return marked(sites(studio, view, frame, scene.marks), taken, room, words)
 
     made = composed(view.box, width, height, write, _LARGEST)
     frame, ink = made.frame, made.written.ink
@@ -66,13 +71,24 @@ def _close(studio: Studio, scene: Scene, width: float, height: float) -> Drawing
         scene.id,
         width,
         made.tall,
-        (*fills(view, frame, lambda key, normal: WOOD, {key: worked_faces(kept.shape, part, wanted)}), *end_fills(ends, frame)),
+        (*fills(view, frame, lambda key, normal: WOOD, {key: worked_faces(kept.shape, stage, wanted)}), *end_fills(ends, frame)),
         (*strokes(view, frame, lambda key: BOLD), *end_strokes(ends, {key: Axis.LEFT_RIGHT}, view, frame), *ink.strokes),
         ink.covers,
         made.written.rims,
         ink.texts,
-        f"{part.mark} {part.name}: the faces worked in this step are tinted.",
+        f"{part.mark} {part.name}{f', {caption}' if caption else ''}: the faces worked in this step are tinted.",
     )
+
+
+def _captioned(words: str, view: View, frame: Frame, wood: Geometry) -> Ink:
+    """How the part lies, in the lower right corner that most pictures leave free, else under it."""
+    if not words:
+        return Ink()
+    right, foot = frame.point((view.box[2], view.box[1]))
+    corner = Text(words, (right, foot), LETTERING, TextRole.NOTE, Anchor.END)
+    under = replace(corner, at=(right, foot + LETTERING + _UNDER))
+    free = wood.distance(shapely.box(*text_box(corner))) > _UNDER
+    return Ink(texts=(corner if free else under,))
 
 
 # ---------------------------------------------------------------- parts that come together
@@ -85,7 +101,7 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
     bodies = bodies_apart(studio, keys, shifts)
     worked = _worked(studio, scene)
     boxes = {key: box for key, box in studio.boxes.items() if key in keys}
-    view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene)))
+    view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene), scene.over))
 
     def write(frame: Frame, room: PaperBox) -> Written:
         arrows, taken, flaws = _arrows(studio, scene, view, frame, room)
@@ -112,7 +128,8 @@ def _worked(studio: Studio, scene: Scene) -> dict[Key, frozenset[int]]:
     found = {}
     for part in dict.fromkeys(id for id, _ in scene.features):
         wanted = [feature for id, feature in scene.features if id == part]
-        faces = worked_faces(studio.solids.of[part].cut, studio.piece.part(part), wanted)
+        whole = studio.piece.part(part)
+        faces = worked_faces(studio.solids.of[part].cut, Stage(whole, whole), wanted)
         found.update({key: faces for key in scene.new if key[0] == part})
     return found
 
@@ -153,9 +170,10 @@ def _arrows(studio: Studio, scene: Scene, view: View, frame: Frame, room: PaperB
 def _groups(studio: Studio, scene: Scene) -> list[tuple[Vec, list[Key]]]:
     """What moves alike; made parts that only ride along belong to what they ride on."""
     riding = {way for key, way in scene.moves.items() if not studio.part(key).made_by}
+    found = shown_links(studio, scene)
     groups: dict[tuple[Vec, str], list[Key]] = {}
     for key, way in scene.moves.items():
-        made = studio.part(key).made_by if key in scene.new else ""
+        made = "" if key not in scene.new or rides(found, scene.moves, key) else studio.part(key).made_by
         if made or way in riding:
             groups.setdefault((way, made), []).append(key)
     return [(way, keys) for (way, _), keys in groups.items()]
@@ -165,8 +183,9 @@ def _alt(studio: Studio, scene: Scene) -> str:
     new = _names(studio, scene.new)
     if not scene.moves:
         return f"{new}, together." if not scene.context else f"{new}, in place on what was built before."
-    rest = _names(studio, [key for key in scene.context if key not in scene.moves])
-    return f"{new}, arrows show how they come together" + (f" with {rest}." if rest else ".")
+    over = ", all upside down" if scene.over else ""
+    rest = _names(studio, [key for key in scene.context if scene.over or key not in scene.moves])
+    return f"{new}, arrows show how they come together{f' with {rest}' if rest else ''}{over}."
 
 
 def _names(studio: Studio, keys: Sequence[Key]) -> str:

@@ -50,6 +50,18 @@ class Studio:
         """The standing copies as they are in the finished piece."""
         return [Body(key, self.solids.placed[key]) for key in keys]
 
+    def on_the_way(self, part: Part) -> object:
+        """The solid of a part as far as it is made (a `cadquery.Shape`); each is cut once."""
+        if part == self.piece.part(part.id):
+            return self.solids.of[part.id].cut
+        if part not in self._cut_once:
+            self._cut_once[part] = self.solids.unfinished(part)
+        return self._cut_once[part]
+
+    @cached_property
+    def _cut_once(self) -> dict[Part, object]:
+        return {}
+
     def see(self, name: str, bodies: Sequence[Body], camera: Camera, hidden: bool = False) -> View:
         """The view called `name`; if it cannot be trusted and is pictorial, from a hair beside.  Reports `view-suspect`."""
         straight = max(abs(c) for c in camera.toward) > 1 - 1e-6
@@ -82,10 +94,21 @@ def moved_bodies(bodies: Iterable[Body], moved: Mapping[Key, Vec]) -> list[Body]
     return found
 
 
+def turned_over(camera: Camera) -> Camera:
+    """The camera that sees the piece upside down, as if it had been turned over about its left-right axis."""
+    return Camera(_over(camera.right), _over(camera.up))
+
+
+def _over(way: Vec) -> Vec:
+    return way[0], -way[1], -way[2]
+
+
 def nudged(camera: Camera, turn: float, tilt: float) -> Camera:
     """The camera a little further round and higher, in degrees."""
     if not turn and not tilt:
         return camera
+    if camera.up[2] < 0:
+        return turned_over(nudged(turned_over(camera), turn, tilt))
     x, y, z = camera.toward
     was_turn, was_tilt = math.degrees(math.atan2(x, -y)), math.degrees(math.asin(z))
     return pictorial(was_turn + turn, was_tilt + tilt)

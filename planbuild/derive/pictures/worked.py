@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from planbuild.core.geometry import Axis, Box, Face
+from planbuild.derive.scene import Stage
 from planbuild.derive.views.faces import Facet, facets
 from planbuild.records.features import (
     Arch,
@@ -28,19 +29,19 @@ _NEAR = 0.05
 _SLANT = 0.9999
 
 
-def worked_faces(shape: object, part: Part, wanted: Iterable[str]) -> frozenset[int]:
-    """Numbers of the faces of the drawn copy's solid that the features with these ids made."""
+def worked_faces(shape: object, stage: Stage, wanted: Iterable[str]) -> frozenset[int]:
+    """Numbers of the faces that the features with these ids got at this stage; `shape` is the part after it."""
     ids = set(wanted)
-    features = [feature for feature in part.features if feature.id in ids]
-    return frozenset(facet.face for facet in facets(shape) for feature in features if _made(feature, part, facet))
+    features = [feature for feature in stage.after.features if feature.id in ids]
+    return frozenset(facet.face for facet in facets(shape) for feature in features if _made(feature, stage, facet))
 
 
-def _made(feature: Feature, part: Part, facet: Facet) -> bool:
-    points = facet.rings[0]
+def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
+    points, part = facet.rings[0], stage.after
     if isinstance(feature, (Mortise, Groove, Rabbet)):
-        return _inside(points, feature.void) and not _on_body(facet, part)
+        return _inside(points, feature.void) and not _on_box(facet, part.body)
     if isinstance(feature, Tenon):
-        return _inside(points, feature.block)
+        return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):
         return _round(feature, facet)
     if isinstance(feature, (Arch, Curve)):
@@ -53,18 +54,31 @@ def _made(feature: Feature, part: Part, facet: Facet) -> bool:
     return False
 
 
+def _on_tenon(tenon: Tenon, stage: Stage, facet: Facet) -> bool:
+    """Cheeks and shoulder of a new tenon; of one that was there before what is cut at its tip, all of it where
+    that is kerfs: too narrow to be seen."""
+    inside = _inside(facet.rings[0], tenon.block)
+    if any(feature.id == tenon.id for feature in stage.before.features):
+        return inside and (tenon.wedging is not None or not _on_box(facet, tenon.block))
+    if inside:
+        return not _on_box(facet, stage.before.body)
+    square = float(facet.normal @ np.array(tenon.end.normal)) > _SLANT
+    return square and _lies_at(facet, tenon.end, tenon.block.at(tenon.end.opposite))
+
+
 def _inside(points: np.ndarray, box: Box) -> bool:
     low = np.array([box.along(axis).low for axis in Axis]) - _NEAR
     high = np.array([box.along(axis).high for axis in Axis]) + _NEAR
     return bool(((points >= low) & (points <= high)).all())
 
 
-def _on_body(facet: Facet, part: Part) -> bool:
-    """True for a face of the body itself that happens to lie against the void."""
-    for face in Face:
-        if float(facet.normal @ np.array(face.normal)) > _SLANT:
-            return abs(float(facet.rings[0][0][face.axis.value]) - part.body.at(face)) < _NEAR
-    return False
+def _on_box(facet: Facet, box: Box) -> bool:
+    """True for a face that lies in one of the six faces of a box."""
+    return any(float(facet.normal @ np.array(face.normal)) > _SLANT and _lies_at(facet, face, box.at(face)) for face in Face)
+
+
+def _lies_at(facet: Facet, face: Face, at: float) -> bool:
+    return abs(float(facet.rings[0][0][face.axis.value]) - at) < _NEAR
 
 
 def _round(hole: Hole, facet: Facet) -> bool:

@@ -17,6 +17,7 @@ from planbuild.derive.steps.assembly import Joining, plan_joinings
 from planbuild.derive.steps.equipment import ClampRack, cautions_of, tool_list, tools_of
 from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.order import Placed, put_in_order
+from planbuild.derive.steps.progress import stages
 from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.tasks import Task, tasks
 from planbuild.derive.steps.texts import write
@@ -51,7 +52,8 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
     job = Job(piece, findings, edition, joinings, piece_mass(piece, solids))
     drafts = [write(job, each.task) for each in order.steps]
     rack, seen = ClampRack(drafts, edition), set[str]()
-    scenes = [scene_of(job, each.task, seen) for each in order.steps]
+    on_the_way = stages(piece, [each.task for each in order.steps])
+    scenes = [scene_of(job, each.task, parts, seen) for each, parts in zip(order.steps, on_the_way, strict=True)]
     wishes = [order.wishes.get(each.task.id, ()) for each in order.steps]
     found = [_Found(*each) for each in zip(order.steps, drafts, wishes, scenes, strict=True)]
     steps = [_step(job, rack, number, each) for number, each in enumerate(found, 1)]

@@ -132,14 +132,15 @@ def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
         return
     cut: dict[Verb, list[Feature]] = {}
     for feature in part.features:
-        for verb in _verbs(feature):
+        for verb in verbs_of(feature):
             cut.setdefault(verb, []).append(feature)
     for verb in Verb:
         if verb in cut:
             yield Operation(verb, part.id, tuple(cut[verb]))
 
 
-def _verbs(feature: Feature) -> tuple[Verb, ...]:
+def verbs_of(feature: Feature) -> tuple[Verb, ...]:
+    """The kinds of work that make a feature, in their order; none for what is only made where the part is fitted."""
     if isinstance(feature, Hole) and feature.purpose == "pilot":
         return ()  # drilled when the piece is fitted, through the holes of its mate
     if isinstance(feature, Tenon):

@@ -12,10 +12,12 @@ from planbuild.records.features import Mortise, Tenon
 from planbuild.records.piece import Part
 
 
-def datum_words(part: Part, end: Face) -> str:
-    """`the top end`, or `the front shoulder` where a tenon lies beyond it."""
-    shouldered = any(isinstance(f, Tenon) and f.end is end for f in part.features)
-    return f"the {end.value} {'shoulder' if shouldered else 'end'}"
+def datum_words(job: Job, part: Part, end: Face) -> str:
+    """`the top end`, or `the front shoulder line (1 7/8 from the end)` where a tenon will be: the line is drawn, not yet cut."""
+    tenons = [f.block.size(part.grain) for f in part.features if isinstance(f, Tenon) and f.end is end]
+    if not tenons:
+        return f"the {end.value} end"
+    return f"the {end.value} shoulder line ({job.size(max(tenons))} from the end)"
 
 
 def reach(part: Part, mortise: Mortise, end: Face) -> tuple[float, float]:

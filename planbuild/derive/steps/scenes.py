@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from planbuild.core.geometry import Vec
-from planbuild.derive.scene import Scene, State
+from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
-from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Chamfer, Hole, RoundOver
 from planbuild.records.solids import Key
 
 
-def scene_of(job: Job, task: Task, seen: set[str]) -> Scene | None:
-    """The picture of a step, None if words say it better.  `seen` are parts already drawn by the same kind of step."""
-    maker = _MAKERS.get(task.verb)
-    return maker(job, task, seen) if maker else None
+def scene_of(job: Job, task: Task, stages: Mapping[str, Stage], seen: set[str]) -> Scene | None:
+    """The picture of a step, None if words say it better.  `stages` are those of its parts, `seen` are parts
+    already drawn by the same kind of step."""
+    if task.verb in _ON_A_PART:
+        return _worked(task, stages, seen)
+    maker = _TOGETHER.get(task.verb)
+    return maker(job, task) if maker else None
 
 
 def scene_id(task: Task) -> str:
@@ -27,29 +30,18 @@ def scene_id(task: Task) -> str:
 # ---------------------------------------------------------------- one part, drawn large
 
 
-def _cut(state: State) -> Callable[[Job, Task, set[str]], Scene]:
-    """The part on which most is cut, of those that were not drawn before."""
-
-    def make(job: Job, task: Task, seen: set[str]) -> Scene:
-        fresh = [op for op in task.operations if op.part not in seen] or list(task.operations)
-        op = max(fresh, key=lambda each: len(each.features))
-        seen.add(op.part)
-        features = tuple((op.part, f.id) for f in op.features)
-        return Scene(scene_id(task), new=((op.part, 0),), features=features, state=state, close=True, marks=(op.part,))
-
-    return make
+def _worked(task: Task, stages: Mapping[str, Stage], seen: set[str]) -> Scene:
+    """The part on which most is cut, of those that were not drawn before; of eased edges the widest."""
+    fresh = [op for op in task.operations if op.part not in seen] or list(task.operations)
+    part = max(task.operations, key=_widest).part if task.verb in _EDGES else max(fresh, key=lambda op: len(op.features)).part
+    seen |= set() if task.verb in _EDGES else {part}
+    features = tuple(dict.fromkeys((part, f.id) for op in task.operations if op.part == part for f in op.features))
+    return Scene(scene_id(task), new=((part, 0),), features=features, close=stages[part], marks=(part,))
 
 
-def _edges(job: Job, task: Task, seen: set[str]) -> Scene:
-    """The part with the widest chamfer or round-over."""
-
-    def widest(op: Operation) -> float:
-        sizes = [f.size if isinstance(f, Chamfer) else f.radius for f in op.features if isinstance(f, (Chamfer, RoundOver))]
-        return max(sizes, default=0.0)
-
-    part = max(task.operations, key=widest).part
-    features = tuple((op.part, f.id) for op in task.operations if op.part == part for f in op.features)
-    return Scene(scene_id(task), new=((part, 0),), features=features, close=True, marks=(part,))
+def _widest(op: Operation) -> float:
+    sizes = [f.size if isinstance(f, Chamfer) else f.radius for f in op.features if isinstance(f, (Chamfer, RoundOver))]
+    return max(sizes, default=0.0)
 
 
 # ---------------------------------------------------------------- parts that come together
@@ -60,14 +52,14 @@ def moves_of(joining: Joining) -> dict[Key, Vec]:
     return {key: way for unit, way in joining.outer for key in unit.keys} | dict(joining.made)
 
 
-def _dry_fit(job: Job, task: Task, seen: set[str]) -> Scene:
+def _dry_fit(job: Job, task: Task) -> Scene:
     """How it looks when everything is home: the pictures of the glue-ups show the motions."""
     keys = tuple(key for unit in job.joinings[-1].units for key in unit.keys)
     fitted = tuple(key for key in keys if not job.piece.part(key[0]).made_by)
     return Scene(scene_id(task), new=fitted, marks=tuple(dict.fromkeys(key[0] for key in fitted)))
 
 
-def _join(job: Job, task: Task, seen: set[str]) -> Scene | None:
+def _join(job: Job, task: Task) -> Scene | None:
     joining = task.joining
     if joining is None:
         return None
@@ -82,34 +74,42 @@ def _join(job: Job, task: Task, seen: set[str]) -> Scene | None:
     )
 
 
-def _fit(job: Job, task: Task, seen: set[str]) -> Scene:
-    """The part above what carries it, what holds it already in place; its holes, so that the picture is taken from their side."""
-    part = job.piece.part(task.parts[0])
+def _fit(job: Job, task: Task) -> Scene:
+    """The part and what carries it, what holds it already in place; its holes, so that the picture is taken from their side.
+
+    What is fixed from below is drawn as it is done: the part lies on its face, the rest is set on it upside down.
+    """
+    part, over = job.piece.part(task.parts[0]), fixed_from_below(task)
     own = [(part.id, copy) for copy in range(len(part.copies))]
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
-    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
-    moves: dict[Key, Vec] = dict.fromkeys(own, ways[0] if ways else (0.0, 0.0, -1.0))
-    context = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
+    carrying = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
+    moves: dict[Key, Vec] = dict.fromkeys(own, _way(task, part.id))
+    if over and carrying:
+        moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
-    return Scene(scene_id(task), new=(*own, *made), context=tuple(context), moves=moves, features=holes, marks=task.parts)
+    return Scene(
+        scene_id(task),
+        new=(*own, *made),
+        context=tuple(carrying),
+        moves=moves,
+        features=holes,
+        over=over,
+        marks=task.parts,
+    )
 
 
-_MAKERS: dict[Verb, Callable[[Job, Task, set[str]], Scene | None]] = {
-    Verb.MORTISE: _cut(State.JOINED),
-    Verb.TENON: _cut(State.JOINED),
-    Verb.MITRE: _cut(State.JOINED),
-    Verb.KERF: _cut(State.JOINED),
-    Verb.GROOVE: _cut(State.JOINED),
-    Verb.RABBET: _cut(State.JOINED),
-    Verb.BORE: _cut(State.JOINED),
-    Verb.MAKE: _cut(State.SHAPED),
-    Verb.TAPER: _cut(State.SHAPED),
-    Verb.ARCH: _cut(State.SHAPED),
-    Verb.CURVE: _cut(State.SHAPED),
-    Verb.BEVEL: _cut(State.SHAPED),
-    Verb.CHAMFER: _edges,
-    Verb.ROUND: _edges,
-    Verb.DRY_FIT: _dry_fit,
-    Verb.JOIN: _join,
-    Verb.FIT: _fit,
-}
+def _way(task: Task, part: str) -> Vec:
+    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part]
+    return ways[0] if ways else _DOWN
+
+
+_UP: Vec = (0.0, 0.0, 1.0)
+_DOWN: Vec = (0.0, 0.0, -1.0)
+_EDGES = (Verb.CHAMFER, Verb.ROUND)
+_ON_A_PART = (
+    *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.GROOVE, Verb.RABBET, Verb.BORE, Verb.MAKE),
+    *(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
+)
+"""Kinds of work that are drawn as one part, large."""
+
+_TOGETHER: dict[Verb, Callable[[Job, Task], Scene | None]] = {Verb.DRY_FIT: _dry_fit, Verb.JOIN: _join, Verb.FIT: _fit}

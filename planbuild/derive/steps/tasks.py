@@ -170,3 +170,9 @@ def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
 def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:
     made = [each for joint in joints for each in joint.makes]
     return Task(f"fit.{id}", Verb.FIT, (id, *dict.fromkeys(made)), joints=tuple(joints), placed=tuple(placed))
+
+
+def fixed_from_below(task: Task) -> bool:
+    """Whether what a step fits comes down on the rest and is held from its underside, as a top is."""
+    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == task.parts[0]]
+    return bool(ways) and all(way[2] < -0.5 for way in ways)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import hypot
 
-from planbuild.derive.scene import State
 from planbuild.derive.steps import StepPlan
 from planbuild.records.piece import Piece
 
@@ -40,19 +39,20 @@ def test_end_frames_close_on_rails_and_slats(plan: StepPlan, bench_piece: Piece)
         assert way == ((1.0, 0.0, 0.0) if here < middle else (-1.0, 0.0, 0.0)), part
 
 
-def test_the_seat_is_fitted_from_its_underside(plan: StepPlan) -> None:
-    """Its pilot holes are the features to be seen, and all buttons are there that hold it."""
+def test_the_seat_is_fitted_lying_on_its_face(plan: StepPlan) -> None:
+    """The words say so: the base comes down on it, with the buttons in its grooves; the pilot holes are to be seen."""
     (scene,) = (each for each in plan.scenes if each.id == "step.fit.seat")
-    assert scene.moves[("seat", 0)] == (0.0, 0.0, -1.0)
+    assert scene.over and ("seat", 0) not in scene.moves
+    assert set(scene.moves.values()) == {(0.0, 0.0, 1.0)}
+    assert {("leg", 0), ("button", 0), ("wedge", 0)} <= set(scene.moves)
     assert len(scene.features) == 12
     assert {("button", copy) for copy in range(12)} <= set(scene.new)
 
 
-def test_joinery_is_drawn_before_shaping(plan: StepPlan) -> None:
-    states = {scene.id: (scene.state, scene.close) for scene in plan.scenes}
-    assert states["step.mortise.leg"] == (State.JOINED, True)
-    assert states["step.taper.leg"] == (State.SHAPED, True)
-    assert states["step.glue.end_frame"] == (State.SHAPED, False)
+def test_work_on_a_part_is_drawn_close_and_what_goes_together_whole(plan: StepPlan) -> None:
+    close = {scene.id: scene.close is not None for scene in plan.scenes}
+    assert close["step.mortise.leg"] and close["step.taper.leg"]
+    assert not close["step.glue.end_frame"] and not close["step.fit.seat"]
 
 
 def test_steps_on_the_same_rails_show_different_ones(plan: StepPlan) -> None:

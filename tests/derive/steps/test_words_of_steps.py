@@ -75,13 +75,36 @@ def test_titles_are_plain_and_all_different(any_plan: StepPlan) -> None:
 
 def test_sizes_needed_are_at_the_step(plan: StepPlan) -> None:
     by_id = {step.id: step for step in plan.steps}
-    through = "9\u2009³⁄₄ to 11\u2009¹⁄₄ from the top end, ⁹⁄₁₆ from the outside face"
-    assert f"[[mark:leg]] for [[mark:lower_rail]]: {through}" in by_id["lay_out.leg"].sizes
+    through = "9\u2009³⁄₄ to 11\u2009¹⁄₄; ⁹⁄₁₆ from the outside face"
+    assert f"[[mark:leg]] for [[mark:lower_rail]], from the top end: {through}" in by_id["lay_out.leg"].sizes
     blind = "³⁄₈ wide, 2\u2009¹⁄₄ long, 1\u2009³⁄₁₆ deep"
     assert f"8 for [[mark:long_rail]] and [[mark:short_rail]]: {blind}" in by_id["mortise.leg"].sizes
     assert "36\u2009¹⁄₂ between shoulders; tenon ³⁄₈ × 2\u2009¹⁄₄, 1\u2009¹⁄₈ long" in by_id["tenon.rail"].sizes[0]
     assert by_id["taper.leg"].sizes == ("[[mark:leg]] starts 5 from the top, leaves 1\u2009¹⁄₈ at the bottom",)
     assert by_id["fit.seat"].sizes[0] == "overhang 2 at left and right"
+
+
+def test_a_line_that_is_not_cut_yet_is_told_from_the_end(plan: StepPlan) -> None:
+    """The mortises for the slats are laid out before the shoulders of the lower rail are sawn."""
+    by_id = {step.id: step for step in plan.steps}
+    assert by_id["lay_out.leg"].number < by_id["tenon.rail"].number
+    (line,) = (each for each in by_id["lay_out.leg"].sizes if each.startswith("[[mark:lower_rail]]"))
+    assert ", from the front shoulder line (1\u2009⁷⁄₈ from the end): ¹⁄₂ to" in line
+
+
+def test_glue_stays_out_of_mortises_that_are_still_to_be_filled(plan: StepPlan) -> None:
+    """Those for the long rails meet those for the short rails inside the leg; when the base is glued they are full."""
+    by_id = {step.id: step for step in plan.steps}
+    assert by_id["glue.end_frame"].actions[0].startswith("Brush glue into the mortises for [[mark:short_rail]] and")
+    assert ", none into those for [[mark:long_rail]];" in by_id["glue.end_frame"].actions[0]
+    assert "[[mark:long_rail]] meet them inside" in by_id["glue.end_frame"].note
+    assert "none into" not in by_id["glue.base"].actions[0] and "meet them" not in by_id["glue.base"].note
+
+
+def test_only_what_is_not_sanded_yet_is_sanded_for_the_finish(plan: StepPlan) -> None:
+    finish = next(step for step in plan.steps if step.id == "finish.bench")
+    assert finish.actions[0].startswith("Sand [[mark:seat]] with grit 120, then 180; scrape off glue marks elsewhere; dust off")
+    assert "[[mark:leg]]" not in finish.actions[0]
 
 
 def test_tools_of_the_steps_are_the_list_of_tools(any_plan: StepPlan) -> None:

@@ -13,7 +13,7 @@ from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
 from planbuild.joints.proportions import habit_number
-from planbuild.records.features import Tenon
+from planbuild.records.features import Mortise, Tenon
 
 _SHOWN = 2
 """The last glue-ups that a dry fit tells one by one: more would not fit five actions."""
@@ -71,7 +71,7 @@ def _glued(job: Job, joining: Joining, draft: Draft) -> Draft:
         draft,
         sizes=tuple(clamp_text(job.edition, each) for each in clamps),
         wait=f"{job.piece.glue.clamp_time:g} min in the clamps{turn}.",
-        note=_glue_note(job, joining),
+        note=" ".join(each for each in (_glue_note(job, joining), _met(job, joining)) if each),
         uses=(Use("glue"), *([Use("wedging")] if joining.made else [])),
         clamps=clamps,
     )
@@ -87,14 +87,27 @@ def _spread(job: Job, joining: Joining) -> str:
     glued = _entering(joining.glued)
     dry = [each for each in _entering(joining.dry) if each not in glued]
     leave = f"; leave {job.marks(dry)} dry" if dry else ""
-    return f"Brush glue into the mortises for {job.marks(glued)}, thinly on their tenons{leave}"
+    meeting = _meeting(job, joining)
+    clear = f", none into those for {job.marks(meeting)}; thinly on tenons" if meeting else ", thinly on their tenons"
+    return f"Brush glue into the mortises for {job.marks(glued)}{clear}{leave}"
+
+
+def _meeting(job: Job, joining: Joining) -> list[str]:
+    """Parts whose mortises run into those that are glued here, and that go in later: their mortises must stay free of glue."""
+    here = {(link.joint.id, link.contact.a[0]) for link in joining.glued}
+    posts = {link.contact.b[0] for link in joining.glued}
+    mortises = [f for id in posts for f in job.piece.part(id).features if isinstance(f, Mortise)]
+    glued = [f for f in mortises if (f.joint, f.mate.part) in here]
+    there = {key[0] for group in joining.groups for key in group}
+    later = [f for f in mortises if f.mate.part not in there and any(f.void.meet(each.void).is_solid for each in glued)]
+    return list(dict.fromkeys(f.mate.part for f in later))
 
 
 def _clamp(job: Job, joining: Joining) -> str:
     """A clamp cannot press on a tenon that stands proud."""
     if not joining.glued:
         return ""
-    free = ", cauls clear of proud tenons" if any(f.proud > TINY for f in _tenons(job, joining)) else ""
+    free = ", cauls off proud tenons" if any(f.proud > TINY for f in _tenons(job, joining)) else ""
     return f"Clamp over {job.marks(_entering(joining.glued))}{free}; compare diagonals"
 
 
@@ -154,7 +167,7 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
     marks = job.marks(key[0] for key, _ in joining.made)
     return (
         f"Glue {marks}; drive those of a tenon in turn, little by little",
-        "Once the glue is hard, trim them flush with the tips",
+        "Saw them flush with the tips once dry",
     )
 
 
@@ -164,6 +177,12 @@ def _glue_note(job: Job, joining: Joining) -> str:
     each = " in each" if len(joining.groups) > 1 else ""
     time = f"about {minutes(joining):g} of the {job.piece.glue.open_time:g} min that the glue stays open"
     return f"{phrases.heading(joints)}{each}: {time} (rule of thumb)."
+
+
+def _met(job: Job, joining: Joining) -> str:
+    """Why glue stays out of a mortise that is still to be filled."""
+    meeting = _meeting(job, joining)
+    return f"The mortises for {job.marks(meeting)} meet them inside: hard glue would stop those tenons." if meeting else ""
 
 
 def minutes(joining: Joining) -> float:

@@ -10,7 +10,7 @@ from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
-from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Hole, Rabbet
 from planbuild.records.piece import Item, Part
 
@@ -46,9 +46,7 @@ def _hardware(task: Task) -> tuple[tuple[str, int], ...]:
 
 def _lay(job: Job, task: Task, part: Part) -> str:
     """A top that is fixed from below is fixed lying on its face."""
-    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
-    from_below = bool(ways) and all(way[2] < -0.5 for way in ways)
-    if from_below and job.joinings:
+    if fixed_from_below(task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
     return f"Set {phrases.the(part)} in its place{' and clamp it lightly' if task.joints or task.placed else ''}"
 

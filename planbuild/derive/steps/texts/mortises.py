@@ -58,8 +58,8 @@ def _lines(job: Job, task: Task, part: Part) -> list[str]:
 def _line(job: Job, part: Part, row: Sequence[Mortise]) -> str:
     stretches = "; ".join(dict.fromkeys(_stretch(job, part, each) for each in row))
     mates = job.marks(each.mate.part for each in row)
-    start = datum_words(part, lie_of(part).start)
-    return f"{phrases.mark(part.id)} for {mates}: {stretches} from {start}, {_across(job, part, row[0])}"
+    start = datum_words(job, part, lie_of(part).start)
+    return f"{phrases.mark(part.id)} for {mates}, from {start}: {stretches}; {_across(job, part, row[0])}"
 
 
 def _stretch(job: Job, part: Part, mortise: Mortise) -> str:

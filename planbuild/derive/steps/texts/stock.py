@@ -16,17 +16,17 @@ from planbuild.records.piece import Part
 
 
 def rough(job: Job, task: Task) -> Draft:
-    moisture = f"{job.piece.moisture[2]:g} %"
+    moisture = f"{job.piece.moisture[2]:g}\u00a0%"
     return Draft(
         title="Saw the blanks oversize and let them rest",
         actions=said(
-            "Mark every blank of the cut list on the boards, clear of knots and splits",
-            "Saw the blanks to rough length and width, and write on each its mark",
+            "Mark out the blanks of the cut list, clear of knots and splits",
+            "Saw them to rough length and width, and write its mark on each",
             "Plane both faces just clean; leave the rest of the extra thickness",
             "Stack them in the workshop on stickers, with air on all sides",
         ),
-        check=f"Each mark of the cut list is on a blank. A moisture meter reads about {moisture} in all of them.",
-        wait=f"{habit_number('rest_days'):.0f} days or more on stickers, until two readings a day apart agree.",
+        check=f"Each blank has its mark; a moisture meter reads about {moisture}.",
+        wait=f"{habit_number('rest_days'):.0f} days or more, until two readings a day apart agree.",
         uses=(Use("rough"),),
     )
 
@@ -39,14 +39,14 @@ def mill(job: Job, task: Task) -> Draft:
     return Draft(
         title=f"Mill the {phrases.listed(_blank_names(job, parts))}",
         actions=said(
-            "Joint one face of each blank flat, then one edge square to it; mark both",
+            "Joint one face flat, then one edge square to it; mark both",
             f"{_thickness(job, parts)}{', both ways' if square and not long else ''}",
             "Rip to width and plane the sawn edges" if whole and not square else "",
             "Cut one end square, then like parts to length at one stop" if whole else "",
             _left(job, long),
         ),
         sizes=tuple(_milled(job, each) for each in parts),
-        check=f"A square shows no light at any edge. Like parts agree within {job.habit('agree')}.",
+        check=f"A square shows no light; like parts agree within {job.habit('agree')}.",
         uses=(Use("mill"),),
     )
 

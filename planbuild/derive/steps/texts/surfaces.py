@@ -66,22 +66,30 @@ def finish(job: Job, task: Task) -> Draft:
         raise ValueError("a finish step without a finish")
     row = finish_row(coating)
     panels = [each.id for each in job.parts(task.parts) if each.glue_up]
-    grits = f"grit {_grit('levelling')}, then {_grit('last before the finish')}"
     again = f"Sand lightly with grit {_grit('between coats')} and repeat: {phrases.counted(coating.coats, 'coat')} in all"
     return Draft(
         title=f"Finish the {task.id.split('.')[1].replace('_', ' ')}",
         actions=said(
-            f"Scrape off glue marks, sand with {grits}, and dust off",
+            _last_sanding(job, task),
             row["apply"],
             row["after"],
             again if coating.coats > 1 else "",
-            f"Coat {job.marks(panels)} alike on all faces, so that it stays flat" if panels else "",
+            f"Coat {job.marks(panels)} alike on all faces to keep it flat" if panels else "",
         ),
         check="The surface is even in light from the side, and dry to the touch.",
         wait=" ".join(_finish_times(coating)),
         uses=(Use("sand"), Use("finish")),
         cautions=(*finish_cautions(coating), *lifting(job)),
     )
+
+
+def _last_sanding(job: Job, task: Task) -> str:
+    """What was glued up is sanded already, and some of its faces are finished."""
+    last, glued = _grit("last before the finish"), {key[0] for each in job.joinings for group in each.groups for key in group}
+    fresh = [id for id in task.parts if id not in glued]
+    sand = f"Sand {job.marks(fresh)} with grit {_grit('levelling')}, then {last}" if fresh else ""
+    scrape = f"scrape off glue marks{' elsewhere' if fresh else ''}" if glued else ""
+    return f"{phrases.heading('; '.join(each for each in (sand, scrape) if each))}; dust off"
 
 
 def _finish_times(coating: Coating) -> list[str]:
