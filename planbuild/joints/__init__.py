@@ -7,8 +7,9 @@ from types import MappingProxyType
 
 from planbuild.joints.base import JointKind
 from planbuild.joints.buttons import Buttons
+from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 
-KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), Buttons(), Loose())})
+KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), HalfLap(), Buttons(), Loose())})
 """By the trade's name, as it stands after `kind:`."""

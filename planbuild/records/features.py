@@ -119,12 +119,16 @@ class Mortise(Feature):
 
 @dataclass(frozen=True)
 class Groove(Feature):
-    """A channel in `face`; `void` is what is cut away."""
+    """A channel in `face`; `void` is what is cut away.
+
+    `what` is the trade's word for it: one that takes another part whole is a housing, half of a crossing a lap.
+    """
 
     kind: ClassVar[str] = "groove"
     face: Face
     void: Box
     mate: Mate | None = None
+    what: str = "groove"
 
 
 @dataclass(frozen=True)
