@@ -139,6 +139,12 @@ class Box:
     def with_span(self, axis: Axis, span: Span1) -> Box:
         return Box.of({each: span if each is axis else self.along(each) for each in Axis})
 
+    def grown(self, face: Face, size: float) -> Box:
+        """The same block, standing further out at one face."""
+        span = self.along(face.axis)
+        out = Span1(span.low - size, span.high) if face.sign < 0 else Span1(span.low, span.high + size)
+        return self.with_span(face.axis, out)
+
     def meet(self, other: Box) -> Box:
         return Box(self.x.meet(other.x), self.y.meet(other.y), self.z.meet(other.z))
 

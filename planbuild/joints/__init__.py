@@ -7,9 +7,12 @@ from types import MappingProxyType
 
 from planbuild.joints.base import JointKind
 from planbuild.joints.buttons import Buttons
+from planbuild.joints.dado import Dado
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 
-KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in (MortiseAndTenon(), HalfLap(), Buttons(), Loose())})
+_ALL: tuple[JointKind, ...] = (MortiseAndTenon(), HalfLap(), Dado(), Buttons(), Loose())
+
+KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in _ALL})
 """By the trade's name, as it stands after `kind:`."""

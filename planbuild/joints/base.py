@@ -7,7 +7,7 @@ never YAML, never solids.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from functools import cached_property
 from typing import Any, Protocol
@@ -107,11 +107,16 @@ class Site:
 
 @dataclass(frozen=True)
 class Joined:
-    """A joint cut on both sides: the joint, the features by part (both members), the parts it calls for."""
+    """A joint cut on both sides: the joint, the features by part (both members), the parts it calls for.
+
+    `grows` says how much longer or wider than what is seen a part is sawn, by the face that goes into its mate (mm):
+    a shelf in a housing is a plain board, only longer.
+    """
 
     joint: Joint
     features: Mapping[str, tuple[Feature, ...]]
     makes: tuple[Part, ...] = ()
+    grows: Mapping[str, Mapping[Face, float]] = field(default_factory=dict)
 
 
 class JointKind(Protocol):

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, islice, product
 
 from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.geometry import Box, Face
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site
@@ -28,11 +29,13 @@ SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-c
 @dataclass(frozen=True)
 class Joinery:
     """`features` are what the joints cut into each part, by its id, joint by joint in the order of the design:
-    joinery comes before shaping, marked from square faces.  `makes` are the parts that joints call for."""
+    joinery comes before shaping, marked from square faces.  `makes` are the parts that joints call for, `bodies`
+    those of the parts, each as much larger than what is seen as its joints want."""
 
     joints: tuple[Joint, ...]
     features: Mapping[str, tuple[Feature, ...]]
     makes: tuple[Part, ...]
+    bodies: Mapping[str, Box]
 
 
 def join_all(design: Design, site: Site) -> Joinery:
@@ -48,7 +51,8 @@ def join_all(design: Design, site: Site) -> Joinery:
     _check_crossings(joined, site)
     if not whole:
         site.report.found[before:] = [each for each in site.report.found[before:] if each.code not in SEEN_OF_ALL]
-    return Joinery(tuple(each.joint for each in joined), _by_part(joined), tuple(part for each in joined for part in each.makes))
+    makes = tuple(part for each in joined for part in each.makes)
+    return Joinery(tuple(each.joint for each in joined), _by_part(joined), makes, _grown(joined, site))
 
 
 def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
@@ -78,6 +82,19 @@ def _by_part(joined: Iterable[Joined]) -> dict[str, tuple[Feature, ...]]:
         for part, cut in each.features.items():
             features[part] = (*features.get(part, ()), *cut)
     return features
+
+
+def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
+    """Every body with what goes into its mates.  Two joints on one side: the one that wants more."""
+    more: dict[tuple[str, Face], float] = {}
+    for each in joined:
+        for part, sides in each.grows.items():
+            for face, size in sides.items():
+                more[part, face] = max(size, more.get((part, face), 0.0))
+    bodies = {id: board.body for id, board in site.boards.items()}
+    for (part, face), size in more.items():
+        bodies[part] = bodies[part].grown(face, size)
+    return bodies
 
 
 # ---------------------------------------------------------------- what no single joint sees

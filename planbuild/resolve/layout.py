@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Collector, Diagnostic
 from planbuild.core.geometry import Axis, Box, Span1
@@ -60,7 +60,8 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     words = JointWords(setting_out, placed, wood, bought)
     joinery = join_all(design, Site(placed, words, habits, measure, wet, report))
     parts = tuple(
-        part_of(board, tuple(joinery.features.get(id, ())), design.parts[id], habits, sayings) for id, board in placed.items()
+        part_of(replace(board, body=joinery.bodies[id]), tuple(joinery.features.get(id, ())), design.parts[id], habits, sayings)
+        for id, board in placed.items()
     )
     if frame and len(placed) == len(design.parts):
         check_reach(design.frame, frame, parts, sayings)

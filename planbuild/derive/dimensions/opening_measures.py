@@ -75,12 +75,13 @@ def of_rabbet(part: Part, f: Rabbet, datum: Datum) -> Found:
     """A step by its two sizes; one that leaves a tongue for a joint by what is left of the thickness."""
     view = third(f.edge[0].axis, f.edge[1].axis)
     seen = (view.low, view.high)
+    tongue = f.joint and part.thickness_axis is not view
     for face in f.edge:
         wall = f.void.at(face.opposite)
-        if f.joint and face.axis is part.thickness_axis:
+        if tongue and face.axis is part.thickness_axis:
             yield linear(f.id, "tongue thickness", face.axis, (part.body.at(face.opposite), wall), f.void, seen)
         else:
-            word = "tongue length" if f.joint else f"in from {face.value} face"
+            word = "tongue length" if tongue else f"in from {face.value} face"
             yield linear(f.id, word, face.axis, (part.body.at(face), wall), f.void, seen)
     yield from _run(part, f, view, f.edge, datum)
 

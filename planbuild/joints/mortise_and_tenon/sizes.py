@@ -13,9 +13,9 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, hull
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import refuse
-from planbuild.joints.mortise_and_tenon.ends import End
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.proportions import nearest_chisel, share_rule, used, used_practice
+from planbuild.joints.sides import Side
 from planbuild.records.design import Said
 
 
@@ -24,7 +24,7 @@ class Sizes:
     """A tenon on an end.  `section` is its outline on the shoulder, a box without thickness; `length` reaches from
     shoulder to tip, `depth` is that of the mortise; `defaults` are the printable lines of the rules that were used."""
 
-    end: End
+    end: Side
     thick: Axis
     wide: Axis
     section: Box
@@ -71,7 +71,7 @@ class _Told:
     shoulders: Mapping[Face, float]
 
 
-def size_up(end: End, said: MortiseAndTenonSaid, site: Site) -> Sizes | None:
+def size_up(end: Side, said: MortiseAndTenonSaid, site: Site) -> Sizes | None:
     """The tenon of one end; None after reporting a number that cannot be understood or does not add up."""
     wide = end.mate_grain()
     (thick,) = (axis for axis in Axis if axis not in (end.face.axis, wide))
@@ -97,7 +97,7 @@ def _length(said: Said | None, site: Site) -> float | None:
 # ---------------------------------------------------------------- section
 
 
-def _shoulders(end: End, said: MortiseAndTenonSaid, thick: Axis, wide: Axis, site: Site) -> dict[Face, float] | None:
+def _shoulders(end: Side, said: MortiseAndTenonSaid, thick: Axis, wide: Axis, site: Site) -> dict[Face, float] | None:
     """Shoulders by face of the drawn copy; None after reporting."""
     found: dict[Face, float] = {}
     sound = True
@@ -136,7 +136,7 @@ def outside_face(board: Board, axis: Axis, site: Site) -> Face | None:
     return axis.high if off > 0 else axis.low
 
 
-def _thick_span(end: End, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
+def _thick_span(end: Side, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
     body = end.board.body.along(axis)
     low, high = told.shoulders.get(axis.low), told.shoulders.get(axis.high)
     size = told.size
@@ -147,7 +147,7 @@ def _thick_span(end: End, told: _Told, axis: Axis, site: Site, defaults: list[st
     return laid(body, size, low, high)
 
 
-def _wide_span(end: End, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
+def _wide_span(end: Side, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
     body = end.board.body.along(axis)
     low, high = told.shoulders.get(axis.low), told.shoulders.get(axis.high)
     if told.size is None and (low is None or high is None):
@@ -174,7 +174,7 @@ def laid(body: Span1, size: float | None, low: float | None, high: float | None)
     return Span1(body.low + low, body.low + low + size)
 
 
-def _does_not_add_up(end: End, said: MortiseAndTenonSaid, axis: Axis, site: Site) -> None:
+def _does_not_add_up(end: Side, said: MortiseAndTenonSaid, axis: Axis, site: Site) -> None:
     size = site.ruler.plain(end.board.body.size(axis))
     field = said.width if axis is end.mate_grain() else said.thickness
     message = f'Tenon and shoulders do not add up to the {size} that "{end.board.id}" measures {axis.words}.'
@@ -186,7 +186,7 @@ def _does_not_add_up(end: End, said: MortiseAndTenonSaid, axis: Axis, site: Site
 
 
 def _with_length(
-    end: End, said: MortiseAndTenonSaid, site: Site, laid_out: tuple[Axis, Axis, Box], defaults: list[str]
+    end: Side, said: MortiseAndTenonSaid, site: Site, laid_out: tuple[Axis, Axis, Box], defaults: list[str]
 ) -> Sizes | None:
     thick, wide, section = laid_out
     through = site.words.yes(said.through) if said.through else False
@@ -203,7 +203,7 @@ def _with_length(
     return Sizes(end, thick, wide, section, length, depth, False, 0.0, tuple(defaults))
 
 
-def _through_fits(end: End, said: MortiseAndTenonSaid, through: bool, site: Site) -> bool:
+def _through_fits(end: Side, said: MortiseAndTenonSaid, through: bool, site: Site) -> bool:
     """Some fields belong to a through tenon, one to a blind one."""
     before = len(site.report.found)
     if through and said.length:
@@ -227,7 +227,7 @@ def _through_fits(end: End, said: MortiseAndTenonSaid, through: bool, site: Site
     return len(site.report.found) == before
 
 
-def _blind_length(end: End, said: MortiseAndTenonSaid, thickness: float, site: Site, defaults: list[str]) -> float | None:
+def _blind_length(end: Side, said: MortiseAndTenonSaid, thickness: float, site: Site, defaults: list[str]) -> float | None:
     """As said, or three times the thickness as far as the mate allows; None after reporting `joint-wall`."""
     most = end.depth - site.practice.mortise_deeper - site.practice.wall
     length = site.words.length(said.length) if said.length else None
@@ -242,7 +242,7 @@ def _blind_length(end: End, said: MortiseAndTenonSaid, thickness: float, site: S
     return None
 
 
-def _too_long(end: End, span: Span, length: float, most: float, site: Site) -> None:
+def _too_long(end: Side, span: Span, length: float, most: float, site: Site) -> None:
     figure, left = site.ruler.plain, end.depth - site.practice.mortise_deeper - length
     if most <= TINY:
         wall = figure(site.practice.wall)

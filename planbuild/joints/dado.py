@@ -1,0 +1,219 @@
+"""Dado: the end of a part, as thick as it is, stands in a housing across its mate.
+
+The part is a plain board, longer by the depth of the housing; a stopped housing leaves a corner of it to be cut off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.base import Family, Joined, Site
+from planbuild.joints.commons import Commons, commons
+from planbuild.joints.copies import Struck, settled
+from planbuild.joints.faults import refuse
+from planbuild.joints.proportions import length_rule, rule, share_rule, used
+from planbuild.joints.sides import Side, ends, find_sides
+from planbuild.joints.touching import crossed_width
+from planbuild.records.design import JointSaid, Said
+from planbuild.records.features import Feature, Groove, Mate, Rabbet
+from planbuild.records.piece import Contact, Joint
+
+
+class DadoSaid(JointSaid):
+    """`part` goes into `into`; `stopped` gives, by the part's own face, how far inside it the housing begins."""
+
+    part: Said
+    into: Said | None = None
+    depth: Said | None = None
+    stopped: Mapping[str, Said] | Said | None = None
+
+
+@dataclass(frozen=True)
+class _Housed:
+    """An end with its housing `depth` deep, stopped by so much at the faces of the part."""
+
+    side: Side
+    depth: float
+    stops: Mapping[Face, float]
+
+    @property
+    def whole(self) -> Box:
+        """What the end adds to the body, from the shoulder plane in."""
+        side = self.side
+        plane = side.board.body.at(side.face)
+        return side.board.body.with_span(
+            side.face.axis, Span1(*sorted((plane, plane + side.face.sign * self.depth)))
+        )
+
+    @property
+    def void(self) -> Box:
+        """The housing on the drawn copy of the part."""
+        found = self.whole
+        for face, stop in self.stops.items():
+            found = found.grown(face, -stop)
+        return found
+
+    def corner(self, face: Face) -> Box:
+        """What the part loses where the housing stops short of `face`."""
+        body, stop = self.whole.along(face.axis), self.stops[face]
+        span = Span1(body.low, body.low + stop) if face.sign < 0 else Span1(body.high - stop, body.high)
+        return self.whole.with_span(face.axis, span)
+
+
+class Dado:
+    """The kind: a shelf in its side, a divider in its shelf."""
+
+    name = "dado"
+    family = Family.ENTERING
+    said: ClassVar[type[JointSaid]] = DadoSaid
+
+    def join(self, id: str, said: DadoSaid, site: Site) -> Joined | None:
+        """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and `settled` report."""
+        before = len(site.report.found)
+        common = commons(said, self.name, glued=True, site=site)
+        sides = find_sides((said.part,), said.into, ends, site)
+        housed = [_housed(each, said, site) for each in sides or ()]
+        if common is None or not housed or any(each is None for each in housed):
+            return None
+        found = [each for each in housed if each]
+        features = _features(id, found, said.why.text if said.why else "", site)
+        if any(each.stops for each in site.report.found[before:]):
+            return None
+        grows = {found[0].side.board.id: {each.side.face: each.depth for each in found}}
+        return Joined(_told(id, said, common, found, site), features, grows=grows)
+
+
+# ---------------------------------------------------------------- sizes
+
+
+def _housed(side: Side, said: DadoSaid, site: Site) -> _Housed | None:
+    depth, stops = _depth(side, said, site), _stops(side, said, site)
+    return None if depth is None or stops is None else _Housed(side, depth, stops)
+
+
+def _depth(side: Side, said: DadoSaid, site: Site) -> float | None:
+    """A quarter of the mate to the printed step, or what was said."""
+    thick = side.depth
+    if said.depth is None:
+        step = float(site.ruler.step * site.ruler.unit.mm)
+        return max(step, round(thick * share_rule("dado_depth", site.ruler) / step) * step)
+    depth = site.words.length(said.depth)
+    deepest = share_rule("dado_deepest", site.ruler) * thick
+    if depth is not None and depth > deepest + TINY:
+        figure = site.ruler.plain
+        message = f'A housing {figure(depth)} deep is more than a third of "{side.mate.id}", which is {figure(thick)} thick.'
+        source = rule("dado_deepest", site.ruler).source
+        refuse(site, "joint-dado-depth", said.depth.span, message, f"at most {figure(deepest)}", source=source)
+        return None
+    return depth
+
+
+def _stops(side: Side, said: DadoSaid, site: Site) -> dict[Face, float] | None:
+    """How far inside each face the housing stops; None after reporting."""
+    if said.stopped is None:
+        return {}
+    axis = _across(side)
+    if isinstance(said.stopped, Said):
+        wanted = site.words.yes(said.stopped)
+        if wanted is None:
+            return None
+        return {_front(axis): length_rule("dado_stop", site.ruler)} if wanted else {}
+    found: dict[Face, float] = {}
+    for word, value in said.stopped.items():
+        stop = site.words.length(value)
+        if word not in (axis.low.value, axis.high.value):
+            message = f'The housing of "{side.board.id}" runs {axis.words}; it cannot stop at the {word}.'
+            refuse(site, "joint-dado-stop", value.span, message, f"{axis.low.value} or {axis.high.value}")
+            return None
+        if stop is None:
+            return None
+        found[Face(word)] = stop
+    if sum(found.values()) >= side.board.body.size(axis) - TINY:
+        message = f'Nothing of the housing for "{side.board.id}" is left between its stops.'
+        refuse(site, "joint-dado-stop", side.span, message, f"less than {site.ruler.plain(side.board.body.size(axis))} together")
+        return None
+    return found
+
+
+def _across(side: Side) -> Axis:
+    """The way the housing runs: across the width of the part that goes in."""
+    return side.board.width_axis
+
+
+def _front(axis: Axis) -> Face:
+    """Where a housing is seen: in front, above, else at the left."""
+    return axis.high if axis is Axis.BOTTOM_TOP else axis.low
+
+
+# ---------------------------------------------------------------- both sides
+
+
+def _features(joint: str, housed: Sequence[_Housed], why: str, site: Site) -> dict[str, tuple[Feature, ...]]:
+    struck = [_housing(joint, each, copy, why) for each in housed for copy in range(len(each.side.homes))]
+    features = dict(settled(joint, struck, site))
+    corners = tuple(_corner(joint, each, face, why) for each in housed for face in each.stops)
+    part = housed[0].side.board.id
+    if corners:
+        features[part] = (*features.get(part, ()), *corners)
+    return features
+
+
+def _housing(joint: str, housed: _Housed, copy: int, why: str) -> Struck:
+    side, home = housed.side, housed.side.homes[copy]
+    motion = side.board.copies[copy].motion
+    cut = Groove(
+        id="", origin=side.span, joint=joint, why=why, face=home.face, void=motion.box(housed.void),
+        mate=Mate(side.board.id, (copy,)), what="housing",
+    )  # fmt: skip
+    words = (side.board.id, side.board.copies[copy].hand, motion.face(side.face).value)
+    return Struck(home.board, home.copy, cut, words, (side.board.id, copy), side.span)
+
+
+def _corner(joint: str, housed: _Housed, face: Face, why: str) -> Rabbet:
+    side = housed.side
+    id = f"{joint}.{side.face.value}.{face.value}"
+    return Rabbet(id, side.span, joint, why, (side.face, face), housed.corner(face))
+
+
+def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
+    """One for each standing end; it closes on the floor of its housing.  Only the two cheeks hold: long grain."""
+    found = []
+    for each in housed:
+        side = each.side
+        for copy, home in enumerate(side.homes):
+            motion = side.board.copies[copy].motion
+            face, void = motion.face(side.face), motion.box(each.void)
+            floor = void.with_span(face.axis, Span1(void.at(face), void.at(face)))
+            crossed = crossed_width(floor, face.axis, motion.axis(side.board.grain), home.grain)
+            area = 2 * each.depth * each.void.size(_across(side)) if glue else 0.0
+            found.append(Contact((side.board.id, copy), (home.board.id, home.copy), face.normal, floor, crossed, area))
+    return tuple(found)
+
+
+def _told(id: str, said: DadoSaid, common: Commons, housed: Sequence[_Housed], site: Site) -> Joint:
+    first = housed[0]
+    thick = first.side.board.body.size(first.side.board.face.axis)
+    stops = tuple((f"stopped from the {face.value}", stop) for face, stop in first.stops.items())
+    return Joint(
+        id=id,
+        kind=Dado.name,
+        name=common.name,
+        origin=said.origin,
+        contacts=_contacts(housed, common.glue),
+        glue=common.glue,
+        fit=common.fit,
+        numbers=(("housing width", round(thick, 6)), ("housing depth", round(first.depth, 6)), *stops),
+        operations=("house",),
+        tools=("marking knife", "router", "straightedge"),
+        defaults=_lines(said, site),
+        note=common.note,
+        why=common.why,
+    )
+
+
+def _lines(said: DadoSaid, site: Site) -> tuple[str, ...]:
+    depth = () if said.depth else (used("Depth of the housing", "dado_depth", site.ruler),)
+    return (*depth, used("Where the housing stops", "dado_stop", site.ruler)) if isinstance(said.stopped, Said) else depth

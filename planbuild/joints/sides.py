@@ -1,0 +1,194 @@
+"""The sides of a part that go into others (ends, or edges too), and the part that each of them enters."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Span
+from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.joints.base import Board, Chosen, Site
+from planbuild.joints.faults import apart, copies_differ, refuse
+from planbuild.joints.touching import Touch, nearest, touches
+from planbuild.records.design import Said
+
+
+@dataclass(frozen=True)
+class Side:
+    """One side of a part that goes in: `face` is its own, on the drawn copy; `homes` is what it meets, copy by copy."""
+
+    board: Board
+    face: Face
+    span: Span
+    homes: tuple[Touch, ...]
+
+    @property
+    def mate(self) -> Board:
+        return self.homes[0].board
+
+    @property
+    def spoken(self) -> str:
+        return _spoken(self.board, self.face)
+
+    def seen(self, copy: int) -> Box:
+        """The body that a copy enters, as it lies when that copy is laid onto the drawn one."""
+        return self.board.copies[copy].motion.inverse.box(self.homes[copy].body)
+
+    def mate_grain(self, copy: int = 0) -> Axis:
+        """How the grain of the mate runs, seen likewise."""
+        return self.board.copies[copy].motion.inverse.axis(self.homes[copy].grain)
+
+    @property
+    def depth(self) -> float:
+        """Thickness of the mate in the direction in which the side goes in, mm."""
+        return self.seen(0).size(self.face.axis)
+
+
+@dataclass
+class _Wanted:
+    """A side as chosen, with the copies for which it was."""
+
+    board: Board
+    face: Face
+    span: Span
+    copies: set[int]
+
+    @property
+    def spoken(self) -> str:
+        return _spoken(self.board, self.face)
+
+
+def _spoken(board: Board, face: Face) -> str:
+    return f'The {face.value} {"end" if face.axis is board.grain else "edge"} of "{board.id}"'
+
+
+Sides = Callable[[Board], tuple[Face, ...]]
+"""The sides of a board that a joint can take; those that are not named are all meant."""
+
+
+def ends(board: Board) -> tuple[Face, ...]:
+    return board.grain.low, board.grain.high
+
+
+def all_round(board: Board) -> tuple[Face, ...]:
+    """Ends and edges: every side but the two faces."""
+    return (*ends(board), board.width_axis.low, board.width_axis.high)
+
+
+def find_sides(parts: Sequence[Said], into: Said | None, sides: Sides, site: Site) -> list[Side] | None:
+    """Every side that goes in, in the order said; None after reporting what is wrong with any.
+
+    Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`.
+    """
+    chosen = [site.words.part(each) for each in parts]
+    mate = site.words.part(into) if into else None
+    if (into and mate is None) or any(each is None for each in chosen):
+        return None
+    wanted = _wanted([each for each in chosen if each], sides, site)
+    if wanted is None:
+        return None
+    found = [_side(each, mate, site) for each in wanted]
+    return None if any(side is None for side in found) else [side for side in found if side]
+
+
+def _wanted(chosen: Sequence[Chosen], sides: Sides, site: Site) -> list[_Wanted] | None:
+    """Every side that was chosen; None after reporting."""
+    found: dict[tuple[str, Face], _Wanted] = {}
+    sound = True
+    for each in chosen:
+        able = sides(each.board)
+        if each.face and each.face not in able:
+            _not_a_side(each, able, site)
+            sound = False
+            continue
+        for face in (each.face,) if each.face else able:
+            wish = found.setdefault((each.board.id, face), _Wanted(each.board, face, each.span, set()))
+            wish.copies |= set(each.copies)
+    for wish in found.values():
+        sound = _whole(wish, site) and sound
+    return list(found.values()) if sound else None
+
+
+def _not_a_side(chosen: Chosen, able: tuple[Face, ...], site: Site) -> None:
+    assert chosen.face is not None
+    id = chosen.board.id
+    lies = "lies along its grain; a tenon stands on an end" if len(able) == 2 else "is one of its two faces"
+    message = f'The {chosen.face.value} of "{id}" {lies}.'
+    refuse(site, "joint-not-an-end", chosen.span, message, " or ".join(f"{id}.{face.value}" for face in able))
+
+
+def _whole(wish: _Wanted, site: Site) -> bool:
+    missing = [copy.hand or "first" for index, copy in enumerate(wish.board.copies) if index not in wish.copies]
+    if missing:
+        message = f'The joint leaves out the {missing[0]} "{wish.board.id}", so its copies would differ.'
+        copies_differ(site, wish.span, wish.board, message)
+    return not missing
+
+
+def _side(wish: _Wanted, into: Chosen | None, site: Site) -> Side | None:
+    homes = [_home(wish, copy, into, site) for copy in range(len(wish.board.copies))]
+    if any(home is None for home in homes):
+        return None
+    side = Side(wish.board, wish.face, wish.span, tuple(home for home in homes if home))
+    return side if _alike(side, site) else None
+
+
+def _home(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> Touch | None:
+    """The one neighbour that a side of a standing copy lies against."""
+    motion, body = wish.board.copies[copy].motion, wish.board.standing(copy)
+    face, me = motion.face(wish.face), (wish.board.id, copy)
+    met = touches(body, face, site.boards.values(), me)
+    fitting = [touch for touch in met if into is None or _is(touch, into)]
+    if len(fitting) == 1:
+        return fitting[0]
+    if fitting:
+        _two_mates(wish, fitting, site)
+    else:
+        _no_mate(wish, copy, into, site)
+    return None
+
+
+def _is(touch: Touch, into: Chosen) -> bool:
+    own_face = touch.board.copies[touch.copy].motion.inverse.face(touch.face)
+    return touch.board.id == into.board.id and touch.copy in into.copies and into.face in (None, own_face)
+
+
+def _two_mates(wish: _Wanted, met: Sequence[Touch], site: Site) -> None:
+    message = f'{wish.spoken} meets "{met[0].spoken}" and "{met[1].spoken}".'
+    hint = f"Say `into: {met[0].board.id}`." if met[0].board.id != met[1].board.id else "Move it so that it meets one of them."
+    refuse(site, "joint-two-mates", wish.span, message, "one part at each side", hint)
+
+
+def _no_mate(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> None:
+    """Names the part that is meant, or the nearest, and how far off it is."""
+    if into and into.board.id == wish.board.id:
+        message = f'"{wish.board.id}" cannot enter itself.'
+        refuse(site, "joint-no-mate", into.span, message, "the part that it goes into")
+        return
+    face, me = wish.board.copies[copy].motion.face(wish.face), (wish.board.id, copy)
+    others = [board for board in site.boards.values() if board.id != wish.board.id]
+    near = nearest(wish.board.standing(copy), face, [into.board] if into else others, me)
+    hint = ""
+    if near is None:
+        message = f"{wish.spoken} meets nothing; there is no other part."
+    elif near[1] <= TINY:
+        message = f'{wish.spoken} does not lie flat against "{near[0].id}": they overlap, or touch only along an edge.'
+    else:
+        meets = f'does not meet "{near[0].id}"; it is' if into else f'meets nothing; the nearest is "{near[0].id}",'
+        message, hint = f"{wish.spoken} {meets} {apart(near[1], site)} away.", f"Place it `between: {near[0].id}`."
+    refuse(site, "joint-no-mate", wish.span, message, "a side that lies flat against the part it enters", hint)
+
+
+def _alike(side: Side, site: Site) -> bool:
+    """All copies must enter the same part, as deep, across the same grain."""
+    first = side.seen(0).along(side.face.axis)
+    for copy, home in enumerate(side.homes):
+        span = side.seen(copy).along(side.face.axis)
+        as_deep = abs(first.low - span.low) < TINY and abs(first.high - span.high) < TINY
+        if home.board.id != side.mate.id or not as_deep or side.mate_grain(copy) is not side.mate_grain():
+            message = (
+                f'{side.spoken} enters "{side.homes[0].spoken}" in one copy, and in another "{home.spoken}", otherwise placed.'
+            )
+            copies_differ(site, side.span, side.board, message)
+            return False
+    return True
