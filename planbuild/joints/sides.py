@@ -112,7 +112,7 @@ def _wanted(chosen: Sequence[Chosen], sides: Sides, site: Site) -> list[_Wanted]
 def _not_a_side(chosen: Chosen, able: tuple[Face, ...], site: Site) -> None:
     assert chosen.face is not None
     id = chosen.board.id
-    lies = "lies along its grain; a tenon stands on an end" if len(able) == 2 else "is one of its two faces"
+    lies = "lies along its grain; an end goes in" if len(able) == 2 else "is one of its two faces"
     message = f'The {chosen.face.value} of "{id}" {lies}.'
     refuse(site, "joint-not-an-end", chosen.span, message, " or ".join(f"{id}.{face.value}" for face in able))
 

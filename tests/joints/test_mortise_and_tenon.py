@@ -233,7 +233,7 @@ FAULTS = [
     ("joint-wall", (FLUSH, POSTS), {**SAID, "shoulders": {"top": "1/16"}}, 'leaves 1/16 of wood at the top of "post"'),
     ("joint-wall", (ABOVE, POSTS), SAID, 'opens at the top of "post"'),
     ("joint-end-grain", (ON_TOP, POST), {"tenon": ("rail.bottom",)}, "end grain"),
-    ("joint-not-an-end", (RAIL, POSTS), {"tenon": ("rail.top",)}, "stands on an end"),
+    ("joint-not-an-end", (RAIL, POSTS), {"tenon": ("rail.top",)}, "an end goes in"),
     ("joint-tenon-size", (RAIL, POSTS), {**SAID, "thickness": "1-1/4"}, "do not add up"),
     ("joint-tenon-size", (RAIL, POSTS), {**SAID, "width": "2", "shoulders": {"top": "1/4", "bottom": "1/4"}}, "do not add up"),
     ("joint-shoulder-face", (RAIL, POSTS), {**SAID, "shoulders": {"left": "1/4"}}, '"left" is no face'),

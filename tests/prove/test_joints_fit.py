@@ -58,8 +58,8 @@ def test_sound_frame_has_no_findings() -> None:
     found = proved(frame())
     assert found.diagnostics == ()
     assert line(found, "same wood") == (3, "2 of them near enough to be cut against each other; deepest overlap 0 mm")
-    assert line(found, "shoulder closes") == (2, "least: rail on 1 post touches over 5.2 cm2, 100 % of what the bodies offer")
-    assert line(found, "glue face") == (2, "least: rail in 1 post touches over 19.0 cm2, 14.0 cm2 stated")
+    assert line(found, "shoulder closes") == (2, "least: rail on 1 post touches over 5.2 cm², 100 % of what the bodies offer")
+    assert line(found, "glue face") == (2, "least: rail in 1 post touches over 19.0 cm², 14.0 cm² stated")
     assert line(found, "fits its mortise") == (2, "least room beside a tenon 0 mm, least room at the bottom 1.5 mm")
 
 
@@ -123,7 +123,7 @@ def test_mortise_that_cuts_through_a_glued_cheek() -> None:
     assert codes(found) == set()  # both edges still touch, and count
     both = replace(other, id="b", face=Face.BACK, void=box(0, 40, 25, 40, 100, 114))
     found = proved(changed(whole, "post", features=(*whole.part("post").features, other, both)))
-    assert "12.0 cm2, 14.0 cm2 stated" in only(found, "joint-glue-open").message
+    assert "12.0 cm², 14.0 cm² stated" in only(found, "joint-glue-open").message
 
 
 def test_mortise_left_out() -> None:
