@@ -31,7 +31,7 @@ def resolve(design: Design) -> Piece:
     laid = lay_out(design, report)
     piece = _piece(design, laid) if laid.frame else None
     report.refuse_if_any_stops()
-    check_ranges(design, report)
+    check_ranges(design, sum(len(board.copies) for board in laid.boards.values()), report)
     report.refuse_if_any_stops()
     assert piece is not None, "a frame that cannot be worked out is reported"
     return replace(piece, warnings=tuple(report.found))

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from planbuild.core.geometry import Axis
 from planbuild.core.spelling import did_you_mean
@@ -110,6 +111,7 @@ class Offset(Node):
     face: Reference
 
 
+@lru_cache(maxsize=5000)  # the ends of ranges ask for the same values again and again
 def parse(text: str) -> Node:
     """The tree of a value or place.  Raises Misread (`sum-...`)."""
     return _Parser(text).whole()
