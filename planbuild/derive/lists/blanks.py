@@ -6,7 +6,12 @@ Apart from the cut list so that wood to buy, steps and tables speak of the same 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
+from planbuild.core.geometry import Axis
+from planbuild.core.units import Ruler, Unit
+from planbuild.joints.proportions import habit_length
+from planbuild.records.features import Taper
 from planbuild.records.piece import Part, Piece
 
 
@@ -14,7 +19,7 @@ from planbuild.records.piece import Part, Piece
 class Blank:
     """`each` is (length along the grain, width, rough thickness) of one of `count` like pieces.  Units: mm.
 
-    A panel's blanks are its strips.
+    A panel's blanks are its strips; small parts that a joint calls for are all sawn from one blank.
     """
 
     part: str
@@ -23,15 +28,39 @@ class Blank:
     count: int
 
 
-def blank_of(piece: Piece, part: Part) -> Blank:
+def blank_of(piece: Piece, part: Part, ruler: Ruler) -> Blank:
     """Finished size plus the allowances of the part; the thickness is that of the rough board."""
+    rough = piece.stock_of(part).rough
+    if part.made_by:
+        size = _offcut(piece, part) if is_from_offcut(piece, part) else _strip(piece, part, ruler)
+        return Blank(part.id, part.stock, (*size, rough), 1)
     length, width, _ = part.finished
     strips = part.glue_up.strips if part.glue_up else 1
     wide = part.glue_up.strip_width if part.glue_up else width
-    size = (length + part.rough_length, wide + part.rough_width, piece.stock_of(part).rough)
-    return Blank(part.id, part.stock, size, strips * len(part.copies))
+    return Blank(part.id, part.stock, (length + part.rough_length, wide + part.rough_width, rough), strips * len(part.copies))
 
 
-def blanks(piece: Piece) -> tuple[Blank, ...]:
-    """One entry a part, in the order of the parts."""
-    return tuple(blank_of(piece, each) for each in piece.parts)
+def is_from_offcut(piece: Piece, part: Part) -> bool:
+    """Whether a part is made from an offcut: nothing but parts that joints call for is cut from its stock."""
+    return bool(part.made_by) and all(each.made_by for each in piece.parts if each.stock == part.stock)
+
+
+def planed_axis(part: Part) -> Axis:
+    """Of a small part: the thickness of the wood it is sawn from, the way across the grain in which it does not taper."""
+    tapered = {axis for each in part.features if isinstance(each, Taper) for axis, _ in each.leaving}
+    return next((axis for axis in part.grain.others if axis not in tapered), part.thickness_axis)
+
+
+def _strip(piece: Piece, part: Part, ruler: Ruler) -> tuple[float, float]:
+    """Length and width of the strip from which all copies are cut off one after another, with saw cuts and an end
+    to hold it by, rounded up to whole inches or centimetres."""
+    step = 25.4 if ruler.unit is Unit.INCH else 10.0
+    cut = len(part.copies) * (part.finished[0] + piece.practice.kerf)
+    return ceil((cut + habit_length("ends_held", ruler)) / step) * step, part.finished[1] + part.rough_width
+
+
+def _offcut(piece: Piece, part: Part) -> tuple[float, float]:
+    """Length and width of the offcut from which all copies are sawn side by side."""
+    (sawn,) = (axis for axis in part.grain.others if axis is not planed_axis(part))
+    wide = len(part.copies) * (part.extent.size(sawn) + piece.practice.kerf)
+    return part.finished[0] + part.rough_length, wide + part.rough_width

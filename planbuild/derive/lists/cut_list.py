@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
-from planbuild.derive.lists.joints import joint_name
+from planbuild.derive.lists.blanks import is_from_offcut
+from planbuild.derive.lists.joints import served
 from planbuild.records.edition import Edition
 from planbuild.records.facts import CutGroup, CutRow
 from planbuild.records.features import Tenon
@@ -43,8 +44,9 @@ def allowance_note(piece: Piece, edition: Edition) -> str:
     )
     own = [f"{phrases.mark(p.id)} {size(p.rough_length)} and {size(p.rough_width)}" for p in odd]
     other = f" Other allowances (length and width): {phrases.listed(own)}." if own else ""
-    panels = any(p.glue_up for p in piece.parts)
-    return rule + other + (" The rough size of a panel is that of one strip." if panels else "")
+    panels = " The rough size of a panel is that of one strip." if any(p.glue_up for p in piece.parts) else ""
+    made = phrases.listed(phrases.mark(p.id) for p in piece.parts if p.made_by) if any(p.made_by for p in piece.parts) else ""
+    return rule + other + panels + (f" That of {made} is of one piece for all." if made else "")
 
 
 def shoulder_length(part: Part) -> float | None:
@@ -67,9 +69,16 @@ def hands_text(findings: Findings, part: Part) -> str:
 
 
 def _note(piece: Piece, findings: Findings, edition: Edition, part: Part) -> str:
-    made = next((joint_name(piece, each) for each in piece.joints if each.id == part.made_by), "")
-    notes = [strips_text(part, edition), hands_text(findings, part), f"for the {made}" if made else ""]
+    made = [f"for the {served(piece, each)}" for each in piece.joints if each.id == part.made_by]
+    notes = [strips_text(part, edition), hands_text(findings, part), *made, _from_one(piece, part)]
     return "; ".join(each for each in notes if each)
+
+
+def _from_one(piece: Piece, part: Part) -> str:
+    """`all from one strip`: what the count of small parts does not tell."""
+    if not part.made_by:
+        return ""
+    return f"{'all ' if len(part.copies) > 1 else ''}from one {'offcut' if is_from_offcut(piece, part) else 'strip'}"
 
 
 def _matched(piece: Piece, edition: Edition, part: Part) -> str:
@@ -90,5 +99,7 @@ def _alike(edition: Edition, a: float, b: float) -> bool:
 
 
 def grain_words(part: Part) -> str:
-    """`along the length, left-right in the piece`: which way the wood runs."""
+    """Which way the wood runs in the piece; small parts stand every way in it."""
+    if part.made_by:
+        return "along the length"
     return {Axis.LEFT_RIGHT: "left to right", Axis.FRONT_BACK: "front to back", Axis.BOTTOM_TOP: "up and down"}[part.grain]

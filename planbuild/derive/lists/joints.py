@@ -50,12 +50,13 @@ def _number(edition: Edition, word: str, value: float | int | str) -> str:
 def joint_name(piece: Piece, joint: Joint) -> str:
     """Its name, with the parts it serves where another joint has the same name; a loose one by what rests on what."""
     if joint.kind == "loose":
-        return f"{_entering(piece, joint)} resting on {_carrying(piece, joint)}"
+        return f"{served(piece, joint)} resting on {_carrying(piece, joint)}"
     alone = [each.name for each in piece.joints].count(joint.name) == 1
-    return joint.name if alone else f"{joint.name} of the {_entering(piece, joint)}"
+    return joint.name if alone else f"{joint.name} of the {served(piece, joint)}"
 
 
-def _entering(piece: Piece, joint: Joint) -> str:
+def served(piece: Piece, joint: Joint) -> str:
+    """The parts of the design that a joint holds: `seat`, `lower rails`."""
     ids = dict.fromkeys(contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes)
     return phrases.of_kind(piece, [piece.part(each) for each in ids])
 

@@ -21,7 +21,7 @@ def part_facts(piece: Piece, solids: Solids, findings: Findings, edition: Editio
 
 def _facts(piece: Piece, solids: Solids, findings: Findings, edition: Edition, part: Part) -> PartFacts:
     stock = piece.stock_of(part)
-    rough = blank_of(piece, part).each
+    rough = blank_of(piece, part, edition.ruler).each
     return PartFacts(
         id=part.id,
         mark=part.mark,

@@ -30,7 +30,7 @@ def to_buy(piece: Piece, edition: Edition) -> tuple[StockLine, ...]:
     lines = []
     for boards in _kinds(piece):
         ids = [each.id for each in boards]
-        needed = [blank_of(piece, p) for p in piece.parts if p.stock in ids]
+        needed = [blank_of(piece, p, edition.ruler) for p in piece.parts if p.stock in ids]
         if needed:
             lines.append(_line(piece, edition, boards[0], needed))
     return tuple(lines)
@@ -59,7 +59,7 @@ def _line(piece: Piece, edition: Edition, stock: Stock, needed: list[Blank]) -> 
         net_text=_net_text(edition.ruler, net),
         buy_text="an offcut" if offcut else _buy_text(edition.ruler, buy),
         waste_text=f"{waste * 100:.0f} % added for knots, ends and grain that does not suit",
-        longest_text=_offcut_text(edition.ruler, needed, piece.practice.kerf) if offcut else _longest(edition.ruler, needed),
+        longest_text=_offcut_text(edition.ruler, needed) if offcut else _longest(edition.ruler, needed),
         for_parts=tuple(each.part for each in needed),
     )
 
@@ -93,8 +93,8 @@ def _longest(ruler: Ruler, needed: list[Blank]) -> str:
     return f"longest piece {ruler.printed(longest)}, widest {ruler.printed(widest)}"
 
 
-def _offcut_text(ruler: Ruler, needed: list[Blank], kerf: float) -> str:
-    """An offcut from which all pieces come side by side, with a saw cut between them."""
+def _offcut_text(ruler: Ruler, needed: list[Blank]) -> str:
+    """One offcut for all."""
     length = max(each.each[0] for each in needed)
-    width = sum((each.each[1] + kerf) * each.count for each in needed)
+    width = sum(each.each[1] * each.count for each in needed)
     return f"at least {ruler.printed(length)} along the grain by {ruler.printed(width)}"

@@ -90,4 +90,4 @@ def _has_short_stock(job: Job, task: Task) -> bool:
     if task.verb is not Verb.MILL or job.piece.practice.way != "machine":
         return False
     least = habit_length("least_machined", job.edition.ruler)
-    return any(blank_of(job.piece, part).each[0] < least for part in job.parts(task.parts) if not part.made_by)
+    return any(blank_of(job.piece, part, job.edition.ruler).each[0] < least for part in job.parts(task.parts) if not part.made_by)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
+from planbuild.derive.lists.blanks import is_from_offcut
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -113,11 +114,6 @@ class Operation:
 def operations(piece: Piece) -> tuple[Operation, ...]:
     """All work on single parts, part by part, each kind once a part."""
     return tuple(each for part in piece.parts for each in _of_part(piece, part))
-
-
-def is_from_offcut(piece: Piece, part: Part) -> bool:
-    """Whether a part is made from an offcut: nothing but parts that joints call for is cut from its stock."""
-    return bool(part.made_by) and all(each.made_by for each in piece.parts if each.stock == part.stock)
 
 
 def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:

@@ -8,6 +8,7 @@ import pytest
 
 from planbuild.core.tables import rows
 from planbuild.derive.lists import Lists, compile_lists
+from planbuild.derive.steps import plan_steps
 from planbuild.records.edition import Edition
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
@@ -66,7 +67,37 @@ def test_notes_and_matches(lists: Lists) -> None:
     assert found["long_rail"].matched == ""
 
 
+def test_small_parts_say_what_they_are_for_and_where_they_come_from(lists: Lists) -> None:
+    """Not "button for the buttons"; their wood runs along them, since they stand every way in the piece."""
+    found = {row.part: row.note for group in lists.cut_list for row in group.rows}
+    assert found["button"] == "for the seat; all from one strip"
+    assert found["wedge"] == "for the lower rails; all from one offcut"
+    grains = {each.id: each.grain for each in lists.parts}
+    assert grains["button"] == grains["wedge"] == "along the length" and grains["slat"] == "left to right"
+
+
+def test_buttons_are_cut_from_one_strip_everywhere(
+    lists: Lists, bench_piece: Piece, bench_solids: Solids, bench_findings: Findings, letter: Edition
+) -> None:
+    """By hand: twelve of 1-3/4 in and a saw cut of 1/8 each are 22-1/2 in; with an end to hold, 26."""
+    (button,) = (each for each in lists.parts if each.id == "button")
+    assert button.rough == pytest.approx([each * INCH for each in (26, 1.25, 1)])
+    steps = {each.id: each for each in plan_steps(bench_piece, bench_solids, bench_findings, letter).steps}
+    assert "[[mark:button]] one strip for all twelve" in steps["rough.stock"].sizes
+    (line,) = (each for step in steps.values() if step.id.startswith("mill.") for each in step.sizes if "[[mark:button]]" in each)
+    assert line == "[[mark:button]] strip ³⁄₄ × 1, 26 long"
+
+
+def test_wedges_lie_side_by_side_on_their_offcut(lists: Lists) -> None:
+    """By hand: eight, each as thick as its thick end, with a saw cut of 1/8 each, and 1/4 over; 1-5/8 long and 1 over."""
+    (wedge,) = (each for each in lists.parts if each.id == "wedge")
+    assert wedge.rough[:2] == pytest.approx((2.625 * INCH, 8 * (wedge.finished[2] + INCH / 8) + INCH / 4))
+    (walnut,) = (each for each in lists.stock if "walnut" in each.title)
+    assert walnut.longest_text == f"at least {wedge.rough_text[0]} along the grain by {wedge.rough_text[1]}"
+
+
 def test_rule_of_the_allowances(lists: Lists) -> None:
+    assert lists.allowance_note.endswith("That of [[mark:wedge]] and [[mark:button]] is of one piece for all.")
     assert "add 1 to the length and ¹⁄₄ to the width" in lists.allowance_note
     assert "one strip" in lists.allowance_note
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from planbuild.core.geometry import Axis
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
+from planbuild.derive.lists.blanks import is_from_offcut, planed_axis
 from planbuild.derive.lists.measures import rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, said
-from planbuild.derive.steps.operations import is_from_offcut
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Chamfer, Groove, Hole, Rabbet, Taper, Tenon
 from planbuild.records.piece import Joint, Part
@@ -35,15 +34,9 @@ def make(job: Job, task: Task) -> Draft:
 
 def _strip(job: Job, part: Part) -> str:
     if is_from_offcut(job.piece, part):
-        wood, thickness = job.piece.stock_of(part).species, job.size(part.extent.size(_planed(part)))
+        wood, thickness = job.piece.stock_of(part).species, job.size(part.extent.size(planed_axis(part)))
         return f"Plane an offcut of {wood} to {thickness} thick; the grain runs along {phrases.mark(part.id)}"
     return f"Square the end of the strip for {phrases.mark(part.id)}"
-
-
-def _planed(part: Part) -> Axis:
-    """The thickness of the strip: the way across the grain in which the part does not taper."""
-    tapered = {axis for each in part.features if isinstance(each, Taper) for axis, _ in each.leaving}
-    return next((axis for axis in part.grain.others if axis not in tapered), part.thickness_axis)
 
 
 def _step(job: Job, part: Part, rabbet: Rabbet) -> str:

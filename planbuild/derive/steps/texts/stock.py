@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from math import ceil
-
-from planbuild.core.units import Unit
 from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.steps import checks
@@ -25,10 +22,17 @@ def rough(job: Job, task: Task) -> Draft:
             "Plane both faces just clean; leave the rest of the extra thickness",
             "Stack them in the workshop on stickers, with air on all sides",
         ),
+        sizes=tuple(_blanks(job, each) for each in job.parts(task.parts) if each.glue_up or each.made_by),
         check=f"Each blank has its mark; a moisture meter reads about {moisture}.",
         wait=f"{habit_number('rest_days'):.0f} days or more, until two readings a day apart agree.",
         uses=(Use("rough"),),
     )
+
+
+def _blanks(job: Job, part: Part) -> str:
+    """`A1 four strips`, `A8 one strip for all twelve`: where blanks are not as many as parts."""
+    strips = phrases.counted(blank_of(job.piece, part, job.edition.ruler).count, "strip")
+    return f"{phrases.mark(part.id)} {strips}{f' for all {phrases.number_word(len(part.copies))}' if part.made_by else ''}"
 
 
 def mill(job: Job, task: Task) -> Draft:
@@ -93,24 +97,15 @@ def _milled_thickness(job: Job, part: Part) -> float:
 
 
 def _milled(job: Job, part: Part) -> str:
-    mark, thick = phrases.mark(part.id), _milled_thickness(job, part)
+    mark, thick, blank = phrases.mark(part.id), _milled_thickness(job, part), blank_of(job.piece, part, job.edition.ruler)
     if part.glue_up:
-        strips = phrases.counted(part.glue_up.strips * len(part.copies), "strip")
-        length = blank_of(job.piece, part).each[0]
+        strips = phrases.counted(blank.count, "strip")
         wide = f"wider than {job.size(part.glue_up.strip_width)}"
-        return f"{mark} {strips}, {job.size(thick)} thick, {wide}, {job.size(length)} long"
+        return f"{mark} {strips}, {job.size(thick)} thick, {wide}, {job.size(blank.each[0])} long"
     if part.made_by:
-        return f"{mark} strip {job.sizes(thick, part.finished[1])}, {job.size(strip_length(job, part))} long"
+        return f"{mark} strip {job.sizes(thick, part.finished[1])}, {job.size(blank.each[0])} long"
     length, width, _ = part.finished
     return f"{mark} {job.sizes(thick, width)}, {job.size(length)} long"
-
-
-def strip_length(job: Job, part: Part) -> float:
-    """Strip from which all copies of a small part are cut, with saw cuts and an end to hold it by, rounded up
-    to whole inches or centimetres.  Units: mm."""
-    step = 25.4 if job.edition.ruler.unit is Unit.INCH else 10.0
-    cut = len(part.copies) * (part.finished[0] + job.piece.practice.kerf)
-    return ceil((cut + habit_length("ends_held", job.edition.ruler)) / step) * step
 
 
 def panel(job: Job, task: Task) -> Draft:
