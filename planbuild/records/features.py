@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import Axis, Box, Face, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Vec
 
 Edge = tuple[Face, Face]
 """An edge of a body: the two faces that meet there."""
@@ -129,6 +129,13 @@ class Groove(Feature):
     void: Box
     mate: Mate | None = None
     what: str = "groove"
+
+    def run(self, body: Box, grain: Axis) -> Axis:
+        """The way it runs on a board: from side to side if it reaches both, else the longer way, in doubt along the grain."""
+        whole = [axis for axis in self.face.axis.others if self.void.size(axis) > body.size(axis) - TINY]
+        if len(whole) == 1:
+            return whole[0]
+        return max(self.face.axis.others, key=lambda axis: (round(self.void.size(axis), 3), axis is grain))
 
 
 @dataclass(frozen=True)

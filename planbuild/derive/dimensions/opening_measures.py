@@ -60,7 +60,7 @@ def _flare(part: Part, f: Mortise, axis: Axis) -> Found:
 
 def of_groove(part: Part, f: Groove, datum: Datum) -> Found:
     """A channel that runs the whole length shows at the ends; a stopped one has ends of its own."""
-    run = part.grain if f.face.axis is not part.grain else part.width_axis
+    run = f.run(part.body, part.grain)
     across = third(run, f.face.axis)
     stopped = f.void.size(run) < part.body.size(run) - TINY
     seen = (f.face,) if stopped else (run.low, run.high, f.face)

@@ -81,7 +81,7 @@ class GrooveSize:
 
 
 def groove_size(part: Part, groove: Groove) -> GrooveSize:
-    along = part.grain if part.grain is not groove.face.axis else part.width_axis
+    along = groove.run(part.body, part.grain)
     across = next(axis for axis in groove.face.axis.others if axis is not along)
     low = groove.void.along(across).low - part.body.along(across).low
     high = part.body.along(across).high - groove.void.along(across).high

@@ -51,6 +51,8 @@ class Verb(Enum):
     TENON = ("tenon", Phase.JOINERY)
     MITRE = ("mitre", Phase.JOINERY)
     KERF = ("kerf", Phase.JOINERY)
+    HOUSE = ("house", Phase.JOINERY)
+    LAP = ("lap", Phase.JOINERY)
     GROOVE = ("groove", Phase.JOINERY)
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
@@ -90,7 +92,6 @@ class Verb(Enum):
 _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Mortise: (Verb.LAY_OUT, Verb.MORTISE),
     Tenon: (Verb.TENON,),
-    Groove: (Verb.GROOVE,),
     Rabbet: (Verb.RABBET,),
     Hole: (Verb.BORE,),
     Taper: (Verb.TAPER,),
@@ -100,6 +101,9 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Chamfer: (Verb.CHAMFER,),
     RoundOver: (Verb.ROUND,),
 }
+
+_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP}
+"""By the trade's word for a channel."""
 
 
 @dataclass(frozen=True)
@@ -141,4 +145,6 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
         return ()  # drilled when the piece is fitted, through the holes of its mate
     if isinstance(feature, Tenon):
         return (Verb.TENON, *((Verb.MITRE,) if feature.mitre else ()), *((Verb.KERF,) if feature.wedging else ()))
+    if isinstance(feature, Groove):
+        return (_CHANNELS[feature.what],)
     return _VERB_OF[type(feature)]

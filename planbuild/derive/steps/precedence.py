@@ -49,7 +49,8 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
     return frozenset(verb for verb in Verb if verb.phase in phases)
 
 
-_JOINTS = _verbs(Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.GROOVE, Verb.RABBET, Verb.BORE)
+_CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
+_JOINTS = _verbs(Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, *_CHANNELS, Verb.RABBET, Verb.BORE)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)

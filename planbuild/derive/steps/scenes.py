@@ -107,8 +107,8 @@ _UP: Vec = (0.0, 0.0, 1.0)
 _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
-    *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.GROOVE, Verb.RABBET, Verb.BORE, Verb.MAKE),
-    *(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
+    *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
+    *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
 )
 """Kinds of work that are drawn as one part, large."""
 

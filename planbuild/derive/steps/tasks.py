@@ -61,6 +61,8 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.TENON: _set_up,
     Verb.MITRE: lambda piece, op: _SAME,
     Verb.KERF: lambda piece, op: _SAME,
+    Verb.HOUSE: lambda piece, op: _SAME,
+    Verb.LAP: lambda piece, op: _SAME,
     Verb.GROOVE: lambda piece, op: _SAME,
     Verb.CHAMFER: lambda piece, op: _SAME,
 }

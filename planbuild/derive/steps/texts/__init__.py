@@ -21,6 +21,8 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.TENON: tenons.tenon,
     Verb.MITRE: tenons.mitre,
     Verb.KERF: tenons.kerf,
+    Verb.HOUSE: grooves.house,
+    Verb.LAP: grooves.lap,
     Verb.GROOVE: grooves.groove,
     Verb.RABBET: grooves.rabbet,
     Verb.BORE: grooves.bore,

@@ -87,9 +87,37 @@ def _spread(job: Job, joining: Joining) -> str:
     glued = _entering(joining.glued)
     dry = [each for each in _entering(joining.dry) if each not in glued]
     leave = f"; leave {job.marks(dry)} dry" if dry else ""
+    return f"Brush glue {' and '.join(_wetted(job, joining))}{leave}"
+
+
+def _wetted(job: Job, joining: Joining) -> list[str]:
+    """Where the glue goes, joint kind by joint kind."""
+    kinds: dict[str, list[Link]] = {}
+    for link in joining.glued:
+        kinds.setdefault(link.joint.kind, []).append(link)
+    return [_WETTED.get(kind, _on_faces)(job, joining, links) for kind, links in kinds.items()]
+
+
+def _in_mortises(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     meeting = _meeting(job, joining)
     clear = f", none into those for {job.marks(meeting)}; thinly on tenons" if meeting else ", thinly on their tenons"
-    return f"Brush glue into the mortises for {job.marks(glued)}{clear}{leave}"
+    return f"into the mortises for {job.marks(_entering(links))}{clear}"
+
+
+def _in_housings(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"on the walls of the housings for {job.marks(_entering(links))}"
+
+
+def _on_laps(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"on the laps of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
+
+
+def _on_faces(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"on the faces where {job.marks(_entering(links))} will lie"
+
+
+_WETTED = {"mortise and tenon": _in_mortises, "dado": _in_housings, "half lap": _on_laps}
+"""By joint kind; others are glued face to face."""
 
 
 def _meeting(job: Job, joining: Joining) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planbuild.core.geometry import TINY
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.measures import groove_size, rabbet_size
@@ -31,6 +32,77 @@ def groove(job: Job, task: Task) -> Draft:
         check="One marked strip shows the same depth, and the same distance from the edge, on every part.",
         uses=tuple(Use("groove", (("width", each),)) for each in widths),
     )
+
+
+def house(job: Job, task: Task) -> Draft:
+    """Housings across the grain: marked on like parts at once, their walls knifed from what goes in."""
+    parts = job.parts(task.parts)
+    cuts, mates = _channels(job, task, Verb.HOUSE)
+    return Draft(
+        title=f"Cut the housings for the {job.kind(mates)} in the {job.kind(task.parts)}",
+        actions=said(
+            f"Lay {phrases.the_all(parts)} side by side and square the housings across all of them",
+            f"Knife the walls from what goes in, {job.marks(mates)}",
+            "Cut inside the lines along a straightedge, to depth in two passes; pare to the lines",
+        ),
+        sizes=_listed(job, cuts),
+        check=f"{job.marks(mates)} {'goes' if len(mates) == 1 else 'go'} in by hand, down to the floor, without play.",
+        uses=_widths(job, cuts, "house"),
+    )
+
+
+def lap(job: Job, task: Task) -> Draft:
+    """Both halves of every crossing, sawn while like parts lie side by side."""
+    parts = job.parts(task.parts)
+    cuts, _ = _channels(job, task, Verb.LAP)
+    return Draft(
+        title=f"Saw the laps of the {job.kind(task.parts)}",
+        actions=said(
+            f"Clamp {phrases.the_all(parts)} side by side, like with like, and square the laps across",
+            "Knife the walls as wide as the part that will cross; gauge the depth from the face sides",
+            "Saw inside the lines, clear to the depth, and pare the walls until the parts push together",
+        ),
+        sizes=_listed(job, cuts),
+        check="Pushed together, the faces lie in one plane and the parts stand square.",
+        uses=_widths(job, cuts, "lap"),
+    )
+
+
+Cuts = list[tuple[Part, Groove]]
+
+
+def _channels(job: Job, task: Task, verb: Verb) -> tuple[Cuts, list[str]]:
+    """What is cut into which part, and the parts that it is for."""
+    found = [(part, each) for part in job.parts(task.parts) for each in features_of(task, verb, part.id)]
+    cuts = [(part, each) for part, each in found if isinstance(each, Groove)]
+    return cuts, list(dict.fromkeys(each.mate.part for _, each in cuts if each.mate))
+
+
+def _listed(job: Job, cuts: Cuts) -> tuple[str, ...]:
+    """A line for each kind of cut of a part; many alike in a row are left to the sheet."""
+    kinds: dict[tuple[str, str], list[Groove]] = {}
+    for part, each in cuts:
+        size = groove_size(part, each)
+        face = phrases.facing(part, each.face, job.piece)
+        words = f"{face} face: {job.size(size.width)} wide, {job.size(size.depth)} deep"
+        kinds.setdefault((part.id, words), []).append(each)
+    return tuple(f"{phrases.mark(id)} {words}, {_places(job, job.piece.part(id), alike)}" for (id, words), alike in kinds.items())
+
+
+def _places(job: Job, part: Part, alike: list[Groove]) -> str:
+    if len(alike) > 2:
+        return f"{len(alike)} of them, placed as on its sheet ([[sheet:{part.id}]])"
+    sizes = [groove_size(part, each) for each in alike]
+    return phrases.listed(
+        f"{job.size(size.inset)} from the {phrases.facing(part, size.edge, job.piece)} end" if size.inset > TINY
+        else f"at the {phrases.facing(part, size.edge, job.piece)} end"
+        for size in sizes
+    )  # fmt: skip
+
+
+def _widths(job: Job, cuts: Cuts, operation: str) -> tuple[Use, ...]:
+    widths = dict.fromkeys(job.with_unit(groove_size(part, each).width) for part, each in cuts)
+    return tuple(Use(operation, (("width", each),)) for each in widths)
 
 
 def _groove_words(job: Job, part: Part, groove: Groove) -> str:
