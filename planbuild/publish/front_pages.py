@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from planbuild.core.units import Ruler, Unit
+from planbuild.publish.legend import legend
 from planbuild.publish.source import Content, Source, made, picked
-from planbuild.records.drawing import Pen, Tint
 from planbuild.records.facts import Facts, PieceFacts, Tool
 
 _POUND = 0.45359237
@@ -14,25 +14,6 @@ _POUND = 0.45359237
 
 _OTHER = {Unit.INCH: Ruler(Unit.MM, Fraction(1)), Unit.MM: Ruler(Unit.INCH, Fraction(1, 16))}
 """The second system on the cover, rounded coarsely: it is for the eye, not for the saw."""
-
-LINES = {
-    Pen.OUTLINE: "edge you see",
-    Pen.VISIBLE: "edge you see",
-    Pen.HIDDEN: "edge behind wood",
-    Pen.DIMENSION: "size: arrow to arrow",
-    Pen.CENTRE: "centre line",
-    Pen.CUTTING: "where a section is cut",
-    Pen.BREAK: "part left out of the drawing",
-    Pen.MOVE: "way a part goes home",
-    Pen.GUIDE: "where a part was pulled from",
-}
-"""What each kind of line means; light construction lines explain themselves."""
-
-TINTS = (
-    ("wood", (Tint.UP, Tint.FRONT, Tint.SIDE), "wood: lightest where it looks up"),
-    ("new", (Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE), "new in this step"),
-    ("standing", (Tint.PALE_UP, Tint.PALE_FRONT, Tint.PALE_SIDE), "already there"),
-)
 
 
 def cover(source: Source) -> Content:
@@ -51,24 +32,13 @@ def _overall(piece: PieceFacts, ruler: Ruler) -> str:
 
 def read_me(source: Source) -> Content:
     facts = source.facts
-    pens = [pen for pen in pens_used(facts) if pen is not Pen.OUTLINE or Pen.VISIBLE not in pens_used(facts)]
     return {
-        "samples": [
-            *({"figure": f"sample.line.{pen.value}", "words": LINES[pen]} for pen in pens),
-            {"figure": "sample.cut", "words": "cut wood, with its grain"},
-            *({"figure": f"sample.tint.{name}", "words": words} for name, _, words in TINTS),
-        ],
+        "samples": [{"figure": each.sample.id, "words": each.words} for each in legend(facts)],
         "unit": "inches" if source.edition.ruler.unit is Unit.INCH else "millimetres",
         "example": facts.parts[0],
         "mirrored": next(({"part": part, "made": made(part)} for part in facts.parts if part.mirrored), None),
         "changes": facts.piece.revisions[1:],
     }
-
-
-def pens_used(facts: Facts) -> list[Pen]:
-    """The kinds of line that this plan's drawings hold and that need explaining, in the order of `LINES`."""
-    used = {stroke.pen for drawing in facts.drawings.values() for stroke in (*drawing.strokes, *drawing.cover_strokes)}
-    return [pen for pen in LINES if pen in used]
 
 
 def piece(source: Source) -> Content:

@@ -9,7 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.publish import front_pages, work_pages
-from planbuild.publish.samples import check_square, cut_sample, line_sample, projection_symbol, tint_sample
+from planbuild.publish.legend import legend
+from planbuild.publish.samples import check_square, projection_symbol
 from planbuild.publish.source import Content, Filler, Source
 from planbuild.records.drawing import Drawing
 
@@ -50,10 +51,8 @@ def samples(source: Source) -> dict[str, Drawing]:
     projection = source.edition.projection
     made = [
         check_square(),
-        cut_sample(),
         projection_symbol("sample.projection", projection, 4.5),
         projection_symbol("sample.symbol", projection, 2.2),
     ]
-    made += [line_sample(pen) for pen in front_pages.pens_used(source.facts)]
-    made += [tint_sample(tints, name) for name, tints, _ in front_pages.TINTS]
+    made += [entry.sample for entry in legend(source.facts)]
     return {each.id: each for each in made}

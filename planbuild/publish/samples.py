@@ -5,7 +5,8 @@ Units: paper mm, y down.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 from planbuild.records.drawing import (
     Anchor,
@@ -24,12 +25,14 @@ from planbuild.records.drawing import (
     ring,
 )
 from planbuild.records.edition import Projection
+from planbuild.records.face_marks import face_edge_mark, face_side_mark
 
 SQUARE = 100.0
 """Side of the check square."""
 INCHES = 4
 _INCH = 25.4
 _SAMPLE_WIDTH, _SAMPLE_HEIGHT = 16.0, 4.5
+_HEAD = 2.5
 
 
 def line_sample(pen: Pen) -> Drawing:
@@ -47,6 +50,75 @@ def _wave(middle: float) -> Path:
     """One freehand wave from end to end."""
     left, right = 0.5, _SAMPLE_WIDTH - 0.5
     return (Step("M", ((left, middle),)), Step("C", ((left + 6, middle - 4), (right - 6, middle + 4), (right, middle))))
+
+
+def _sign(name: str, strokes: tuple[Stroke, ...], covers: tuple[Fill, ...], alt: str, texts: tuple[Text, ...] = ()) -> Drawing:
+    made = _sample(f"sample.sign.{name}", _SAMPLE_WIDTH, _SAMPLE_HEIGHT, strokes, (), f"sample of {alt}")
+    return replace(made, covers=covers, texts=texts)
+
+
+def _head(tip: Point, way: Point) -> Fill:
+    """An arrowhead, three times as long as wide, as dimensions have it (ISO 129-1)."""
+    (x, y), (dx, dy) = tip, way
+    half = _HEAD / 6
+    foot = x - _HEAD * dx, y - _HEAD * dy
+    return Fill(Tint.INK, ring(tip, (foot[0] + half * dy, foot[1] + half * dx), (foot[0] - half * dy, foot[1] - half * dx)))
+
+
+def _lines(pen: Pen, *runs: tuple[Point, Point]) -> tuple[Stroke, ...]:
+    return tuple(Stroke(pen, line(*run)) for run in runs)
+
+
+def size_sample() -> Drawing:
+    """A dimension line between two extension lines."""
+    low, high, level = 0.5, _SAMPLE_WIDTH - 0.5, 2.8
+    runs = (((low, 0.6), (low, 4.2)), ((high, 0.6), (high, 4.2)), ((low, level), (high, level)))
+    heads = (_head((low, level), (-1, 0)), _head((high, level), (1, 0)))
+    return _sign("size", _lines(Pen.DIMENSION, *runs), heads, "a size")
+
+
+def running_sample() -> Drawing:
+    """Running dimensions: a ring where they begin, an arrow at each place."""
+    start, stops, level = 1.4, (8.5, _SAMPLE_WIDTH - 0.5), 2.8
+    uprights = (((x, 0.6), (x, 4.2)) for x in (start, *stops))
+    strokes = (Stroke(Pen.DIMENSION, circle((start, level), 0.9)),)
+    strokes += _lines(Pen.DIMENSION, ((start + 0.9, level), (stops[-1], level)), *uprights)
+    return _sign("running", strokes, tuple(_head((x, level), (1, 0)) for x in stops), "running sizes")
+
+
+def bracket_sample() -> Drawing:
+    text = Text("(12)", (_SAMPLE_WIDTH / 2, 3.5), 2.5, TextRole.DIMENSION)
+    return _sign("bracket", (), (), "a size in brackets", (text,))
+
+
+def trace_sample() -> Drawing:
+    """Where a section is cut: a thin chain with thick ends and arrows in the direction of sight."""
+    low, high, level = 2.0, _SAMPLE_WIDTH - 2.0, 3.6
+    ends = _lines(Pen.CUTTING, ((low - 1.5, level), (low + 1.5, level)), ((high - 1.5, level), (high + 1.5, level)))
+    chain = _lines(Pen.CENTRE, ((low + 1.5, level), (high - 1.5, level)))
+    shafts = _lines(Pen.LEADER, ((low, level), (low, 2.4)), ((high, level), (high, 2.4)))
+    return _sign("trace", ends + chain + shafts, tuple(_head((x, 0.4), (0, -1)) for x in (low, high)), "the trace of a section")
+
+
+def face_side_sample() -> Drawing:
+    return _face_sample("face_side", face_side_mark)
+
+
+def face_edge_sample() -> Drawing:
+    return _face_sample("face_edge", face_edge_mark)
+
+
+def _face_sample(name: str, mark: Callable[[Point, Point], Path]) -> Drawing:
+    """A mark on the edge of a board."""
+    wood = _lines(Pen.VISIBLE, ((0.5, 4.0), (_SAMPLE_WIDTH - 0.5, 4.0)))
+    sign = Stroke(Pen.LEADER, mark((_SAMPLE_WIDTH / 2, 4.0), (0.0, -1.0)))
+    return _sign(name, (*wood, sign), (), name.replace("_", " "))
+
+
+def grain_sample() -> Drawing:
+    low, high, level = 2.0, _SAMPLE_WIDTH - 2.0, _SAMPLE_HEIGHT / 2
+    heads = (_head((low, level), (-1, 0)), _head((high, level), (1, 0)))
+    return _sign("grain", _lines(Pen.LEADER, ((low, level), (high, level))), heads, "a grain arrow")
 
 
 def cut_sample() -> Drawing:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from sample_facts import FACTS, FINDINGS, LETTER_EDITION
 
+from planbuild.publish.legend import legend
 from planbuild.publish.pages import pages_of, samples
 from planbuild.publish.samples import SQUARE, check_square, projection_symbol
 from planbuild.publish.source import Source
@@ -36,11 +37,11 @@ def test_overall_size_in_both_systems() -> None:
     assert cover.content["overall"] == ["18 × 11 × 10\u2009⁷⁄₈ in", "457 × 279 × 276 mm"]
 
 
-def test_only_lines_that_the_plan_uses_are_explained() -> None:
+def test_the_legend_is_on_the_page_and_its_samples_are_at_hand() -> None:
     read_me = pages_of(source())[1].content
-    lines = [f"sample.line.{p}" for p in ("visible", "hidden", "dimension")]
-    assert [each["figure"] for each in read_me["samples"]][:4] == [*lines, "sample.cut"]  # type: ignore[attr-defined]
-    assert {"sample.square", "sample.projection", "sample.line.hidden"} <= samples(source()).keys()
+    figures = [each["figure"] for each in read_me["samples"]]  # type: ignore[attr-defined]
+    assert figures == [entry.sample.id for entry in legend(FACTS)]
+    assert {"sample.square", "sample.projection", *figures} <= samples(source()).keys()
 
 
 def test_tools_name_their_steps() -> None:

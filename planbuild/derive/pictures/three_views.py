@@ -169,7 +169,7 @@ def _trace(top: _Placed, plane: Plane) -> Ink:
         head = ring(place(tail, tip), *(place(tail + s * ARROW_HALF, tip - sight * ARROW) for s in (-1, 1)))
         x, y = place(tail, tip - sight * (_SHAFT + 2.2))
         letter = Text("A", (x, y + LETTERING_TITLE / 2), LETTERING_TITLE, TextRole.TITLE)
-        ink = ink.plus(Ink((Stroke(Pen.SECTION, thick), Stroke(Pen.DIMENSION, shaft)), (Fill(Tint.INK, head),), (letter,)))
+        ink = ink.plus(Ink((Stroke(Pen.CUTTING, thick), Stroke(Pen.DIMENSION, shaft)), (Fill(Tint.INK, head),), (letter,)))
     return ink
 
 

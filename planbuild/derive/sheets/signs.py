@@ -1,7 +1,6 @@
 """Signs on a view: which part goes where, the grain, face side and face edge, section letters, centre lines.
 
-Face side: a loop with its tail on the wood; face edge: a chevron whose point stands on the wood (old habit
-at the bench; the words stand beside them).  Units: paper mm, y down.
+Units: paper mm, y down.
 """
 
 from __future__ import annotations
@@ -20,7 +19,8 @@ from planbuild.derive.sheets.lie import facing
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.plan import Kind
 from planbuild.derive.sheets.wanted import box_on_paper
-from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.drawing import Anchor, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.face_marks import face_edge_mark, face_side_mark
 from planbuild.records.features import Arch, Hole, Mortise, Tenon
 from planbuild.records.legibility import BELOW, PaperBox, text_box
 from planbuild.records.piece import Part, Piece
@@ -130,7 +130,7 @@ def face_marks(part: Part, pane: Pane, paper: Paper) -> Ink:
     ink = Ink()
     for face, words in ((part.face, "face side"), (part.edge, "face edge")):
         spot, way = _middle_of(pane, face)
-        sign = Ink((Stroke(Pen.LEADER, _placed(_LOOP if face is part.face else _CHEVRON, spot, way)),))
+        sign = Ink((Stroke(Pen.LEADER, (face_side_mark if face is part.face else face_edge_mark)(spot, way)),))
         paper.add(sign)
         tip = spot[0] + 3.0 * way[0], spot[1] + 3.0 * way[1]
         ink = ink.plus(sign).plus(place_note([(words, "")], tip, pane.box, paper, arrow=False))
@@ -144,24 +144,6 @@ def _middle_of(pane: Pane, face: Face) -> tuple[Point, Point]:
     if face.axis is facing(camera.right).axis:
         return ((right, y), (1.0, 0.0)) if face is facing(camera.right) else ((left, y), (-1.0, 0.0))
     return ((x, top), (0.0, -1.0)) if face is facing(camera.up) else ((x, bottom), (0.0, 1.0))
-
-
-_Shape = tuple[tuple[str, tuple[tuple[float, float], ...]], ...]
-"""Steps of a sign with its foot at the origin: (sideways, outward)."""
-_CHEVRON: _Shape = (("M", ((-1.3, 2.6),)), ("L", ((0.0, 0.0),)), ("L", ((1.3, 2.6),)))
-_LOOP: _Shape = (
-    ("M", ((-1.1, 0.0),)),
-    ("C", ((1.5, 1.2), (1.6, 3.0), (0.2, 3.0))),
-    ("C", ((-1.2, 3.0), (-1.0, 1.2), (1.3, 0.0))),
-)
-
-
-def _placed(shape: _Shape, foot: Point, way: Point) -> Path:
-    def there(p: tuple[float, float]) -> Point:
-        side, out = p
-        return foot[0] + side * -way[1] + out * way[0], foot[1] + side * way[0] + out * way[1]
-
-    return tuple(Step(verb, tuple(there(p) for p in points)) for verb, points in shape)
 
 
 # ---------------------------------------------------------------- section planes, centre lines
