@@ -81,8 +81,8 @@ def running_sample() -> Drawing:
     """Running dimensions: a ring where they begin, an arrow at each place."""
     start, stops, level = 1.4, (8.5, _SAMPLE_WIDTH - 0.5), 2.8
     uprights = (((x, 0.6), (x, 4.2)) for x in (start, *stops))
-    strokes = (Stroke(Pen.DIMENSION, circle((start, level), 0.9)),)
-    strokes += _lines(Pen.DIMENSION, ((start + 0.9, level), (stops[-1], level)), *uprights)
+    origin = Stroke(Pen.DIMENSION, circle((start, level), 0.9))
+    strokes = (origin, *_lines(Pen.DIMENSION, ((start + 0.9, level), (stops[-1], level)), *uprights))
     return _sign("running", strokes, tuple(_head((x, level), (1, 0)) for x in stops), "running sizes")
 
 

@@ -22,7 +22,10 @@ def names(facts: Facts) -> list[str]:
     return [entry.sample.id.removeprefix("sample.") for entry in legend(facts)]
 
 
-def pen(kind: Pen, path: Path = line((0, 0), (1, 0))) -> Stroke:
+_SHORT = line((0, 0), (1, 0))
+
+
+def pen(kind: Pen, path: Path = _SHORT) -> Stroke:
     return Stroke(kind, path)
 
 

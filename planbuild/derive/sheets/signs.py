@@ -19,7 +19,7 @@ from planbuild.derive.sheets.lie import facing
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.plan import Kind
 from planbuild.derive.sheets.wanted import box_on_paper
-from planbuild.records.drawing import Anchor, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
+from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
 from planbuild.records.face_marks import face_edge_mark, face_side_mark
 from planbuild.records.features import Arch, Hole, Mortise, Tenon
 from planbuild.records.legibility import BELOW, PaperBox, text_box
