@@ -136,10 +136,11 @@ def build(path: Path, edition_id: str = "", clock: Clock | None = None) -> Built
     clock = clock or Clock()
     checked = check(path, edition_id, clock)
     with clock.run(Stage.PUBLISH):
-        from planbuild.publish import load_theme, plan_json, publish
+        from planbuild.publish import load_photos, load_theme, plan_json, publish
 
         theme = load_theme(checked.piece.theme, path.parent)
-        plan_set = publish(checked.facts, checked.findings, theme, checked.edition)
+        photos = load_photos(checked.facts, path.parent)
+        plan_set = publish(checked.facts, checked.findings, theme, checked.edition, photos)
         files = {"plan.pdf": plan_set.pdf, "plan.json": plan_json(checked.facts, checked.findings, plan_set)}
     return Built(checked, plan_set, files)
 

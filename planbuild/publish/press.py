@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import json
 import logging
+from base64 import b64decode
 from collections.abc import Mapping
 from contextlib import suppress
 from typing import Any
@@ -75,13 +76,15 @@ def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, A
 
 
 def _fetcher(assets: Mapping[str, str]) -> Any:
-    """A fetcher that serves declared SVG figures and our faces and refuses every other address."""
+    """A fetcher that serves declared SVG figures, photos (JPEG in base 64) and our faces and refuses every other address."""
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
     faces = {face.url: face for face in FACES}
 
     class Declared(URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: object = None) -> Any:
+            if url in assets and url.startswith("plan:photo/"):
+                return URLFetcherResponse(url, b64decode(assets[url]), {"Content-Type": "image/jpeg"})
             if url in assets:
                 return URLFetcherResponse(url, assets[url].encode(), {"Content-Type": "image/svg+xml"})
             if url in faces:

@@ -10,6 +10,7 @@ from math import ceil
 from planbuild.core.diagnostics import Severity
 from planbuild.publish.source import Content, Source, made, picked
 from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
+from planbuild.records.rooms import STEP
 
 _LINE = 4.5
 """Height of a line of text, in mm on paper."""
@@ -76,11 +77,10 @@ def _step(source: Source, step: WorkStep) -> Content:
 def _arranged(step: WorkStep, facts: Facts) -> Content:
     """Where a step's cautions and tools take the least height: cautions over both columns or over the words
     only, tools under the words or under the picture.  A heuristic: it counts the lines that texts will take."""
-    if not step.drawing:
+    if not step.drawing and not step.photo:
         return {"over": True, "under_words": False}
-    drawing = facts.drawings[step.drawing]
     words = sum(_lines(each, 45) for each in (*step.actions, step.note, step.check, step.wait))
-    picture = min(1.0, 84 / drawing.width) * drawing.height / _LINE + sum(_lines(each, 50) for each in step.sizes)
+    picture = (_drawn(step, facts) + (STEP[1] if step.photo else 0.0)) / _LINE + sum(_lines(each, 50) for each in step.sizes)
     tools = _lines(f"Tools: {', '.join(step.tools)}. Why here: {step.why}", 58)
     cautions = [f"{each.signal} {each.hazard} {each.harm} {each.avoid}" for each in step.cautions]
 
@@ -91,6 +91,14 @@ def _arranged(step: WorkStep, facts: Facts) -> Content:
 
     over, under_words = min(product((False, True), repeat=2), key=lambda each: height(*each))
     return {"over": over, "under_words": under_words}
+
+
+def _drawn(step: WorkStep, facts: Facts) -> float:
+    """Height of a step's drawing on its page, in mm."""
+    if not step.drawing:
+        return 0.0
+    drawing = facts.drawings[step.drawing]
+    return min(1.0, STEP[0] / drawing.width) * drawing.height
 
 
 def _lines(text: str, letters: int) -> int:

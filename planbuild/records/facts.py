@@ -227,6 +227,8 @@ class WorkStep:
     note: str
     drawing: str
     """Id of its picture, "" if it has none."""
+    photo: str = ""
+    """The designer's photo of it: a file in the design's folder, "" for none."""
 
 
 @dataclass(frozen=True)

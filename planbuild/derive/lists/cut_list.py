@@ -46,7 +46,7 @@ def allowance_note(piece: Piece, edition: Edition) -> str:
     other = f" Other allowances (length and width): {phrases.listed(own)}." if own else ""
     panels = " The rough size of a panel is that of one strip." if any(p.glue_up for p in piece.parts) else ""
     made = phrases.listed(phrases.mark(p.id) for p in piece.parts if p.made_by) if any(p.made_by for p in piece.parts) else ""
-    return rule + other + panels + (f" That of {made} is of one piece for all." if made else "")
+    return rule + other + panels + (f" For {made} it is that of the one piece from which all are sawn." if made else "")
 
 
 def shoulder_length(part: Part) -> float | None:

@@ -90,7 +90,8 @@ def _figures(piece: Piece, edition: Edition, coating: Coating) -> tuple[tuple[st
 
 def _care(piece: Piece, coating: Coating, row: tables.Row | dict[str, str]) -> tuple[str, ...]:
     low, high, _ = piece.moisture
-    room = f"Keep it where the wood stays between about {low:g} % and {high:g} % moisture, away from radiators and damp walls."
+    air = f"{low:g}\u00a0% and {high:g}\u00a0%"
+    room = f"Keep it where the wood stays between about {air} moisture, away from radiators and damp walls."
     return tuple(
         each
         for each in (

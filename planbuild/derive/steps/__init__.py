@@ -104,6 +104,7 @@ def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
         wait=draft.wait,
         note=" ".join(each for each in (draft.note, *(wish.note for wish in wishes)) if each),
         drawing=found.scene.id if found.scene else "",
+        photo=next((wish.photo for wish in wishes if wish.photo), ""),
     )
 
 

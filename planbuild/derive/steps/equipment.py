@@ -18,6 +18,7 @@ from planbuild.records.facts import Caution, Tool, WorkStep
 
 MOST_CAUTIONS = 2
 """A step with more warnings than actions is not read; the gravest come first."""
+_GRAVITY = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 
 
 def tools_of(uses: Iterable[Use], way: str) -> tuple[str, ...]:
@@ -74,8 +75,8 @@ def cautions_of(job: Job, task: Task, draft: Draft, tools: Sequence[str]) -> tup
     values = {name: with_unit(ruler, habit_length(name, ruler)) for name in ("least_machined", "router_step")}
     keys = [*(["short stock"] if _has_short_stock(job, task) else []), *(["sanding"] if Use("sand") in draft.uses else [])]
     keys += [key for key in step_keys() if any(_is_tool(key, tool) for tool in tools)]
-    found = [*draft.cautions, *(caution(key, values) for key in keys)]
-    return tuple(dict.fromkeys(found))[:MOST_CAUTIONS]
+    found = list(dict.fromkeys([*draft.cautions, *(caution(key, values) for key in keys)]))[:MOST_CAUTIONS]
+    return tuple(sorted(found, key=lambda each: _GRAVITY.index(each.signal)))
 
 
 def _is_tool(key: str, tool: str) -> bool:

@@ -97,7 +97,8 @@ def test_wedges_lie_side_by_side_on_their_offcut(lists: Lists) -> None:
 
 
 def test_rule_of_the_allowances(lists: Lists) -> None:
-    assert lists.allowance_note.endswith("That of [[mark:wedge]] and [[mark:button]] is of one piece for all.")
+    one = "it is that of the one piece from which all are sawn."
+    assert lists.allowance_note.endswith(f"For [[mark:wedge]] and [[mark:button]] {one}")
     assert "add 1 to the length and ¹⁄₄ to the width" in lists.allowance_note
     assert "one strip" in lists.allowance_note
 

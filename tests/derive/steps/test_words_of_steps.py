@@ -155,6 +155,7 @@ def test_cautions_stand_where_the_danger_is(any_plan: StepPlan) -> None:
         if any(tool.startswith("chisel") for tool in step.tools) and len(step.cautions) < 2:
             assert "chisel slips" in hazards, step.id
         assert len(step.cautions) <= 2 and len(set(step.cautions)) == len(step.cautions)
+        assert [each.signal for each in step.cautions] == sorted((each.signal for each in step.cautions), reverse=True), step.id
 
 
 def test_signal_words(any_plan: StepPlan) -> None:
