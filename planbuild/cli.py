@@ -47,8 +47,8 @@ class Shown:
 
     def __init__(self, as_json: bool) -> None:
         self.json = as_json
-        self.out = Console(soft_wrap=True, highlight=False)
-        self.err = Console(stderr=True, soft_wrap=True, highlight=False)
+        self.out = Console(soft_wrap=True, highlight=False, emoji=False)
+        self.err = Console(stderr=True, soft_wrap=True, highlight=False, emoji=False)
 
     def clock(self) -> Clock:
         return Clock(self._begin)

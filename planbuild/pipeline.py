@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from planbuild.beside import Beside
 from planbuild.core.diagnostics import Diagnostic, Refused
@@ -22,6 +23,9 @@ from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.planset import PlanSet
 from planbuild.records.solids import Solids
+
+if TYPE_CHECKING:
+    from planbuild.publish import Theme
 
 
 class Stage(Enum):
@@ -69,13 +73,14 @@ class Clock:
 
 @dataclass(frozen=True)
 class Checked:
-    """Everything up to the printed page: what is printed and what was found on the way."""
+    """Everything up to the printed page: what is printed, what was found on the way, and the look it will have."""
 
     piece: Piece
     solids: Solids
     edition: Edition
     facts: Facts
     findings: Findings
+    theme: Theme
 
 
 @dataclass(frozen=True)
@@ -106,6 +111,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         piece = resolve_file(path, clock)
         edition = choose_edition(piece, edition_id)
         beside.begin(piece, edition)
+        theme = theme_of(piece, path)
         with clock.run(Stage.SHAPE):
             with loading(SOLIDS):
                 from planbuild.derive import order_faults
@@ -128,7 +134,7 @@ def check(path: Path, edition_id: str = "", clock: Clock | None = None) -> Check
         read_over = proofread(facts, piece, edition.ruler)
     findings = Findings(piece.warnings, ()).plus(proved).plus(derived).plus(read_over)
     _refuse_errors(findings.diagnostics)
-    return Checked(piece, solids, edition, facts, findings)
+    return Checked(piece, solids, edition, facts, findings, theme)
 
 
 def build(path: Path, edition_id: str = "", clock: Clock | None = None) -> Built:
@@ -136,11 +142,10 @@ def build(path: Path, edition_id: str = "", clock: Clock | None = None) -> Built
     clock = clock or Clock()
     checked = check(path, edition_id, clock)
     with clock.run(Stage.PUBLISH):
-        from planbuild.publish import load_photos, load_theme, plan_json, publish
+        from planbuild.publish import load_photos, plan_json, publish
 
-        theme = load_theme(checked.piece.theme, path.parent)
         photos = load_photos(checked.facts, path.parent)
-        plan_set = publish(checked.facts, checked.findings, theme, checked.edition, photos)
+        plan_set = publish(checked.facts, checked.findings, checked.theme, checked.edition, photos)
         files = {"plan.pdf": plan_set.pdf, "plan.json": plan_json(checked.facts, checked.findings, plan_set)}
     return Built(checked, plan_set, files)
 
@@ -150,6 +155,13 @@ def choose_edition(piece: Piece, id: str = "") -> Edition:
     from planbuild.resolve.editions import edition_of
 
     return edition_of(piece, id)
+
+
+def theme_of(piece: Piece, path: Path) -> Theme:
+    """The theme that the design at `path` asks for, read and looked over before any slow work.  Raises Refused."""
+    from planbuild.publish import load_theme
+
+    return load_theme(piece.theme.name, path.parent, piece.theme.origin)
 
 
 def _refuse_errors(diagnostics: tuple[Diagnostic, ...]) -> None:

@@ -66,6 +66,14 @@ def test_not_a_design(tmp_path: Path, text: str, capsys: pytest.CaptureFixture[s
     assert "Traceback" not in capsys.readouterr().err
 
 
+def test_a_place_is_printed_as_it_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    # ":100:" is the name of a little picture to the library that prints.
+    design = tmp_path / "a.yaml"
+    design.write_text("# a line\n" * 99 + "nonsense: 1\n", "utf-8")
+    assert run(["check", str(design)]) == FINDINGS
+    assert f"{design}:100:1:" in capsys.readouterr().err
+
+
 def test_missing_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["build", str(tmp_path / "no.yaml"), "--out", str(tmp_path / "out")]) in (FINDINGS, WRONG_USE)
     assert "no.yaml" in capsys.readouterr().err

@@ -13,7 +13,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.features import Feature, Kerf, Mate, Mortise, Taper, Tenon, Wedging
-from planbuild.records.piece import Contact, Copy, Glue, Imprint, Joint, Part, Piece, Practice, Stock
+from planbuild.records.piece import Contact, Copy, Glue, Imprint, Joint, Part, Piece, Practice, Stock, ThemeWish
 
 LEFT_RIGHT, FRONT_BACK, BOTTOM_TOP = Axis
 HERE = Span("by-hand.yaml", 7, 3)
@@ -67,7 +67,7 @@ def piece(*parts: Part, joints: tuple[Joint, ...] = (), stock: tuple[Stock, ...]
         moisture=(6.0, 11.0, 8.0),
         practice=practice,
         editions=(),
-        theme="",
+        theme=ThemeWish(""),
     )
 
 

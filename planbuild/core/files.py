@@ -73,6 +73,32 @@ def read_chosen(path: Path, limit: int = TEXT_LIMIT) -> str:
     return _decoded(_content(path, shown, limit), shown)
 
 
+def names_in(folder: Path) -> tuple[str, ...]:
+    """Names of all that lies in a folder, sorted; none if there is no such folder.  Raises FileFault."""
+    return tuple(sorted(entry.name for entry in _entries(folder)))
+
+
+def folders_in(folder: Path) -> tuple[str, ...]:
+    """Names of the folders in a folder, sorted; none if there is no such folder.  Raises FileFault."""
+    return tuple(sorted(entry.name for entry in _entries(folder) if _is_folder(entry)))
+
+
+def _entries(folder: Path) -> list[os.DirEntry[str]]:
+    try:
+        with os.scandir(folder) as entries:
+            return list(entries)
+    except (FileNotFoundError, NotADirectoryError):
+        return []
+    except OSError as fault:
+        raise _fault("file-unreadable", f'The folder "{folder}" cannot be read: {_reason(fault)}.') from fault
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    with contextlib.suppress(OSError):
+        return entry.is_dir()
+    return False  # a link that leads in a circle
+
+
 def _real(path: Path) -> Path:
     try:
         return path.resolve()

@@ -36,7 +36,8 @@ def publish(
 ) -> PlanSet:
     """The plan set of finished facts: PDF, its pages, and the page on which each sheet, joint and step begins.
 
-    Reports `words-reference`, `theme-template`, `theme-bounds`, `native-missing` and the `page-...` codes of `check_pages`.
+    Reports `words-reference`, `theme-template`, `theme-bounds`, `theme-outside`, `native-missing` and
+    the `page-...` codes of `check_pages`.
     """
     with Press(edition.date) as press:
         source = Source(facts, findings, edition, Words(facts))

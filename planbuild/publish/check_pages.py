@@ -6,11 +6,13 @@ Errors stop the plan, since a clipped number is a wrong number; the rest is told
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from planbuild.core.diagnostics import Diagnostic, Refused, Severity
+from planbuild.publish.asked import outside
 from planbuild.publish.pages import Page
-from planbuild.publish.pdf import LaidOut
+from planbuild.publish.pdf import REFUSAL, LaidOut
 from planbuild.publish.theme import Theme
 from planbuild.records.edition import MARGIN_TOP, Edition
 from planbuild.records.facts import Facts
@@ -18,11 +20,15 @@ from planbuild.records.planset import PageFacts
 
 _LEAST_USED = 0.3
 """Of the text height; less is a nearly empty page (the aim is 60 %)."""
+_LEAST_OF_A_THEME = 0.05
+"""Less than a heading takes.  Through the built-in theme only a text of the design can come to this; a theme of the
+design's own that leaves a page so is at fault."""
 
 
 def check_pages(laid_out: LaidOut, edition: Edition, theme: Theme, facts: Facts) -> tuple[Diagnostic, ...]:
-    """Warnings about the pages.  Raises Refused with `page-paper`, `page-overflow`, `page-reference`, `page-missing`."""
-    told = [*_on_pages(laid_out, edition), *_split(laid_out), *_missing(laid_out, facts), *_complaints(laid_out, theme)]
+    """Warnings about the pages.  Raises Refused with `theme-outside` and the `page-...` codes below."""
+    found = [*_on_pages(laid_out, edition), *_empty(laid_out, edition, theme), *_split(laid_out), *_missing(laid_out, facts)]
+    told = [*(_blamed(each, theme) for each in found), *_refused(laid_out, theme), *_complaints(laid_out, theme)]
     if any(each.stops for each in told):
         raise Refused(tuple(told))
     return tuple(told)
@@ -42,9 +48,14 @@ def _on_pages(laid_out: LaidOut, edition: Edition) -> Iterator[Diagnostic]:
             yield Diagnostic("page-reference", f'Page {number}: the reference "{text}" leads to no page.')
         for _ in page["headless"]:
             yield Diagnostic("page-table-head", f"Page {number}: a table goes on without its head.", Severity.WARNING)
+
+
+def _empty(laid_out: LaidOut, edition: Edition, theme: Theme) -> Iterator[Diagnostic]:
+    for number, page in enumerate(laid_out.pages, start=1):
         used = (page["ink"] - MARGIN_TOP) / edition.text_height
         if used < _LEAST_USED:
-            yield Diagnostic("page-near-empty", f"Page {number} is only {max(used, 0):.0%} used.", Severity.WARNING)
+            severity = Severity.ERROR if theme.own and used < _LEAST_OF_A_THEME else Severity.WARNING
+            yield Diagnostic("page-near-empty", f"Page {number} is only {max(used, 0):.0%} used.", severity)
 
 
 def _split(laid_out: LaidOut) -> Iterator[Diagnostic]:
@@ -67,8 +78,24 @@ def _wanted(facts: Facts) -> list[str]:
     return sheets + [f"joint.{joint.id}" for joint in facts.joints] + [f"step.{step.id}" for step in facts.steps]
 
 
+def _blamed(fault: Diagnostic, theme: Theme) -> Diagnostic:
+    """With the way out for a design that brings its own look."""
+    if theme.own is None:
+        return fault
+    hint = f'Theme "{theme.name}" sets the pages: build once with `theme: bench` to see whether the fault lies with it.'
+    return replace(fault, hints=(*fault.hints, hint))
+
+
+def _refused(laid_out: LaidOut, theme: Theme) -> Iterator[Diagnostic]:
+    """Addresses outside the plan that came up only while the pages were set."""
+    for address in laid_out.refused:
+        yield outside(address, theme.where(address) or theme.asked)
+
+
 def _complaints(laid_out: LaidOut, theme: Theme) -> Iterator[Diagnostic]:
     for text in laid_out.complaints:
+        if REFUSAL in text:
+            continue  # told by `_refused`
         lost = text.startswith("No anchor")
         code, severity = ("page-reference", Severity.ERROR) if lost else ("page-complaint", Severity.WARNING)
         yield Diagnostic(code, f'The layout engine says of theme "{theme.name}": {text}', severity)

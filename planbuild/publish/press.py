@@ -42,7 +42,7 @@ def load_engine() -> None:
 
 
 def press(job: Mapping[str, Any]) -> bytes:
-    """One line of JSON (`pages`, `complaints`; or `refused`), then the PDF."""
+    """One line of JSON (`pages`, `complaints`, `asked`; or `refused`), then the PDF."""
     try:
         with loading(LAYOUT):
             import weasyprint
@@ -53,17 +53,19 @@ def press(job: Mapping[str, Any]) -> bytes:
     for name in ("weasyprint", "fontTools"):
         logger = logging.getLogger(name)
         logger.handlers, logger.propagate = [complaints], False
-    pages, pdf = _laid_out(weasyprint, job)
-    return json.dumps({"pages": pages, "complaints": complaints.told}).encode() + b"\n" + pdf
+    asked: list[str] = []
+    pages, pdf = _laid_out(weasyprint, job, asked)
+    return json.dumps({"pages": pages, "complaints": complaints.told, "asked": asked}).encode() + b"\n" + pdf
 
 
-def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, Any]], bytes]:
+def _laid_out(weasyprint: Any, job: Mapping[str, Any], asked: list[str]) -> tuple[list[dict[str, Any]], bytes]:
+    """Pages and PDF; `asked` gets the addresses that were asked for in vain."""
     from weasyprint.text.fonts import FontConfiguration
 
     from planbuild.publish.page_boxes import articles_of, seen_on
 
     gc.disable()  # the child ends with its answer, and its memory is bounded; collecting costs a tenth of the time
-    fetcher = _fetcher(job["assets"])
+    fetcher = _fetcher(job["assets"], asked, job["refusal"])
     fonts = FontConfiguration()
     sheet = "\n".join((*(face.rule for face in FACES), *job["styles"]))
     style = weasyprint.CSS(string=sheet, base_url="plan:", url_fetcher=fetcher, font_config=fonts)
@@ -75,8 +77,9 @@ def _laid_out(weasyprint: Any, job: Mapping[str, Any]) -> tuple[list[dict[str, A
     return pages, pdf
 
 
-def _fetcher(assets: Mapping[str, str]) -> Any:
-    """A fetcher that serves declared SVG figures, photos (JPEG in base 64) and our faces and refuses every other address."""
+def _fetcher(assets: Mapping[str, str], asked: list[str], refusal: str) -> Any:
+    """A fetcher that serves declared SVG figures, photos (JPEG in base 64) and our faces; it refuses every other
+    address and notes it in `asked`."""
     from weasyprint.urls import URLFetcher, URLFetcherResponse
 
     faces = {face.url: face for face in FACES}
@@ -89,7 +92,9 @@ def _fetcher(assets: Mapping[str, str]) -> Any:
                 return URLFetcherResponse(url, assets[url].encode(), {"Content-Type": "image/svg+xml"})
             if url in faces:
                 return URLFetcherResponse(url, font_bytes(faces[url]), {"Content-Type": "font/ttf"})
-            raise ValueError("not an asset of this plan")
+            if url not in asked:
+                asked.append(url)
+            raise ValueError(refusal)
 
     return Declared()
 

@@ -6,13 +6,15 @@ Read from `tokens.toml` of the theme; whatever it leaves out is inherited from t
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.publish.token_faults import READING_FAULTS, not_toml, unknown, wrong
+from planbuild.publish.token_places import Keys, TokenPlaces
 from planbuild.records.drawing import Pen, TextRole, Tint
 
 Colour = Annotated[str, Field(pattern=r"^#[0-9a-fA-F]{6}$")]
@@ -29,7 +31,7 @@ class Line(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
     width: Millimetre
     colour: str
-    dash: tuple[Millimetre, ...] = ()
+    dash: Annotated[tuple[Millimetre, ...], Field(max_length=8)] = ()
 
 
 class _Written(BaseModel):
@@ -69,19 +71,22 @@ class Tokens:
 
 
 def read_tokens(sources: tuple[tuple[str, str], ...]) -> Tokens:
-    """Tokens from (place, text) pairs, later ones over earlier ones.  Reports `theme-tokens`."""
+    """Tokens from (file, text) pairs, later ones over earlier ones; faults are those of the last.  Reports `theme-tokens`."""
     merged: dict[str, Any] = {}
-    for place, text in sources:
+    for file, text in sources:
         try:
             merged = _over(merged, tomllib.loads(text))
-        except (tomllib.TOMLDecodeError, RecursionError) as fault:
-            raise Refused((Diagnostic("theme-tokens", f"{place} is not TOML: {fault}"),)) from fault
-    place = sources[-1][0]
+        except READING_FAULTS as fault:
+            raise Refused((not_toml(file, text, fault),)) from fault
+    places = TokenPlaces(*sources[-1])
     try:
         written = _Written.model_validate(merged)
     except ValidationError as fault:
-        raise Refused(tuple(_fault(place, each) for each in fault.errors())) from fault
-    return _whole(place, written)
+        raise Refused(tuple(wrong(places, each, tuple(_Written.model_fields)) for each in fault.errors())) from fault
+    faults = (*_missing(places, written), *_unknown_names(places, written))
+    if faults:
+        raise Refused(faults)
+    return _whole(written)
 
 
 def _over(base: dict[str, Any], top: dict[str, Any]) -> dict[str, Any]:
@@ -94,15 +99,7 @@ def _is_table(base: object, top: object) -> bool:
     return isinstance(base, dict) and isinstance(top, dict) and "width" not in top
 
 
-def _fault(place: str, error: Any) -> Diagnostic:
-    where = ".".join(str(step) for step in error["loc"] if step != "[key]")
-    return Diagnostic("theme-tokens", f"{place}: {where}: {error['msg'][0].lower()}{error['msg'][1:]}.")
-
-
-def _whole(place: str, written: _Written) -> Tokens:
-    faults = [*_missing(written), *_unknown_names(written)]
-    if faults:
-        raise Refused(tuple(Diagnostic("theme-tokens", f"{place}: {fault}") for fault in faults))
+def _whole(written: _Written) -> Tokens:
     full = written.pens[WHOLE_GROUP]
     groups = {name: {pen: _coloured({**full, **lines}[pen], written) for pen in Pen} for name, lines in written.pens.items()}
     lettering = {role: written.colours[name] for role, name in written.lettering.items()}
@@ -113,16 +110,26 @@ def _coloured(line: Line, written: _Written) -> Line:
     return Line(width=line.width, colour=written.colours[line.colour], dash=line.dash)
 
 
-def _missing(written: _Written) -> list[str]:
+def _missing(places: TokenPlaces, written: _Written) -> Iterator[Diagnostic]:
     full = written.pens.get(WHOLE_GROUP, {})
-    absent = [f"pens.{WHOLE_GROUP}.{pen.value}" for pen in Pen if pen not in full]
-    absent += [f"tints.{tint.value}" for tint in Tint if tint not in written.tints]
-    absent += [f"lettering.{role.value}" for role in TextRole if role not in written.lettering]
-    return [f"{name} is missing." for name in absent]
+    absent: list[Keys] = [("pens", WHOLE_GROUP, pen.value) for pen in Pen if pen not in full]
+    absent += [("tints", tint.value) for tint in Tint if tint not in written.tints]
+    absent += [("lettering", role.value) for role in TextRole if role not in written.lettering]
+    for keys in absent:
+        yield Diagnostic("theme-tokens", f"`{'.'.join(keys)}` is missing.", span=places.name(keys))
 
 
-def _unknown_names(written: _Written) -> list[str]:
-    named = {line.colour for lines in written.pens.values() for line in lines.values()} | set(written.lettering.values())
-    colours = [f'there is no colour "{name}".' for name in sorted(named - written.colours.keys())]
-    groups = [f'there is no pen group "{name}".' for name in sorted(set(written.figures.values()) - written.pens.keys())]
-    return colours + groups
+def _unknown_names(places: TokenPlaces, written: _Written) -> Iterator[Diagnostic]:
+    """Colours and pen groups that are named but not there."""
+    named: list[tuple[Keys, str]] = [
+        (("pens", group, pen.value, "colour"), line.colour)
+        for group, lines in written.pens.items()
+        for pen, line in lines.items()
+    ]
+    named += [(("lettering", role.value), name) for role, name in written.lettering.items()]
+    for keys, name in named:
+        if name not in written.colours:
+            yield unknown(places.value(keys), "colour", name, written.colours)
+    for kind, name in written.figures.items():
+        if name not in written.pens:
+            yield unknown(places.value(("figures", kind)), "pen group", name, written.pens)

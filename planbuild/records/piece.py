@@ -305,6 +305,14 @@ class EditionWish:
 
 
 @dataclass(frozen=True)
+class ThemeWish:
+    """The look that the files ask for by name, and where; no place if they leave it to planbuild."""
+
+    name: str
+    origin: Span | None = None
+
+
+@dataclass(frozen=True)
 class Piece:
     """A whole piece of furniture, ready to be made solid."""
 
@@ -326,7 +334,7 @@ class Piece:
     """Driest, dampest and workshop moisture content of the wood, %."""
     practice: Practice
     editions: tuple[EditionWish, ...]
-    theme: str
+    theme: ThemeWish
     words: tuple[tuple[str, str], ...] = ()
     departs: tuple[tuple[str, str], ...] = ()
     """Names of the series that this piece says anew, each with its reason."""

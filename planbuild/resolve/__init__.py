@@ -11,7 +11,7 @@ from dataclasses import replace
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
-from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock
+from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock, ThemeWish
 from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
 from planbuild.resolve.hardware import hardware
@@ -60,7 +60,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         moisture=laid.moisture,
         practice=laid.practice,
         editions=edition_wishes(design.editions, sayings),
-        theme=design.theme.text if design.theme else "bench",
+        theme=ThemeWish(design.theme.text, design.theme.span) if design.theme else ThemeWish("bench"),
         words=tuple((word, said.text) for word, said in design.words.items()),
         departs=tuple((name, said.text) for name, said in design.departs.items()),
     )

@@ -11,7 +11,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planbuild.core import files
-from planbuild.core.files import TEXT_LIMIT, FileFault, check_folder, inside, read_bytes, read_chosen, read_text, write_files
+from planbuild.core.files import (
+    TEXT_LIMIT,
+    FileFault,
+    check_folder,
+    folders_in,
+    inside,
+    names_in,
+    read_bytes,
+    read_chosen,
+    read_text,
+    write_files,
+)
 
 
 def code_of(act, *arguments) -> str:
@@ -53,6 +64,20 @@ def test_a_link_out_of_the_root_is_refused(root: Path) -> None:
 def test_a_link_within_the_root_is_read(root: Path) -> None:
     (root / "link.yaml").symlink_to(root / "sub" / "a.yaml")
     assert read_text(root, "link.yaml") == "a: 1\n"
+
+
+def test_names_in_a_folder(root: Path) -> None:
+    (root / "b.yaml").write_text("b: 1\n")
+    (root / "circle").symlink_to(root / "circle")
+    assert names_in(root) == ("b.yaml", "circle", "sub") and folders_in(root) == ("sub",)
+    assert names_in(root / "none") == folders_in(root / "b.yaml") == ()
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="everything can be read here")
+def test_a_folder_that_cannot_be_read(root: Path) -> None:
+    (root / "sub").chmod(0)
+    assert code_of(names_in, root / "sub") == "file-unreadable"
+    (root / "sub").chmod(0o700)
 
 
 def test_a_root_that_is_a_link_itself_is_fine(root: Path) -> None:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
+import os
 from pathlib import Path
 
 import pypdf
 import pytest
 from sample_facts import FACTS, FINDINGS, LETTER_EDITION
 
-from planbuild.core.diagnostics import Diagnostic, Refused
+from planbuild.core.diagnostics import Diagnostic, Refused, Span
 from planbuild.publish import load_theme, publish
 
 
@@ -22,9 +23,12 @@ def theme(folder: Path, name: str = "mine", **files: str | bytes) -> Path:
     return folder
 
 
+SAID = Span("stool.yaml", 4, 8, 4)
+
+
 def refused(name: str, folder: Path) -> Diagnostic:
     with pytest.raises(Refused) as caught:
-        load_theme(name, folder)
+        load_theme(name, folder, SAID)
     return caught.value.diagnostics[0]
 
 
@@ -52,7 +56,7 @@ def test_other_files_are_left_alone(tmp_path: Path) -> None:
 
 def test_an_unknown_theme_gets_the_nearest_name(tmp_path: Path) -> None:
     told = refused("benhc", tmp_path)
-    assert (told.code, told.hints) == ("theme-unknown", ('Did you mean "bench"?',))
+    assert told.span == SAID and told.code == "theme-unknown" and told.hints[0] == 'Did you mean "bench"?'
 
 
 @pytest.mark.parametrize("name", ["../bench", "/etc", "", ".", "a/b", "Bench\0"])
@@ -62,20 +66,36 @@ def test_a_name_is_not_a_path(name: str, tmp_path: Path) -> None:
 
 def test_a_link_out_of_the_folder_is_refused(tmp_path: Path) -> None:
     (theme(tmp_path) / "themes" / "mine" / "cover.html.j2").symlink_to("/etc/passwd")
+    told = refused("mine", tmp_path)
+    assert (told.code, told.span) == ("theme-file", SAID) and "cover.html.j2" in told.message
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() == 0, reason="everything can be read here")
+def test_a_folder_that_cannot_be_read_is_told(tmp_path: Path) -> None:
+    (theme(tmp_path) / "themes" / "mine").chmod(0)
     assert refused("mine", tmp_path).code == "theme-file"
+    (tmp_path / "themes" / "mine").chmod(0o700)
 
 
 def test_large_and_binary_files_are_refused(tmp_path: Path) -> None:
     assert refused("mine", theme(tmp_path, cover__html__j2="x" * 300_000)).code == "theme-file"
-    assert refused("other", theme(tmp_path, "other", style__css=b"\xff\xfe")).code == "theme-file"
+    told = refused("other", theme(tmp_path, "other", style__css=b"h2 {}\n\xff\xfe"))
+    assert told.code == "theme-file" and told.span == Span(str(tmp_path / "themes" / "other" / "style.css"), 2, 1)
+
+
+def test_a_theme_is_small_altogether(tmp_path: Path) -> None:
+    files = {f"page{number}__html__j2": "x" * 190_000 for number in range(3)}
+    assert refused("mine", theme(tmp_path, **files)).code == "theme-file"
+    assert refused("other", theme(tmp_path, "other", **{f"page{n}__html__j2": "x" for n in range(101)})).code == "theme-file"
 
 
 def test_a_fault_in_a_template_names_template_and_line(tmp_path: Path) -> None:
-    mine = load_theme("mine", theme(tmp_path, cover__html__j2="<h1>x</h1>\n{{ facts.piece.titel }}"))
+    mine = load_theme("mine", theme(tmp_path, cover__html__j2="<h1>x</h1>\n  {{ facts.piece.titel }}"))
     with pytest.raises(Refused) as caught:
         publish(FACTS, FINDINGS, mine, LETTER_EDITION)
     (told,) = caught.value.diagnostics
-    assert told.code == "theme-template" and "cover.html.j2:2:" in told.message and "titel" in told.message
+    assert told.code == "theme-template" and told.message == 'There is nothing called "titel" here. Did you mean "title"?'
+    assert told.span == Span(str(tmp_path / "themes" / "mine" / "cover.html.j2"), 2, 3, 23)
 
 
 def test_a_template_that_forgets_a_sheet_is_told(tmp_path: Path) -> None:
