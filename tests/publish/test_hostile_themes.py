@@ -91,6 +91,13 @@ def test_even_reading_has_an_end(file: str, text: str, tmp_path: Path) -> None:
     assert told[0].span is not None and told[0].code.startswith("theme-")
 
 
+def test_a_thousand_faults_are_counted(tmp_path: Path) -> None:
+    (tmp_path / "themes" / "mine").mkdir(parents=True)
+    (tmp_path / "themes" / "mine" / "style.css").write_text("".join(f"h2 {{ background: url(a{n}.png) }}\n" for n in range(1000)))
+    told = told_by(lambda: load_theme("mine", tmp_path, SAID))
+    assert len(told) == 50 and any("950 further faults" in hint for each in told for hint in each.hints)
+
+
 # ---------------------------------------------------------------- while the pages are set
 
 
