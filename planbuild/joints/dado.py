@@ -14,7 +14,7 @@ from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
-from planbuild.joints.proportions import length_rule, rule, share_rule, used
+from planbuild.joints.proportions import length_rule, rule, share_rule, stepped_share, used
 from planbuild.joints.sides import Side, ends, find_sides
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
@@ -42,11 +42,7 @@ class _Housed:
     @property
     def whole(self) -> Box:
         """What the end adds to the body, from the shoulder plane in."""
-        side = self.side
-        plane = side.board.body.at(side.face)
-        return side.board.body.with_span(
-            side.face.axis, Span1(*sorted((plane, plane + side.face.sign * self.depth)))
-        )
+        return self.side.strip(self.depth)
 
     @property
     def void(self) -> Box:
@@ -98,8 +94,7 @@ def _depth(side: Side, said: DadoSaid, site: Site) -> float | None:
     """A quarter of the mate to the printed step, or what was said."""
     thick = side.depth
     if said.depth is None:
-        step = float(site.ruler.step * site.ruler.unit.mm)
-        return max(step, round(thick * share_rule("dado_depth", site.ruler) / step) * step)
+        return stepped_share("dado_depth", thick, site.ruler)
     depth = site.words.length(said.depth)
     deepest = share_rule("dado_deepest", site.ruler) * thick
     if depth is not None and depth > deepest + TINY:

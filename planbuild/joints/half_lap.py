@@ -175,7 +175,7 @@ def _contact(lap: _Lap, glue: bool) -> Contact:
     area = lap.plane.size(lap.view.axis.others[0]) * lap.plane.size(lap.view.axis.others[1])
     width = crossed_width(plane_of(lap.plane, lap.view), lap.view.axis, lap.front.grain, lap.back.grain)
     a, b = (lap.front.board.id, lap.front.copy), (lap.back.board.id, lap.back.copy)
-    return Contact(a, b, insert, lap.plane, width, area if glue else 0.0)
+    return Contact(a, b, insert, lap.plane, width, area if glue else 0.0, face_glued=True)
 
 
 def _told(id: str, said: HalfLapSaid, common: Commons, laps: Sequence[_Lap], site: Site) -> Joint:

@@ -42,6 +42,12 @@ def share_rule(name: str, ruler: Ruler) -> float:
     return float(rule(name, ruler).value)
 
 
+def stepped_share(name: str, whole: float, ruler: Ruler) -> float:
+    """The share in a row of a size (mm), to the printed step, and at least one such step."""
+    step = float(ruler.step * ruler.unit.mm)
+    return max(step, round(whole * share_rule(name, ruler) / step) * step)
+
+
 def used(what: str, name: str, ruler: Ruler) -> str:
     """The printable line for a default of `joints.csv`: what it decided and why."""
     return f"{what}: {rule(name, ruler).reason}"

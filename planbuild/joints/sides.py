@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board, Chosen, Site
 from planbuild.joints.faults import apart, copies_differ, refuse
 from planbuild.joints.touching import Touch, nearest, touches
@@ -29,6 +29,11 @@ class Side:
     @property
     def spoken(self) -> str:
         return _spoken(self.board, self.face)
+
+    def strip(self, size: float) -> Box:
+        """What the body gains if it grows by `size` into its mate, on the drawn copy."""
+        plane = self.board.body.at(self.face)
+        return self.board.body.with_span(self.face.axis, Span1(*sorted((plane, plane + self.face.sign * size))))
 
     def seen(self, copy: int) -> Box:
         """The body that a copy enters, as it lies when that copy is laid onto the drawn one."""

@@ -6,14 +6,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told_area
+from planbuild.records.features import Groove, Rabbet
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
+from planbuild.records.solids import Key
 
 MOST = 0.95
 """Share of the stated glue area that must touch (heuristic: chamfers and rounding take a little)."""
+
+PASSED = 0.5
+"""The same where a groove or rabbet of another joint passes the glue faces, as that of a panel must (heuristic)."""
 
 LEANING = 0.25
 """A face leaning less than this (sine of the angle) against the way in is beside the way, not before it."""
@@ -21,7 +27,7 @@ LEANING = 0.25
 
 @dataclass(frozen=True)
 class _Glued:
-    """One glued contact: the area that touches beside the way in, against the area the joint states.  Units: mm2."""
+    """One glued contact: the area that touches where the glue is, against the area the joint states.  Units: mm2."""
 
     joint: Joint
     contact: Contact
@@ -34,14 +40,28 @@ class _Glued:
 
 def glue_faces_touch(standing: Standing) -> Findings:
     """Reports `joint-glue-open` once for each joint and two parts."""
-    found = [_Glued(joint, contact, _beside(standing, contact)) for joint, contact in _glued(standing)]
+    found = [_Glued(joint, contact, _holding(standing, contact)) for joint, contact in _glued(standing)]
     faults: dict[tuple[str, str, str], Diagnostic] = {}
     for each in found:
-        if each.share < MOST:
+        if each.share < _least(standing, each):
             faults.setdefault((each.joint.id, each.contact.a[0], each.contact.b[0]), _finding(standing, each))
     worst = min(found, key=lambda each: each.share, default=None)
     saying = f"least: {_told(standing, worst)}" if worst else "nothing is glued"
     return Findings(tuple(faults.values()), (Proof("Every glue face lies on its mate", len(found), saying),))
+
+
+def _least(standing: Standing, glued: _Glued) -> float:
+    """The share that must touch: other joints may pass by, with a groove or a rabbet."""
+    contact = glued.contact
+    common = standing.boxes[contact.a].meet(standing.boxes[contact.b])
+    voids = (void for key in (contact.a, contact.b) for void in _channels(standing, key, but=glued.joint))
+    return PASSED if any(all(void.meet(common).size(axis) > -TINY for axis in Axis) for void in voids) else MOST
+
+
+def _channels(standing: Standing, key: Key, but: Joint) -> Iterator[Box]:
+    for feature in standing.part(key).features:
+        if isinstance(feature, Groove | Rabbet) and feature.joint and feature.joint != but.id:
+            yield standing.copy(key).motion.box(feature.void)
 
 
 def _glued(standing: Standing) -> Iterator[tuple[Joint, Contact]]:
@@ -51,10 +71,15 @@ def _glued(standing: Standing) -> Iterator[tuple[Joint, Contact]]:
                 yield joint, contact
 
 
-def _beside(standing: Standing, contact: Contact) -> float:
-    """Area in which the two parts touch beside the way in: cheeks, edges, the broad faces of a wedge."""
+def _holding(standing: Standing, contact: Contact) -> float:
+    """Area in which the two parts touch beside the way in (cheeks, edges, the broad faces of a wedge); in joints that
+    are glued face to face, square to it."""
     touching = contacts(standing.faces(contact.a), standing.faces(contact.b))
-    return sum(float(region.area) for normal, region in touching if abs(_along(normal, contact.insert)) < LEANING)
+    return sum(float(region.area) for normal, region in touching if _holds(_along(normal, contact.insert), contact))
+
+
+def _holds(leaning: float, contact: Contact) -> bool:
+    return abs(leaning) > 1 - LEANING if contact.face_glued else abs(leaning) < LEANING
 
 
 def _along(normal: tuple[float, ...], way: tuple[float, ...]) -> float:

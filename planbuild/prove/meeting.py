@@ -92,18 +92,31 @@ def _place(face: FlatFace, axis: Axis) -> float:
 def _offered(standing: Standing, contact: Contact, axis: Axis) -> float:
     """Area of the shoulder less the openings that the two parts have there, and the tenons that go in."""
     plane = contact.shoulder
-    cut = [*_boxes(standing, contact.a, with_tenons=True), *_boxes(standing, contact.b, with_tenons=False)]
-    holes = [_flat(box, axis) for box in cut if _reaches(box, plane, axis)]
+    way = contact.insert[axis.value]
+    own = [box for box in _openings(standing, contact.a) if _lies_behind(box, plane, axis, -way)]
+    mate = [box for box in _openings(standing, contact.b) if _lies_behind(box, plane, axis, way)]
+    tenons = [box for box in _tenons(standing, contact.a) if _reaches(box, plane, axis)]
+    holes = [_flat(box, axis) for box in (*own, *mate, *tenons)]
     return max(float(_flat(plane, axis).difference(union_all(holes)).area), 1.0)
 
 
-def _boxes(standing: Standing, key: Key, with_tenons: bool) -> Iterator[Box]:
+def _openings(standing: Standing, key: Key) -> Iterator[Box]:
     motion = standing.copy(key).motion
-    for feature in standing.part(key).features:
-        if isinstance(feature, Mortise | Groove | Rabbet):
-            yield motion.box(feature.void)
-        elif isinstance(feature, Tenon) and with_tenons:
-            yield motion.box(feature.block)
+    yield from (motion.box(f.void) for f in standing.part(key).features if isinstance(f, Mortise | Groove | Rabbet))
+
+
+def _tenons(standing: Standing, key: Key) -> Iterator[Box]:
+    motion = standing.copy(key).motion
+    yield from (motion.box(f.block) for f in standing.part(key).features if isinstance(f, Tenon))
+
+
+def _lies_behind(box: Box, plane: Box, axis: Axis, way: float) -> bool:
+    """True if an opening takes the wood that backs a plane.  `way` looks from the plane into the wood (0: it may lie on
+    either side); what is open before the plane is only the road to it: a housing whose floor it is."""
+    span, place = box.along(axis), plane.along(axis).middle
+    below, above = span.low < place - TINY, span.high > place + TINY
+    meets = span.low < place + TINY and span.high > place - TINY
+    return meets and (below if way < 0 else above if way > 0 else below and above)
 
 
 def _reaches(box: Box, plane: Box, axis: Axis) -> bool:

@@ -145,6 +145,13 @@ class Rabbet(Feature):
     kind: ClassVar[str] = "rabbet"
     edge: Edge
     void: Box
+    mate: Mate | None = None
+    """The part that stands in it, None for a shape and for what shapes the part itself."""
+
+    def run(self, body: Box, grain: Axis) -> Axis:
+        """The way it runs: along its edge."""
+        (axis,) = (each for each in Axis if each not in (self.edge[0].axis, self.edge[1].axis))
+        return axis
 
 
 @dataclass(frozen=True)

@@ -112,6 +112,8 @@ class Contact:
     shoulder: Box
     cross_grain: float
     glue_area: float
+    face_glued: bool = False
+    """True if the glue lies in the plane of the shoulder itself; else it lies beside the way in, on cheeks."""
 
 
 @dataclass(frozen=True)

@@ -11,14 +11,14 @@ from dataclasses import dataclass, replace
 from itertools import combinations, islice, product
 
 from planbuild.core.diagnostics import Diagnostic, Related
-from planbuild.core.geometry import Box, Face
+from planbuild.core.geometry import TINY, Box, Face
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site
 from planbuild.joints.faults import collision
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
-from planbuild.records.features import Feature, Mortise
+from planbuild.records.features import Feature, Groove, Mortise, Rabbet
 from planbuild.records.piece import Joint, Part
 from planbuild.resolve.many import refuse_many_joined
 
@@ -52,7 +52,9 @@ def join_all(design: Design, site: Site) -> Joinery:
     if not whole:
         site.report.found[before:] = [each for each in site.report.found[before:] if each.code not in SEEN_OF_ALL]
     makes = tuple(part for each in joined for part in each.makes)
-    return Joinery(tuple(each.joint for each in joined), _by_part(joined), makes, _grown(joined, site))
+    bodies = _grown(joined, site)
+    features = {id: _run_out(cut, site.boards[id].body, bodies[id]) for id, cut in _by_part(joined).items()}
+    return Joinery(tuple(each.joint for each in joined), features, makes, bodies)
 
 
 def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
@@ -95,6 +97,20 @@ def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
     for (part, face), size in more.items():
         bodies[part] = bodies[part].grown(face, size)
     return bodies
+
+
+def _run_out(features: Iterable[Feature], seen: Box, sawn: Box) -> tuple[Feature, ...]:
+    """A groove or rabbet that reaches a side of what is seen goes on through what that side gains."""
+    return tuple(
+        replace(each, void=_reaching(each.void, seen, sawn)) if isinstance(each, Groove | Rabbet) else each for each in features
+    )
+
+
+def _reaching(void: Box, seen: Box, sawn: Box) -> Box:
+    for face in Face:
+        if abs(void.at(face) - seen.at(face)) < TINY:
+            void = void.grown(face, face.sign * (sawn.at(face) - seen.at(face)))
+    return void
 
 
 # ---------------------------------------------------------------- what no single joint sees

@@ -16,12 +16,14 @@ from boards_by_hand import (
     LEG,
     LONG_RAIL,
     LOWER_RAIL,
+    PAIR_LR,
     SEAT,
     SHORT_RAIL,
     SLAT,
     board,
     box,
     fields,
+    inches,
     said,
     site,
 )
@@ -31,6 +33,7 @@ from planbuild.core.geometry import Face
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board
 from planbuild.records.design import Design, JointSaid
+from planbuild.records.features import Rabbet
 from planbuild.resolve.joining import Joinery, join_all
 
 RAILS = {
@@ -152,3 +155,23 @@ def test_the_same_tenons_in_many_joints_come_to_an_end(monkeypatch: pytest.Monke
     assert codes.count("joint-collision") == 3
     (large,) = (each for each in found if each.code == "piece-large")
     assert large.message == 'The joints join 70 places, 10 of them for "slats0".'
+
+
+# ---------------------------------------------------------------- what grows takes its channels along
+
+
+def test_a_rabbet_goes_on_through_what_the_part_gains() -> None:
+    """The floor's ends go into the sides, and with them the rabbet in which the back stands."""
+    sides = board("side", box(0, 0.75, 0, 8, 0, 16), BOTTOM_TOP, Face.LEFT, PAIR_LR)
+    floor = board("floor", box(0.75, 43.25, 0, 8, 0, 0.75), LEFT_RIGHT, Face.TOP)
+    back = board("back", box(0.75, 43.25, 7.5, 8, 0.75, 16), LEFT_RIGHT, Face.BACK)
+    joints = {
+        "floor": {"kind": "rabbet", "part": "floor", "depth": "3/8"},
+        "back": {"kind": "rabbet", "part": "back.bottom", "depth": "3/8"},
+        "ends": {"kind": "rabbet", "part": "back", "depth": "3/8"},
+    }
+    joinery, report = join((sides, floor, back), joints)
+    assert not [each for each in report if each.stops]
+    (cut,) = (each for each in joinery.features["floor"] if each.joint == "back")
+    assert isinstance(cut, Rabbet)
+    assert inches(cut.void) == (0.375, 43.625, 7.5, 8, 0.375, 0.75)

@@ -72,6 +72,11 @@ def _groove(f: Groove) -> str:
     return f"{f.what} in the {f.face.value} face{mate}"
 
 
+def _rabbet(f: Rabbet) -> str:
+    word, mate = ("rabbet", f" for {phrases.mark(f.mate.part)}") if f.mate else ("step", "")
+    return f"{word} along the edge of {f.edge[0].value} and {f.edge[1].value} face{mate}"
+
+
 def _edges(f: Chamfer | RoundOver) -> str:
     where = edge_words(f.edges, f.group)
     named = where if where.startswith("around") else f"of the {where}"
@@ -93,7 +98,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Mortise: _mortise,
     Tenon: _tenon,
     Groove: _groove,
-    Rabbet: lambda f: f"step along the edge of {f.edge[0].value} and {f.edge[1].value} face",
+    Rabbet: _rabbet,
     Hole: _hole,
     Taper: _taper,
     Chamfer: _edges,

@@ -96,8 +96,19 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
     link = spot.links[-1]
     boxes = studio.boxes
     rest = [axis for axis in Axis if axis is not link.axis]
-    square = max(rest, key=lambda axis: boxes[link.mate].size(axis))
+    square = _run(studio, joint, link) or max(rest, key=lambda axis: boxes[link.mate].size(axis))
     return _looking(square, boxes[link.moving].along(square).middle)
+
+
+def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:
+    """The way in which the channel runs that takes the moving part, where it stands; None if nothing runs."""
+    part = studio.part(link.mate)
+    for feature in part.features:
+        if feature.joint == joint.id and isinstance(feature, Groove | Rabbet) and feature.mate:
+            motion = part.copies[link.mate[1]].motion
+            if (link.moving[0] == feature.mate.part) and motion.axis(feature.run(part.body, part.grain)) is not link.axis:
+                return motion.axis(feature.run(part.body, part.grain))
+    return None
 
 
 def _looking(axis: Axis, at: float) -> Plane:

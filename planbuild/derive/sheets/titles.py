@@ -7,7 +7,7 @@ from planbuild.derive import phrases
 from planbuild.derive.sheets.ends import ends_alike
 from planbuild.derive.sheets.lie import Lie
 from planbuild.derive.sheets.plan import Kind, ViewPlan
-from planbuild.records.features import Feature, Groove, Mortise, Tenon
+from planbuild.records.features import Feature, Groove, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Part, Piece
 
 _FROM = {Face.TOP: "from above", Face.BOTTOM: "from below"}
@@ -35,11 +35,18 @@ def _section(piece: Piece, part: Part, plan: ViewPlan) -> tuple[str, str]:
 def _long(piece: Piece, part: Part, lie: Lie, face: Face) -> tuple[str, str]:
     word = face_word(piece, part, lie, face)
     sides = {part.face: "face side", part.edge: "face edge"}
-    takes = list(dict.fromkeys(_mark(piece, f) for f in part.features if isinstance(f, (Mortise, Groove)) and f.face is face))
+    takes = list(dict.fromkeys(_mark(piece, f) for f in part.features if _opens(f, face)))
     said = [sides.get(face, ""), f"takes {phrases.listed(m for m in takes if m)}" if any(takes) else ""]
     if face is lie.main and part.grain is Axis.BOTTOM_TOP:
         said.append(f"{lie.start.value} end at the left")
     return "Underside" if word == "bottom" else f"{word.capitalize()} face", ", ".join(each for each in said if each)
+
+
+def _opens(feature: Feature, face: Face) -> bool:
+    """True if what a face takes goes in at it; a rabbet is told at the face it runs along, not at the end it cuts."""
+    if isinstance(feature, Rabbet):
+        return feature.edge[0] is face
+    return isinstance(feature, (Mortise, Groove)) and feature.face is face
 
 
 def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
@@ -49,6 +56,6 @@ def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
 
 
 def _mark(piece: Piece, feature: Feature) -> str:
-    if not isinstance(feature, (Mortise, Groove, Tenon)) or feature.mate is None:
+    if not isinstance(feature, (Mortise, Groove, Rabbet, Tenon)) or feature.mate is None:
         return ""
     return piece.part(feature.mate.part).mark

@@ -108,6 +108,14 @@ def _in_housings(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the walls of the housings for {job.marks(_entering(links))}"
 
 
+def _in_rabbets(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"in the rabbets for {job.marks(_entering(links))}"
+
+
+def _on_tongues(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"on the tongues of {job.marks(_entering(links))}"
+
+
 def _on_laps(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the laps of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
 
@@ -116,7 +124,13 @@ def _on_faces(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the faces where {job.marks(_entering(links))} will lie"
 
 
-_WETTED = {"mortise and tenon": _in_mortises, "dado": _in_housings, "half lap": _on_laps}
+_WETTED = {
+    "mortise and tenon": _in_mortises,
+    "dado": _in_housings,
+    "rabbet": _in_rabbets,
+    "tongue and groove": _on_tongues,
+    "half lap": _on_laps,
+}
 """By joint kind; others are glued face to face."""
 
 

@@ -120,18 +120,34 @@ def _purpose(job: Job, groove: Groove) -> str:
 
 def rabbet(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
-    sizes = [rabbet_size(each) for each in features_of(task, Verb.RABBET, part.id) if isinstance(each, Rabbet)]
+    cuts = [each for each in features_of(task, Verb.RABBET, part.id) if isinstance(each, Rabbet)]
+    sizes = [rabbet_size(each) for each in cuts]
     lines = [[f"{job.size(depth)} from the {face.value} face" for face, depth in (each.first, each.second)] for each in sizes]
+    mates = list(dict.fromkeys(each.mate.part for each in cuts if each.mate))
+    tries = f" {job.marks(mates)} {'lies' if len(mates) == 1 else 'lie'} in it with faces flush." if mates else ""
     return Draft(
-        title=f"Cut the step along the edge of the {job.kind(task.parts)}",
+        title=_rabbet_title(job, task, cuts, mates),
         actions=said(
             f"Gauge both depths on {phrases.the(part)} from the two faces of the edge",
             "Saw to the lines; plane the corner clean",
         ),
         sizes=tuple(f"{phrases.mark(part.id)} {' and '.join(each)}" for each in lines),
-        check="The step is square, and its depth alike from end to end.",
+        check=f"The step is square, and its depth alike from end to end.{tries}",
         uses=(Use("rabbet"),),
     )
+
+
+_SHAPED = {"tongue and groove": "Cut the tongues of the", "panel in groove": "Rabbet the edges of the"}
+"""What rabbets leave on a part that goes in itself, by joint kind."""
+
+
+def _rabbet_title(job: Job, task: Task, cuts: list[Rabbet], mates: list[str]) -> str:
+    kind = job.kind(task.parts)
+    if mates:
+        return f"Cut the rabbets for the {job.kind(mates)} in the {kind}"
+    kinds = {job.joint(each.joint).kind if each.joint else "" for each in cuts}
+    work = _SHAPED.get(kinds.pop(), "Cut the step along the edge of the") if len(kinds) == 1 else "Cut the steps of the"
+    return f"{work} {kind}"
 
 
 def bore(job: Job, task: Task) -> Draft:

@@ -10,6 +10,7 @@ from planbuild.derive import phrases
 from planbuild.derive.lists.finish import finish_cautions, finish_row, main_coating
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task, early_finish
+from planbuild.records.features import Tenon
 from planbuild.records.piece import Coating
 
 
@@ -20,10 +21,12 @@ def _grit(when: str) -> str:
 def prepare(job: Job, task: Task) -> Draft:
     early = early_finish(job.piece)
     grits = f"grit {_grit('levelling')}, then {_grit('last before the finish')}"
+    tenons = any(isinstance(f, Tenon) for part in job.parts(task.parts) for f in part.features)
+    joints = "tenons and mortises" if tenons else "joints"
     sanded = Draft(
         title="Sand the parts",
         actions=said(f"Sand {job.marks(task.parts)} along the grain with {grits}; keep off all joints"),
-        check="No scratch shows in light from the side; tenons and mortises are clean and sharp.",
+        check=f"No scratch shows in light from the side; {joints} are clean and sharp.",
         uses=(Use("sand"),),
     )
     return _finished_early(job, sanded, early[0][1], [part.id for part, _ in early]) if early else sanded
