@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.core.geometry import TINY, Axis
+from planbuild.core.geometry import TINY, Face
 from planbuild.core.tables import row
 from planbuild.core.units import MM_PER_INCH
 from planbuild.prove.standing import Standing
@@ -19,7 +19,7 @@ LEAST_PLANED = 3 / 16 * 25.4
 
 
 def parts_come_from_stock(standing: Standing) -> Findings:
-    """Reports `stock-thin` (error or warning), `stock-strips`, `stock-box`."""
+    """Reports `stock-thin` and `stock-box` (each error or warning), `stock-strips`."""
     piece = standing.piece
     diagnostics = [d for part in piece.parts for d in _of_part(standing, part, piece.stock_of(part))]
     spare = {part.id: piece.stock_of(part).rough - _thickness(part) for part in piece.parts}
@@ -83,11 +83,13 @@ def _strips(standing: Standing, part: Part) -> Iterator[Diagnostic]:
 
 
 def _as_large_as_stated(standing: Standing, part: Part) -> Iterator[Diagnostic]:
-    """The solid's own box is the one that the cut list states."""
-    made, stated = standing.solids.of[part.id].box, part.extent
-    off = max(abs(getattr(made.along(axis), end) - getattr(stated.along(axis), end)) for axis in Axis for end in ("low", "high"))
-    if off > TINY:
-        ruler = standing.piece.ruler
-        sizes = f"{size_of_box(ruler, made)} where its numbers say {size_of_box(ruler, stated)}"
-        message = f"{part.name} comes out {sizes}."
-        yield Diagnostic("stock-box", message, span=part.origin, hints=("a shape takes a whole face off: make the body smaller",))
+    """The solid's own box is the one that the cut list states; less is left where shapes take a whole face off."""
+    made, stated, ruler = standing.solids.of[part.id].box, part.extent, standing.piece.ruler
+    over = max(face.sign * (made.at(face) - stated.at(face)) for face in Face)
+    left, sawn = size_of_box(ruler, made), size_of_box(ruler, stated)
+    if over > TINY:
+        yield Diagnostic("stock-box", f"{part.name} comes out {left} where its numbers say {sawn}.", span=part.origin)
+    elif left != sawn:
+        message = f"{part.name} is sawn to {sawn}, and its shapes leave only {left}."
+        hints = ("Make the body smaller if a shape should not take a whole face off.",)
+        yield Diagnostic("stock-box", message, Severity.WARNING, part.origin, hints=hints)

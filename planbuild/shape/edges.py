@@ -226,7 +226,7 @@ def _limited(tool: Shape, edge: Edge, reach: tuple[float, float] | None, work: W
         return tool
     past = 2 * OVERSHOOT
     around = Box(*(Span1(span.low - past, span.high + past) for span in (work.body.x, work.body.y, work.body.z)))
-    return kernel.only_solid(kernel.common(tool, kernel.block(around.with_span(_direction(edge), Span1(*reach)))))
+    return kernel.only_solid(kernel.common(tool, [kernel.block(around.with_span(_direction(edge), Span1(*reach)))]))
 
 
 def _direction(edge: Edge) -> Axis:

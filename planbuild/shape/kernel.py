@@ -194,8 +194,8 @@ def fuse(body: Shape, tools: Sequence[Shape]) -> Any:
     return _run(BRepAlgoAPI_Fuse(), body, tools)
 
 
-def common(body: Shape, tool: Shape) -> Shape:
-    return _run(BRepAlgoAPI_Common(), body, [tool]).Shape()
+def common(body: Shape, tools: Sequence[Shape]) -> Shape:
+    return _run(BRepAlgoAPI_Common(), body, tools).Shape()
 
 
 def smoothed(solid: Shape) -> Shape:

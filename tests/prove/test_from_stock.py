@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from timber import HERE, board, box, piece, said
 
@@ -9,7 +11,7 @@ from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Face
 from planbuild.prove.from_stock import parts_come_from_stock, planed_off
 from planbuild.prove.standing import Standing
-from planbuild.records.features import Curve, Mate, Tenon
+from planbuild.records.features import Bevel, Chamfer, Curve, Mate, Tenon
 from planbuild.records.findings import Findings
 from planbuild.records.piece import GlueUp, Part, Stock
 from planbuild.shape import shape
@@ -62,8 +64,23 @@ def test_tenons_count_to_the_stated_size() -> None:
     assert proved(board(tenon), stock("8/4", 2.0, 1.75)).diagnostics == ()
 
 
-def test_shape_that_takes_a_whole_face_off() -> None:
+def test_shapes_that_take_a_whole_face_off_are_told_and_can_be_built() -> None:
     everywhere = Curve(**said(), face=Face.FRONT, points=((0, 5), (200, 8), (400, 5)))
     (found,) = proved(board(everywhere), stock("8/4", 2.0, 1.75)).diagnostics
-    assert found.code == "stock-box"
-    assert "400 mm x 55 mm x 20 mm where its numbers say 400 mm x 60 mm x 20 mm" in found.message
+    assert (found.code, found.stops) == ("stock-box", False)
+    assert "sawn to 400 mm x 60 mm x 20 mm, and its shapes leave only 400 mm x 55 mm x 20 mm" in found.message
+
+
+def test_an_eased_bevel_that_costs_less_than_is_printed_is_no_finding() -> None:
+    bevel = Bevel(**said("bevel"), face=Face.RIGHT, keeps=Face.FRONT, angle=2.0)
+    eased = Chamfer(**said("eased"), edges=((Face.RIGHT, Face.FRONT),), size=1.0)
+    assert proved(board(bevel, eased), stock("8/4", 2.0, 1.75)).diagnostics == ()
+
+
+def test_a_solid_larger_than_its_numbers_stops() -> None:
+    part = board()
+    solids = shape(piece(part))
+    larger = replace(solids.of["board"], box=box(0, 401, 0, 60, 0, 20))
+    standing = Standing(piece(part), replace(solids, of={"board": larger}))
+    (found,) = parts_come_from_stock(standing).diagnostics
+    assert (found.code, found.stops) == ("stock-box", True)

@@ -210,6 +210,28 @@ def test_tenon_counts_to_the_box_and_stands_beyond_the_shoulder() -> None:
     assert made.box == box(0, 430, 0, 60, 0, 20)
 
 
+def test_a_tenon_beside_a_long_flat_arch() -> None:
+    """The kernel's volume of such a board is off by more than a millionth."""
+    long = box(0, 1326, 0, 16, 0, 50)
+    arch = Arch(**said("arch"), face=Face.BOTTOM, rise=30, start=198.75, stop=1326)
+    hole = Hole(**said("hole"), face=Face.BOTTOM, centre=(663, 8, 0), diameter=7, depth=None)
+    tenon = Tenon(**said("t"), end=Face.LEFT, block=box(-19, 0, 4, 12, 6, 41), mate=Mate("x"))
+    grown = (solid(board(arch, hole, *more, body=long, face=Face.FRONT, edge=Face.TOP)).volume for more in ((tenon,), ()))
+    assert next(grown) - next(grown) == pytest.approx(19 * 8 * 35, abs=7)
+
+
+def test_tenons_of_a_board_with_two_curves() -> None:
+    """The kernel's volume of such a board is off by more than a part of a tenon; what they share is measured then."""
+    deep = Curve(**said("deep"), face=Face.BOTTOM, points=tuple((36.5 * i, 5.0 if i == 1 else 10.0) for i in range(6)))
+    low = Curve(**said("low"), face=Face.FRONT, points=((0, 4.5), (91, 2.8), (182.5, 4.5)))
+    tenons = [
+        Tenon(**said(end.value), end=end, block=box(*span, 0, 28, 9, 16), mate=Mate("x"))
+        for end, span in ((Face.LEFT, (-19, 0)), (Face.RIGHT, (182.5, 201.5)))
+    ]
+    with_all, bare = (solid(board(deep, low, *more, body=box(0, 182.5, 0, 38, 0, 25))) for more in (tenons, ()))
+    assert with_all.volume - bare.volume == pytest.approx(2 * 19 * 28 * 7, abs=30)
+
+
 def test_chamfers_of_the_body_spare_its_tenon() -> None:
     tenon = Tenon(**said("t"), end=Face.RIGHT, block=box(400, 430, 0, 60, 0, 8), mate=Mate("x"))
     chamfer = Chamfer(**said("c"), edges=LONG, size=2)
