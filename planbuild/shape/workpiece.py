@@ -52,17 +52,17 @@ class Workpiece:
         solid = _sound(operation.Shape())
         volume, _ = kernel.volume_and_centre(solid)
         try:
-            self._check(self.volume - volume, cut)
+            self._check(self.volume - volume, cut, 1e-6 * self.volume)
         except Fault:
-            self._check(_shared(self.solid, cut.tools), cut)
+            self._check(_shared(self.solid, cut.tools), cut, 0.0)
         self.faces = {face: _followed(operation, solid, held) for face, held in self.faces.items()}
         if cut.fresh:
             self.faces[cut.fresh] += _followed(operation, solid, [f for tool in cut.tools for f in kernel.faces_of(tool)])
         self.solid, self.volume = solid, volume
         self.cut_before += cut.regions
 
-    def _check(self, taken: float, cut: Cut) -> None:
-        noise = 1e-6 * self.volume + 1e-4 * cut.volume
+    def _check(self, taken: float, cut: Cut, doubt: float) -> None:
+        noise = doubt + 1e-4 * cut.volume
         if taken <= noise / 10:
             raise Fault("It takes nothing off: it does not meet the wood.", "look at where it is placed")
         if taken > cut.volume + cut.slack + noise:

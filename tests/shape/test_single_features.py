@@ -174,6 +174,13 @@ def test_stopped_chamfer() -> None:
     assert V - volume(stopped) == pytest.approx(4.5 * 260)
 
 
+def test_a_soft_edge_across_a_large_thin_panel() -> None:
+    """A tenth of a cubic mm off fifteen million: less than the kernel can tell of the whole."""
+    panel = box(0, 2400, 0, 1000, 0, 6)
+    soft = RoundOver(**said("soft"), edges=((Face.FRONT, Face.LEFT),), radius=0.3)
+    assert solid(board(soft, body=panel)).cut.isValid()
+
+
 def test_chamfer_follows_an_arch() -> None:
     arch = Arch(**said("arch"), face=Face.FRONT, rise=12, start=50, stop=350)
     chamfer = Chamfer(**said("soft"), edges=((Face.FRONT, Face.TOP), (Face.FRONT, Face.BOTTOM)), size=2)

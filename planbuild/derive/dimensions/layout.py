@@ -117,7 +117,8 @@ def _longest(group: Sequence[Wanted]) -> Wanted:
 
 def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
     """The cheapest place.  Spots are tried from the most habitual on, until no later one can be cheaper."""
-    spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, range(_ROWS), (True, False))]
+    rows = range(max(_ROWS, len(all)))
+    spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, rows, (True, False))]
     found: tuple[_Spot, float] | None = None
     for habit, _, spot in sorted((_habit(wanted, spot, placed), order, spot) for order, spot in enumerate(spots)):
         if found is not None and habit >= found[1]:

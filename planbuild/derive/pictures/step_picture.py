@@ -53,7 +53,10 @@ def _close(studio: Studio, scene: Scene, stage: Stage, width: float, height: flo
     wanted = [feature for id, feature in scene.features if id == part.id]
     lies, whole = lying(part, wanted), Body(key, studio.on_the_way(part))
     limit = close_up(part, wanted, lies) or part.extent
-    (kept,) = kept_inside([whole], {key: part.extent}, limit)
+    pieces = kept_inside([whole], {key: part.extent}, limit)
+    if not pieces:  # a shape took the wood that a close-up would show
+        limit, pieces = part.extent, [whole]
+    (kept,) = pieces
     laid = Body(key, turned(kept.shape, lies))
     view = studio.see(scene.id, [laid], USUAL)
     caption = lie_words(part, lies)

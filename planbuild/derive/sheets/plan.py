@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from itertools import count
+from string import ascii_uppercase
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Measure, Style
@@ -164,7 +166,7 @@ def _sections(part: Part, lie: Lie, measures: Sequence[Measure]) -> list[ViewPla
 def _cross_sections(part: Part, lie: Lie, measures: Sequence[Measure]) -> Iterator[ViewPlan]:
     """One cut for all openings that can be met with one plane."""
     waiting = list(dict.fromkeys(each.feature for each in measures))
-    letters = iter("ABCDEFGH")
+    letters = _letters()
     while waiting:
         span = _span(part, waiting[0])
         together = [waiting[0]]
@@ -176,6 +178,12 @@ def _cross_sections(part: Part, lie: Lie, measures: Sequence[Measure]) -> Iterat
         letter = next(letters)
         station = span.low + _QUARTER * span.size
         yield _cut(part, lie, f"section {letter}", station, tuple(together), letter)
+
+
+def _letters() -> Iterator[str]:
+    """A to Z without I and O, which look like figures; then A2 and so on."""
+    for round in count(1):
+        yield from (f"{letter}{round if round > 1 else ''}" for letter in ascii_uppercase if letter not in "IO")
 
 
 def _span(part: Part, id: str) -> Span1:

@@ -1,4 +1,4 @@
-"""The faces of a solid as flat facets in space: planar faces exactly, curved ones as triangles."""
+"""The faces of a solid as flat facets in space: planar faces exactly, curved ones as strips or triangles."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+
+from planbuild.derive.views.strips import strips
 
 Points = NDArray[np.float64]
 """n x 3 in space or n x 2 in a view, mm."""
@@ -69,7 +71,7 @@ def _moved(home: tuple[Facet, ...], motion: Any) -> Iterator[Facet]:
 
 def _facets_of(shape: Any) -> Iterator[Facet]:
     from OCP.BRepAdaptor import BRepAdaptor_Surface
-    from OCP.GeomAbs import GeomAbs_Plane
+    from OCP.GeomAbs import GeomAbs_Plane, GeomAbs_SurfaceOfExtrusion
     from OCP.TopAbs import TopAbs_FACE
     from OCP.TopExp import TopExp_Explorer
     from OCP.TopoDS import TopoDS
@@ -80,6 +82,9 @@ def _facets_of(shape: Any) -> Iterator[Facet]:
         surface = BRepAdaptor_Surface(face)
         if surface.GetType() == GeomAbs_Plane:
             yield _flat(face, surface, index)
+        elif surface.GetType() == GeomAbs_SurfaceOfExtrusion:
+            turn = -1.0 if _reversed(face) else 1.0
+            yield from (Facet(rings, turn * normal, index, True) for rings, normal in strips(face, surface, _ANGLE, CHORD))
         else:
             yield from _triangles(face, index)
         index += 1

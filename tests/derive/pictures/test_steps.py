@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 import shapely
+from timber import FRONT_BACK, board, box, piece, said
 
+from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Face
 from planbuild.derive.pictures.arrows import arrow_area, place_arrow, stands_free
 from planbuild.derive.pictures.close_ups import close_up
@@ -19,10 +21,12 @@ from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.steps import plan_steps
 from planbuild.derive.views.faces import Facet, facets
 from planbuild.records.drawing import Drawing, Pen, TextRole, Tint
+from planbuild.records.edition import Edition
 from planbuild.records.features import Arch, Chamfer, Groove, Mortise, Taper, Tenon
 from planbuild.records.findings import Findings
 from planbuild.records.legibility import clashes, segments
 from planbuild.records.piece import Part, Piece
+from planbuild.shape import shape
 
 NEW = (Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE)
 
@@ -235,3 +239,17 @@ def test_faces_of_a_body_are_no_part_of_a_mortise(studio: Studio) -> None:
     numbers = worked_faces(solid, finished(leg), [mortise.id])
     outside = [f for f in facets(solid) if f.face in numbers and abs(f.rings[0][:, 0] - leg.body.at(Face.LEFT)).max() < 0.01]
     assert numbers and outside == []
+
+
+def test_a_corner_that_a_taper_took_is_not_looked_at_closely(letter: Edition) -> None:
+    """Where a close-up would find no wood the whole board is drawn."""
+    edge = Chamfer(**said("edge"), edges=((Face.FRONT, Face.TOP),), size=1.0)
+    slope = Taper(**said("slope"), faces=(Face.FRONT, Face.BACK), end=Face.LEFT, start=800.0, leaving=((FRONT_BACK, 20.0),))
+    other = replace(slope, id="other", end=Face.RIGHT, start=400.0, leaving=((FRONT_BACK, 20.0),))
+    part = board(edge, slope, other, body=box(0, 800, 0, 600, 0, 6))
+    alone = piece(part)
+    drawn = step_picture(
+        Studio(alone, shape(alone), letter, Collector()),
+        scene(new=(("board", 0),), features=(("board", "edge"),), close=finished(part)), 120.0, 90.0,
+    )  # fmt: skip
+    assert drawn.strokes and drawn.fills

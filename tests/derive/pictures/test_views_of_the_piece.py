@@ -76,6 +76,6 @@ def test_section_and_views_say_their_scale(of_piece: dict[str, Drawing], metric:
 
 def test_scales_between_those_of_the_sheets_are_for_inch_paper_only(letter: Edition, a4: Edition) -> None:
     inch = [str(s) for s in piece_scales(letter.ruler.unit)]
-    assert inch == ["2", "1", "1/2", "1/4", "1/8", "1/10", "1/12", "1/16", "1/20", "1/24"]
-    assert [str(s) for s in piece_scales(a4.ruler.unit)] == ["2", "1", "1/2", "1/5", "1/10", "1/20"]
+    assert inch == ["2", "1", "1/2", "1/4", "1/8", "1/10", "1/12", "1/16", "1/20", "1/24", "1/32", "1/64"]
+    assert [str(s) for s in piece_scales(a4.ruler.unit)] == ["2", "1", "1/2", "1/5", "1/10", "1/20", "1/50", "1/100"]
     assert largest_scale((0, 0, 1000, 500), 100, 100, a4.ruler.unit) * 10 == 1

@@ -118,6 +118,25 @@ def mortised_on_three_faces() -> Part:
     )
 
 
+def a_long_shelf_full_of_holes() -> Part:
+    """No stretch of it is dull enough to be left out, so it is drawn small."""
+    holes = [
+        Hole(**said(f"pin.{i}"), face=Face.TOP, centre=(150 + 300 * i, 75 + 100 * (i % 2), 25), diameter=20.0, depth=8.0)
+        for i in range(12)
+    ]
+    return board(*holes, body=box(0, 3750, 0, 250, 0, 25))
+
+
+def mortised_deep_and_deeper() -> Part:
+    """Each mortise has a depth and a place of its own, so each asks for a section of its own."""
+    spots = [(20.0 + 60 * i, 4.0 + i) for i in range(10)]
+    mortises = [
+        Mortise(**said(f"m.{i}"), face=Face.TOP, void=box(x, x + 30, 15, 25, 40 - deep, 40), mate=MATE)
+        for i, (x, deep) in enumerate(spots)
+    ]
+    return board(*mortises, body=box(0, 640, 0, 40, 0, 40))
+
+
 def mortised_end() -> Part:
     return board(Mortise(**said("end"), face=Face.RIGHT, void=box(370, 400, 20, 40, 6, 14), mate=MATE))
 
@@ -156,6 +175,7 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     bored,
     bored_in_the_edge_and_end,
     mortised_on_three_faces,
+    a_long_shelf_full_of_holes,
     mortised_end,
     tenoned_at_one_end,
     tenoned_unlike,

@@ -63,3 +63,10 @@ def test_points_of_a_curve_stand_in_the_list(a4: Edition) -> None:
 
     noted = [(each.states, each.text) for each in drawn(curved(), a4).dimensions if each.view == "note"]
     assert ("point 2 along", "150") in noted and ("point 2 deep", "14") in noted
+
+
+def test_there_is_a_letter_for_every_section(a4: Edition) -> None:
+    from boards import mortised_deep_and_deeper
+
+    texts = {text.text for text in drawn(mortised_deep_and_deeper(), a4).drawing.texts}
+    assert {"Section A–A", "Section H–H", "Section J–J", "Section K–K"} <= texts

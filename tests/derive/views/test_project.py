@@ -15,7 +15,7 @@ from OCP.TopAbs import TopAbs_Orientation
 from planbuild.core.geometry import Face
 from planbuild.derive.views import project
 from planbuild.derive.views.check import middle, suspects
-from planbuild.derive.views.faces import facets
+from planbuild.derive.views.faces import CHORD, Facet, facets
 from planbuild.derive.views.view import STRAIGHT, Body, Camera, LineKind, View, pictorial
 
 CAMERAS = [pictorial(turn, tilt) for turn, tilt in ((-35, 25), (20, 60), (130, -15), (-75, 8))]
@@ -191,3 +191,28 @@ def test_a_line_left_inside_a_face_bounds_nothing() -> None:
     builder.Add(marked, line.wrapped.Oriented(TopAbs_Orientation.TopAbs_INTERNAL))
     (facet,) = facets(cq.Shape.cast(marked))
     assert [len(ring) for ring in facet.rings] == [4]
+
+
+@pytest.mark.parametrize("notched", [False, True])
+def test_a_fair_curve_through_a_wide_board_is_a_dozen_strips(notched: bool) -> None:
+    """They cover all of the surface, face out of the wood and stray from it by no more than a chord may."""
+    fair = cq.Workplane().moveTo(0, 4).spline([(10, 5), (20, 2.5)], includeCurrent=True).lineTo(20, 12).lineTo(0, 12).close()
+    whole = fair.extrude(500)
+    solid = (whole.cut(cq.Workplane().box(4, 20, 30).translate((10, 5, 250))) if notched else whole).val()
+    (face,) = (face for face in solid.Faces() if face.geomType() == "EXTRUSION")
+    strips = [each for each in facets(solid) if each.curved]
+    assert len(strips) < 40
+    assert sum(_area(each) for each in strips) == pytest.approx(face.Area(), rel=2e-3)
+    for each in strips:
+        inside = each.rings[0].mean(axis=0)
+        assert cq.Vertex.makeVertex(*inside).distance(face) < 2 * CHORD or notched
+        assert float(each.normal @ (0, 1, 0)) < 0, "the wood lies above the curve"
+
+
+def _area(facet: Facet) -> float:
+    """In its own plane, which all its corners lie in."""
+    along = facet.rings[0][1] - facet.rings[0][0]
+    along = along / np.linalg.norm(along)
+    flat = [ring @ np.array([along, np.cross(facet.normal, along), facet.normal]).T for ring in facet.rings]
+    assert np.ptp(np.concatenate(flat)[:, 2]) < 1e-6
+    return float(shapely.Polygon(flat[0][:, :2], [hole[:, :2] for hole in flat[1:]]).area)
