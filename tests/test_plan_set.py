@@ -41,7 +41,7 @@ def page_words(bench_built: Built) -> list[list[str]]:
 
 def plain(text: str) -> str:
     """Raised and lowered figures as ordinary ones, the fraction bar as a slash, thin spaces as spaces."""
-    return unicodedata.normalize("NFKC", text).replace("\u2044", "/").replace("\u2009", " ")
+    return unicodedata.normalize("NFKC", text).replace("\u2044", "/").replace("\u202f", " ")
 
 
 def inches(text: str) -> Fraction:

@@ -20,8 +20,8 @@ FRACTION_SIZE, FRACTION_DROP, FRACTION_AIR = 1.2, 0.05, 0.07
 height in ISO 3098-1), and lower by the second (share of an em), so that they stand on the middle of the line; the
 bar gets the third (share of an em) on both sides, so that large figures stay clear of it."""
 
-_FALLBACK = {THIN_SPACE: 0.2}
-"""Spaces the face has no glyph for, as a share of an em (a fifth: the usual thin space)."""
+_SPACES = {THIN_SPACE: 0.2}
+"""Spaces that are set otherwise than the face has them, as a share of an em (a fifth: the usual thin space)."""
 
 _SET_OTHERWISE = frozenset("\n\u2300")
 """Signs that are printed though the face has none: the end of a line, and ⌀, which is set as Ø."""
@@ -46,7 +46,7 @@ def face(bold: bool = False) -> Typeface:
     em = font["head"].unitsPerEm
     widths = font["hmtx"].metrics
     advances = {chr(code): widths[name][0] / em for code, name in font.getBestCmap().items()}
-    return Typeface(font["OS/2"].sCapHeight / em, -font["hhea"].descent / em, {**_FALLBACK, **advances})
+    return Typeface(font["OS/2"].sCapHeight / em, -font["hhea"].descent / em, {**advances, **_SPACES})
 
 
 def composed(text: str) -> str:

@@ -12,7 +12,8 @@ from fractions import Fraction
 MM_PER_INCH = Fraction(254, 10)
 """Exact by definition: the international yard and pound agreement of 1959."""
 
-THIN_SPACE = "\u2009"
+THIN_SPACE = "\u202f"
+"""Narrow and unbreakable: 1 1/4 is one figure, and no line may end inside it."""
 FRACTION_BAR = "\u2044"
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _LOWERED = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")

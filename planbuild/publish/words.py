@@ -15,7 +15,7 @@ from html import escape
 from markdown_it import MarkdownIt
 
 from planbuild.core.diagnostics import Collector, Diagnostic
-from planbuild.publish.figures import fractions_set
+from planbuild.publish.figures import figures_set
 from planbuild.records.facts import Facts
 
 _REFERENCE = re.compile(r"\[\[(\w+):([^\[\]]+)\]\]")
@@ -41,13 +41,13 @@ class Words:
         self._joints = {joint.id: joint.name for joint in facts.joints}
 
     def sentence(self, text: str) -> str | Html:
-        """The sentence with its fractions set, as plain text if it holds no reference."""
-        text = fractions_set(text)
+        """The sentence with its figures set, as plain text if it holds no reference."""
+        text = figures_set(text)
         return Html(self._linked(escape(text, quote=False))) if "[[" in text else text
 
     def note(self, text: str) -> Html:
         """A free note in Markdown, as paragraphs and lists."""
-        return Html(self._linked(self._markdown.render(fractions_set(text))))
+        return Html(self._linked(self._markdown.render(figures_set(text))))
 
     @cached_property
     def _markdown(self) -> MarkdownIt:

@@ -44,7 +44,7 @@ def test_a_reference_that_is_not_the_sum_beside_it(facts: Facts, placed: Piece) 
     """1 1/8 + 36 1/2 + 1 1/8 = 38 3/4."""
     old = dimension(facts, "long_rail", "body", "length")
     (found,) = figures(swapped(facts, old, replace(old, text="(38)")), placed, INCH).diagnostics
-    assert (found.code, found.expected) == ("sheet-sum", "38\u2009³⁄₄")
+    assert (found.code, found.expected) == ("sheet-sum", "38\u202f³⁄₄")
 
 
 def test_rounded_figures_that_do_not_add_up_are_told(facts: Facts, placed: Piece) -> None:

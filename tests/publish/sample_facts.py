@@ -144,7 +144,7 @@ PARTS = (
         1,
         (457.2, 279.4, 22.225),
         feature("rim", "chamfer", "", "Chamfer the lower edges all round.", size=6.35),
-        strips="3 strips of 3\u2009³⁄₄, rings alternate",
+        strips="3 strips of 3\u202f³⁄₄, rings alternate",
     ),
     part(
         "end",
@@ -161,7 +161,7 @@ PARTS = (
         1,
         (363.5375, 63.5, 22.225),
         feature("rail.left", "tenon", "A2", "Tenon for the [[part:end]], wedged.", tenon_thickness=9.525, tenon_length=25.4),
-        shoulder_text="12\u2009¹⁄₄ between shoulders",
+        shoulder_text="12\u202f¹⁄₄ between shoulders",
     ),
     part(
         "wedge",
@@ -383,9 +383,9 @@ FACTS = Facts(
             "oak",
             "Red oak, 4/4",
             (
-                CutRow("top", "3 strips of 3\u2009³⁄₄", ""),
+                CutRow("top", "3 strips of 3\u202f³⁄₄", ""),
                 CutRow("end", "1 as drawn, 1 mirrored", "A3"),
-                CutRow("rail", "12\u2009¹⁄₄ between shoulders", ""),
+                CutRow("rail", "12\u202f¹⁄₄ between shoulders", ""),
             ),
         ),
         CutGroup("walnut", "Black walnut, 4/4", (CutRow("wedge", "from one long blank", ""),)),
@@ -424,7 +424,7 @@ FACTS = Facts(
             "screw",
             "wood screw",
             6,
-            "no. 8 × 1\u2009¹⁄₂, pan head, steel",
+            "no. 8 × 1\u202f¹⁄₂, pan head, steel",
             "pilot ¹⁄₈, clearance ¹¹⁄₆₄",
             "cleats into [[part:top]]",
             "³⁄₄ of it in the top",

@@ -34,7 +34,7 @@ def test_a_run_without_anything_to_show_is_left_out() -> None:
 
 def test_overall_size_in_both_systems() -> None:
     cover = pages_of(source())[0]
-    assert cover.content["overall"] == ["18 × 11 × 10\u2009⁷⁄₈ in", "457 × 279 × 276 mm"]
+    assert cover.content["overall"] == ["18 × 11 × 10\u202f⁷⁄₈ in", "457 × 279 × 276 mm"]
 
 
 def test_the_legend_is_on_the_page_and_its_samples_are_at_hand() -> None:

@@ -37,7 +37,7 @@ def test_references(text: str, expected: str) -> None:
     ("text", "expected"),
     [
         ("3/4 of it in an inch of top, 1/4 left", "³⁄₄ of it in an inch of top, ¹⁄₄ left"),
-        ("1-1/16 or 2 3/8 in", "1\u2009¹⁄₁₆ or 2\u2009³⁄₈ in"),
+        ("1-1/16 or 2 3/8 in", "1\u202f¹⁄₁₆ or 2\u202f³⁄₈\u00a0in"),
         ("(15/32)", "(¹⁵⁄₃₂)"),
         ("2/4 is reduced", "¹⁄₂ is reduced"),
     ],
@@ -45,6 +45,18 @@ def test_references(text: str, expected: str) -> None:
 def test_typed_fractions_are_set(text: str, expected: str) -> None:
     assert Words(FACTS).sentence(text) == expected
     assert expected in Words(FACTS).note(text).html
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("between 6 % and 11 % moisture", "between 6\u00a0% and 11\u00a0% moisture"),
+        ("clamps of 18 in, 26 ft², wait 60 min", "clamps of 18\u00a0in, 26\u00a0ft², wait 60\u00a0min"),
+        ("all 4 mitres and 12 inner ones", "all 4 mitres and 12 inner ones"),
+    ],
+)
+def test_a_figure_stays_with_its_unit(text: str, expected: str) -> None:
+    assert Words(FACTS).sentence(text) == expected
 
 
 @pytest.mark.parametrize(

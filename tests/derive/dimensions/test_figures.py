@@ -39,7 +39,7 @@ def test_a_reference_prints_the_sum_of_what_is_printed() -> None:
 
 def test_inches_on_the_ruler_add_up_exactly() -> None:
     chosen = rail()
-    assert text_of(named(chosen, "body:length"), Ruler(Unit.INCH, Fraction(1, 32)), chosen) == "(38\u2009³⁄₄)"
+    assert text_of(named(chosen, "body:length"), Ruler(Unit.INCH, Fraction(1, 32)), chosen) == "(38\u202f³⁄₄)"
 
 
 def test_planes_that_no_size_connects_are_a_bug() -> None:

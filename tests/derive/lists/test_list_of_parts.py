@@ -43,9 +43,9 @@ def test_sizes_by_hand(lists: Lists, part: str, count: int, finished: tuple[floa
 
 def test_texts_of_a_part(lists: Lists) -> None:
     by_id = {each.id: each for each in lists.parts}
-    assert by_id["long_rail"].finished_text == ("38\u2009³⁄₄", "3", "1")
-    assert by_id["long_rail"].shoulder_text == "36\u2009¹⁄₂ between shoulders"
-    assert by_id["seat"].strips == "4 strips of 3\u2009³⁄₄, rings alternate"
+    assert by_id["long_rail"].finished_text == ("38\u202f³⁄₄", "3", "1")
+    assert by_id["long_rail"].shoulder_text == "36\u202f¹⁄₂ between shoulders"
+    assert by_id["seat"].strips == "4 strips of 3\u202f³⁄₄, rings alternate"
     assert by_id["leg"].notes[0].startswith("Taper of the right face toward the bottom end. One face only: ")
     assert by_id["leg"].mirrored == 2
     assert by_id["button"].made_for == "seat" and by_id["leg"].made_for == ""
@@ -61,7 +61,7 @@ def test_each_part_stands_once_in_the_cut_list(lists: Lists, bench_piece: Piece)
 def test_notes_and_matches(lists: Lists) -> None:
     found = {row.part: row for group in lists.cut_list for row in group.rows}
     assert found["leg"].note == "2 as drawn, 2 mirrored"
-    assert found["seat"].note == "4 strips of 3\u2009³⁄₄, rings alternate"
+    assert found["seat"].note == "4 strips of 3\u202f³⁄₄, rings alternate"
     marks = {each.id: each.mark for each in lists.parts}
     assert found["short_rail"].matched == f"{marks['lower_rail']} (shoulders)"  # 9-3/4 in both
     assert found["long_rail"].matched == ""

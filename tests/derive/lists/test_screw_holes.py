@@ -72,7 +72,7 @@ def test_drills_keep_their_own_names() -> None:
 def test_screws_of_the_bench(bench_piece: Piece, letter: Edition, a4: Edition) -> None:
     (screws,) = hardware(bench_piece, letter)
     assert screws.count == 12 == sum(dict(joint.hardware).get("top_screw", 0) for joint in bench_piece.joints)
-    assert screws.size == "No. 8 × 1\u2009¹⁄₂, pan head, steel"
+    assert screws.size == "No. 8 × 1\u202f¹⁄₂, pan head, steel"
     assert screws.holes == "pilot ³⁄₃₂ in (white ash), clearance ¹¹⁄₆₄ in"
     assert hardware(bench_piece, a4)[0].holes == "pilot 2.5 mm (white ash), clearance 4.5 mm"
 

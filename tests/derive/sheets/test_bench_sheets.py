@@ -135,19 +135,19 @@ def test_the_leg_says_what_a_maker_lays_out(sheets: Any) -> None:
     """Figures of the published design: mortises 1/2 and 9 3/4 from the top, 2 1/4 and 1 1/2 long, taper from 5, leaving 1 1/8."""
     told = {(each.feature, each.states): each.text for each in sheets["letter"]["leg"].dimensions}
     assert told["rails.short_rail", "from top end"] == "¹⁄₂"
-    assert told["rails.short_rail", "length"] == "2\u2009¹⁄₄"
-    assert told["wedged_rails.lower_rail", "from top end"] == "9\u2009³⁄₄"
-    assert told["wedged_rails.lower_rail", "length"] == "1\u2009¹⁄₂"
+    assert told["rails.short_rail", "length"] == "2\u202f¹⁄₄"
+    assert told["wedged_rails.lower_rail", "from top end"] == "9\u202f³⁄₄"
+    assert told["wedged_rails.lower_rail", "length"] == "1\u202f¹⁄₂"
     assert told["taper.right", "start from top end"] == "5"
-    assert told["taper.right", "left at bottom end"] == "1\u2009¹⁄₈"
-    assert told["body", "length"] == "16\u2009¹⁄₂"
+    assert told["taper.right", "left at bottom end"] == "1\u202f¹⁄₈"
+    assert told["body", "length"] == "16\u202f¹⁄₂"
 
 
 def test_a_rail_gives_shoulders_first_and_its_length_in_brackets(sheets: Any) -> None:
     told = {(each.feature, each.states): each.text for each in sheets["letter"]["long_rail"].dimensions}
-    assert told["body", "between shoulders"] == "36\u2009¹⁄₂"
-    assert told["body", "length"] == "(38\u2009³⁄₄)"
-    assert told["rails.left", "length"] == told["rails.right", "length"] == "1\u2009¹⁄₈"
+    assert told["body", "between shoulders"] == "36\u202f¹⁄₂"
+    assert told["body", "length"] == "(38\u202f³⁄₄)"
+    assert told["rails.left", "length"] == told["rails.right", "length"] == "1\u202f¹⁄₈"
 
 
 def test_same_input_same_sheet(

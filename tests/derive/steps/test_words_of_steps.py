@@ -75,12 +75,12 @@ def test_titles_are_plain_and_all_different(any_plan: StepPlan) -> None:
 
 def test_sizes_needed_are_at_the_step(plan: StepPlan) -> None:
     by_id = {step.id: step for step in plan.steps}
-    through = "9\u2009³⁄₄ to 11\u2009¹⁄₄; ⁹⁄₁₆ from the outside face"
+    through = "9\u202f³⁄₄ to 11\u202f¹⁄₄; ⁹⁄₁₆ from the outside face"
     assert f"[[mark:leg]] for [[mark:lower_rail]], from the top end: {through}" in by_id["lay_out.leg"].sizes
-    blind = "³⁄₈ wide, 2\u2009¹⁄₄ long, 1\u2009³⁄₁₆ deep"
+    blind = "³⁄₈ wide, 2\u202f¹⁄₄ long, 1\u202f³⁄₁₆ deep"
     assert f"8 for [[mark:long_rail]] and [[mark:short_rail]]: {blind}" in by_id["mortise.leg"].sizes
-    assert "36\u2009¹⁄₂ between shoulders; tenon ³⁄₈ × 2\u2009¹⁄₄, 1\u2009¹⁄₈ long" in by_id["tenon.rail"].sizes[0]
-    assert by_id["taper.leg"].sizes == ("[[mark:leg]] starts 5 from the top, leaves 1\u2009¹⁄₈ at the bottom",)
+    assert "36\u202f¹⁄₂ between shoulders; tenon ³⁄₈ × 2\u202f¹⁄₄, 1\u202f¹⁄₈ long" in by_id["tenon.rail"].sizes[0]
+    assert by_id["taper.leg"].sizes == ("[[mark:leg]] starts 5 from the top, leaves 1\u202f¹⁄₈ at the bottom",)
     assert by_id["fit.seat"].sizes[0] == "overhang 2 at left and right"
 
 
@@ -89,7 +89,7 @@ def test_a_line_that_is_not_cut_yet_is_told_from_the_end(plan: StepPlan) -> None
     by_id = {step.id: step for step in plan.steps}
     assert by_id["lay_out.leg"].number < by_id["tenon.rail"].number
     (line,) = (each for each in by_id["lay_out.leg"].sizes if each.startswith("[[mark:lower_rail]]"))
-    assert ", from the front shoulder line (1\u2009⁷⁄₈ from the end): ¹⁄₂ to" in line
+    assert ", from the front shoulder line (1\u202f⁷⁄₈ from the end): ¹⁄₂ to" in line
 
 
 def test_glue_stays_out_of_mortises_that_are_still_to_be_filled(plan: StepPlan) -> None:
