@@ -142,7 +142,7 @@ def fields(value: Any) -> Any:
 
 def join(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined | None:
     filled: dict[str, Any] = {"kind": said(kind.name), "origin": HERE, **fields(said_fields)}
-    for nested in ("wedges", "meeting"):
+    for nested in ("wedges", "meeting", "edge"):
         if isinstance(filled.get(nested), dict):
             filled[nested] = {"origin": HERE, **filled[nested]}
     return kind.join(id, kind.said(**filled), where)

@@ -11,10 +11,20 @@ from planbuild.joints.dado import Dado
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
+from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.rabbeted import Rabbeted
 from planbuild.joints.tongue_and_groove import TongueAndGroove
 
-_ALL: tuple[JointKind, ...] = (MortiseAndTenon(), HalfLap(), Dado(), Rabbeted(), TongueAndGroove(), Buttons(), Loose())
+_ALL: tuple[JointKind, ...] = (
+    MortiseAndTenon(),
+    HalfLap(),
+    Dado(),
+    Rabbeted(),
+    TongueAndGroove(),
+    PanelInGroove(),
+    Buttons(),
+    Loose(),
+)
 
 KINDS: Mapping[str, JointKind] = MappingProxyType({kind.name: kind for kind in _ALL})
 """By the trade's name, as it stands after `kind:`."""

@@ -86,6 +86,9 @@ LATER_JOINT_FIELDS = {
         "meeting", "through", "proud", "wedges",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
+    "dado": ("tongue",),
+    "tongue and groove": ("gap",),
+    "panel in groove": ("margin",),
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {

@@ -76,7 +76,16 @@ class Joining:
 def is_assembled(piece: Piece, joint: Joint) -> bool:
     """Whether a joint is closed in a glue-up (dry or not), and not fitted afterwards like buttons and screws."""
     enters = any(isinstance(f, Tenon) and f.joint == joint.id for part in piece.parts for f in part.features)
-    return joint.glue or enters
+    return joint.glue or enters or _captures(piece, joint)
+
+
+def _captures(piece: Piece, joint: Joint) -> bool:
+    """True if a part stands in its mates from more than one side, as a panel in its frame: it cannot go in afterwards."""
+    ways: dict[Key, set[Vec]] = {}
+    for contact in joint.contacts:
+        if body_of(piece, contact.a).meet(body_of(piece, contact.b)).is_solid:
+            ways.setdefault(contact.a, set()).add(contact.insert)
+    return any(len(each) > 1 for each in ways.values())
 
 
 def plan_joinings(piece: Piece) -> tuple[tuple[Joining, ...], tuple[Diagnostic, ...]]:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
+import timber
 from timber import HERE
 
 from planbuild.core.geometry import Vec
@@ -20,7 +21,7 @@ from planbuild.derive.steps.clamps import Clamps, frame_clamps, panel_clamps
 from planbuild.derive.steps.job import Job
 from planbuild.records.edition import Edition
 from planbuild.records.findings import Findings
-from planbuild.records.piece import Assembly, Glue, Piece
+from planbuild.records.piece import Assembly, Contact, Glue, Piece
 from planbuild.records.solids import Solids
 
 INCH = 25.4
@@ -142,3 +143,21 @@ def test_slow_glue_ups_are_a_warning(
     assert not any(each.stops for each in found) and all("heuristic" in each.source for each in found)
     (frames,) = (step for step in plan.steps if step.id == "glue.end_frame")
     assert "rule of thumb" in frames.note
+
+
+def test_a_panel_that_its_frame_holds_goes_in_dry_and_a_lid_does_not() -> None:
+    """Nothing glues the panel, but once the stiles are on it could not go in any more."""
+    left = timber.board(body=timber.box(0, 40, 0, 20, 0, 300), id="left", grain=timber.BOTTOM_TOP)
+    right = timber.board(body=timber.box(240, 280, 0, 20, 0, 300), id="right", grain=timber.BOTTOM_TOP)
+    panel = timber.board(body=timber.box(30, 250, 5, 15, 0, 300), id="panel", grain=timber.BOTTOM_TOP)
+
+    def held(way: Vec, other: Vec) -> list[str]:
+        plane = timber.box(30, 40, 5, 5, 0, 300)
+        contacts = (Contact(("panel", 0), ("left", 0), way, plane, 0, 0), Contact(("panel", 0), ("right", 0), other, plane, 0, 0))
+        joint = timber.joint("panels", *contacts, glue=False)
+        joinings, faults = plan_joinings(timber.piece(left, right, panel, joints=(joint,)))
+        assert faults == ()
+        return [part for each in joinings for part in each.parts]
+
+    assert held(MINUS_X, X) == ["left", "right", "panel"]
+    assert held(Y, Y) == []  # it comes from in front, when all else is done
