@@ -197,6 +197,16 @@ def test_a_plan_without_a_date_is_the_same_whenever_it_is_built(monkeypatch: pyt
 # ---------------------------------------------------------------- refusals
 
 
+def test_nothing_is_printed_around_what_nobody_said(bench_theme: Theme) -> None:
+    """A design that says only what it must: no designer, date, licence or list of revisions."""
+    bare = replace(FACTS.piece, designer="", date="", licence="", contact="", revisions=())
+    plan = publish(replace(FACTS, piece=bare), FINDINGS, bench_theme, replace(LETTER_EDITION, date=""))
+    pages = [page.extract_text() for page in pdfplumber.open(io.BytesIO(plan.pdf)).pages]
+    assert "Designed by" not in pages[0] and "Revision B. Prototype" in pages[0]
+    assert "revision B page" in " ".join(pages[1].split("\n")[-1].split())
+    assert "Licence" not in pages[-1] and "Revisions" not in pages[-1]
+
+
 def test_a_missing_system_library_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     fault = "raise OSError(\"cannot load library 'libpango-1.0-0': libpango-1.0-0: cannot open shared object file\")"
     (tmp_path / "weasyprint.py").write_text(fault)
