@@ -8,6 +8,7 @@ from types import MappingProxyType
 from planbuild.joints.base import JointKind
 from planbuild.joints.buttons import Buttons
 from planbuild.joints.dado import Dado
+from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
@@ -22,6 +23,8 @@ _ALL: tuple[JointKind, ...] = (
     Rabbeted(),
     TongueAndGroove(),
     PanelInGroove(),
+    Butt(),
+    EdgeGlue(),
     Buttons(),
     Loose(),
 )

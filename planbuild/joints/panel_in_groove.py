@@ -144,7 +144,8 @@ def _panel(said: PanelInGrooveSaid, site: Site) -> _Panel | None:
     if any(each is None for each in held):
         return None
     panel = _Panel(sides[0].board, edge, tuple(each for each in held if each), stopped)
-    return panel if all(_walled(panel, each, site) for each in panel.held) else None
+    walled = [_walled(panel, each, site) for each in panel.held]
+    return panel if all(walled) else None
 
 
 def _edge(board: Board, said: EdgeSaid | None, site: Site) -> _Edge | None:

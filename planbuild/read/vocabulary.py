@@ -87,6 +87,7 @@ LATER_JOINT_FIELDS = {
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "dado": ("tongue",),
+    "edge glue": ("tongue", "splines"),
     "tongue and groove": ("gap",),
     "panel in groove": ("margin",),
 }  # fmt: skip

@@ -38,8 +38,10 @@ def allowance_note(piece: Piece, edition: Edition) -> str:
     """The rule by which rough sizes were made, as printed under the table."""
     size, practice = edition.ruler.printed, piece.practice
     odd = [p for p in piece.parts if (p.rough_length, p.rough_width) != (practice.rough_length, practice.rough_width)]
+    tenons = any(isinstance(f, Tenon) for part in piece.parts for f in part.features)
+    whole = "lengths include the tenons" if tenons else "sizes include what goes into other parts"
     rule = (
-        f"Finished lengths include the tenons. Rough sizes add {size(practice.rough_length)} to the length and "
+        f"Finished {whole}. Rough sizes add {size(practice.rough_length)} to the length and "
         f"{size(practice.rough_width)} to the width; rough thickness is that of the board as it is bought."
     )
     own = [f"{phrases.mark(p.id)} {size(p.rough_length)} and {size(p.rough_width)}" for p in odd]

@@ -116,6 +116,10 @@ def _on_tongues(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the tongues of {job.marks(_entering(links))}"
 
 
+def _on_edges(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"along the meeting edges of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
+
+
 def _on_laps(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the laps of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
 
@@ -130,6 +134,7 @@ _WETTED = {
     "rabbet": _in_rabbets,
     "tongue and groove": _on_tongues,
     "half lap": _on_laps,
+    "edge glue": _on_edges,
 }
 """By joint kind; others are glued face to face."""
 

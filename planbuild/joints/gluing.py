@@ -1,0 +1,153 @@
+"""Joints of glue alone: a butt joint, and boards glued edge to edge.  Nothing is cut.
+
+Glue holds long grain to long grain.  What ends against a board holds hardly at all, and that is said.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import combinations
+from typing import ClassVar
+
+from planbuild.core.geometry import Axis
+from planbuild.joints.base import Chosen, Family, Joined, Site
+from planbuild.joints.commons import Commons, commons
+from planbuild.joints.faults import refuse, warn
+from planbuild.joints.lying import lying, say_apart
+from planbuild.records.design import JointSaid, Said
+from planbuild.records.piece import Contact, Joint
+
+
+class ButtSaid(JointSaid):
+    """`part` is set against `to`."""
+
+    part: Said
+    to: Said
+
+
+class EdgeGlueSaid(JointSaid):
+    """All places where any two of the standing `parts` lie edge to edge."""
+
+    parts: tuple[Said, ...]
+
+
+class Butt:
+    """The kind: a part set square against another."""
+
+    name = "butt"
+    family = Family.MEETING
+    said: ClassVar[type[JointSaid]] = ButtSaid
+
+    def join(self, id: str, said: ButtSaid, site: Site) -> Joined | None:
+        """Reports `joint-no-mate`, and `joint-end-grain` (warning)."""
+        common = commons(said, self.name, glued=True, site=site)
+        part, to = site.words.part(said.part), site.words.part(said.to)
+        if common is None or part is None or to is None:
+            return None
+        contacts = lying(part, to)
+        if not contacts:
+            say_apart(part, to, site, "Move one of them until they meet.")
+            return None
+        if common.glue:
+            _warn_of_ends(contacts, part, site)
+        return Joined(_told(id, self.name, said, common, contacts, site), {})
+
+
+class EdgeGlue:
+    """The kind: boards glued to a wider one, each a part of its own."""
+
+    name = "edge glue"
+    family = Family.MEETING
+    said: ClassVar[type[JointSaid]] = EdgeGlueSaid
+
+    def join(self, id: str, said: EdgeGlueSaid, site: Site) -> Joined | None:
+        """Reports `joint-no-mate`, `joint-end-grain` and `joint-grain-crosses`."""
+        common = commons(said, self.name, glued=True, site=site)
+        chosen = [site.words.part(each) for each in said.parts]
+        if common is None or any(each is None for each in chosen):
+            return None
+        named = [each for each in chosen if each]
+        contacts = _between(named)
+        if not contacts:
+            say_apart(named[0], named[-1], site, "Set them side by side, edge against edge.")
+            return None
+        sound = [_along_the_grain(each, named, site) for each in contacts]
+        if not all(sound):
+            return None
+        return Joined(_told(id, self.name, said, common, contacts, site), {})
+
+
+def _between(named: Sequence[Chosen]) -> list[Contact]:
+    """Between any two standing copies, each pair once."""
+    standing = [replace(each, copies=(copy,)) for each in named for copy in each.copies]
+    return [contact for one, other in combinations(standing, 2) for contact in lying(one, other)]
+
+
+# ---------------------------------------------------------------- what holds
+
+
+def _grains(contact: Contact, site: Site) -> tuple[Axis, Axis]:
+    """How the grain of both parts runs where they stand."""
+    one, other = (
+        site.boards[id].copies[copy].motion.axis(site.boards[id].grain) for id, copy in (contact.a, contact.b)
+    )  # fmt: skip
+    return one, other
+
+
+def _across(contact: Contact) -> Axis:
+    """The direction in which the two parts press on each other."""
+    return next(axis for axis in Axis if contact.insert[axis.value])
+
+
+def _ends(contact: Contact, site: Site) -> bool:
+    """True if one of the two parts shows its end grain at the joint."""
+    return _across(contact) in _grains(contact, site)
+
+
+def _area(contact: Contact, site: Site) -> float:
+    """Long grain against long grain; an end counts for nothing."""
+    first, second = _across(contact).others
+    return 0.0 if _ends(contact, site) else contact.shoulder.size(first) * contact.shoulder.size(second)
+
+
+def _warn_of_ends(contacts: Sequence[Contact], part: Chosen, site: Site) -> None:
+    weak = next((each for each in contacts if _ends(each, site)), None)
+    if weak:
+        message = f'Between "{weak.a[0]}" and "{weak.b[0]}" lies end grain: glue alone does not hold there.'
+        hint = "Let one into the other (`dado`, `rabbet`, `mortise and tenon`), or let something else carry it."
+        warn(site, "joint-end-grain", part.span, message, "long grain against long grain", hint, source="common practice")
+
+
+def _along_the_grain(contact: Contact, named: Sequence[Chosen], site: Site) -> bool:
+    span = next(each.span for each in named if each.board.id == contact.a[0])
+    names = f'"{contact.a[0]}" and "{contact.b[0]}"'
+    if _ends(contact, site):
+        message = f"{names} meet at an end: end grain glued on does not hold."
+        refuse(site, "joint-end-grain", span, message, "edges that lie along the grain", source="common practice")
+        return False
+    one, other = _grains(contact, site)
+    if one is not other:
+        message = f"The grain of {names} crosses: one moves where the other does not, and the joint tears."
+        refuse(site, "joint-grain-crosses", span, message, "boards whose grain runs alike", source="common practice")
+    return one is other
+
+
+def _told(id: str, kind: str, said: JointSaid, common: Commons, contacts: Sequence[Contact], site: Site) -> Joint:
+    held = tuple(
+        replace(each, glue_area=_area(each, site) if common.glue else 0.0, face_glued=True) for each in contacts
+    )  # fmt: skip
+    return Joint(
+        id=id,
+        kind=kind,
+        name=common.name,
+        origin=said.origin,
+        contacts=held,
+        glue=common.glue,
+        fit=common.fit,
+        numbers=(),
+        operations=(),
+        tools=("jointer",) if kind == EdgeGlue.name else ("try square",),
+        note=common.note,
+        why=common.why,
+    )

@@ -1,0 +1,36 @@
+"""Where parts lie flat against each other, for the joints that cut nothing."""
+
+from __future__ import annotations
+
+from planbuild.core.geometry import TINY, Face
+from planbuild.joints.base import Chosen, Site
+from planbuild.joints.faults import refuse
+from planbuild.joints.touching import crossed_width, gap, touches
+from planbuild.records.piece import Contact
+
+
+def lying(part: Chosen, on: Chosen) -> list[Contact]:
+    """Every place where the copies that are meant lie against each other, without glue."""
+    return [contact for copy in part.copies for contact in _of_copy(part, copy, on)]
+
+
+def _of_copy(part: Chosen, copy: int, on: Chosen) -> list[Contact]:
+    """Where one standing copy lies against what it rests on: it goes there square to the face."""
+    motion = part.board.copies[copy].motion
+    faces = (motion.face(part.face),) if part.face else tuple(Face)
+    found = []
+    for face in faces:
+        for touch in touches(part.board.standing(copy), face, [on.board], (part.board.id, copy)):
+            own_face = on.board.copies[touch.copy].motion.inverse.face(touch.face)
+            if touch.copy in on.copies and on.face in (None, own_face):
+                width = crossed_width(touch.patch, face.axis, motion.axis(part.board.grain), touch.grain)
+                found.append(Contact((part.board.id, copy), (on.board.id, touch.copy), face.normal, touch.patch, width, 0.0))
+    return found
+
+
+def say_apart(part: Chosen, on: Chosen, site: Site, hint: str) -> None:
+    """They do not touch: says how far apart they are."""
+    distance = min(gap(part.board.standing(a), on.board.standing(b)) for a in part.copies for b in on.copies)
+    where = f"{site.ruler.plain(distance)} apart" if distance > TINY else "not flat against each other"
+    message = f'"{part.board.id}" and "{on.board.id}" do not touch: they are {where}.'
+    refuse(site, "joint-no-mate", part.span, message, "parts that lie flat against each other", hint)
