@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import io
 import os
+import re
 from pathlib import Path
 
+import jinja2
 import pypdf
 import pytest
 from sample_facts import FACTS, FINDINGS, LETTER_EDITION
 
 from planbuild.core.diagnostics import Diagnostic, Refused, Span
-from planbuild.publish import load_theme, publish
+from planbuild.core.units import THIN_SPACE
+from planbuild.publish import Theme, load_theme, publish
 
 
 def theme(folder: Path, name: str = "mine", **files: str | bytes) -> Path:
@@ -112,3 +115,14 @@ def test_an_own_cover_may_build_on_the_inherited_one(tmp_path: Path) -> None:
     plan = publish(FACTS, FINDINGS, mine, LETTER_EDITION)
     text = pypdf.PdfReader(io.BytesIO(plan.pdf)).pages[0].extract_text()
     assert "Footstool" in text and "For the reading room" in text and plan.told == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "whole", "part"),
+    [(f"16{THIN_SPACE}¹⁄₂", "16", f"{THIN_SPACE}¹⁄₂"), ("³⁄₄", "", f"{THIN_SPACE}³⁄₄"), ("16.5", "16", ".5"), ("16", "16", "")],
+)
+def test_whole_numbers_and_fractions_stand_in_columns_of_their_own(text: str, whole: str, part: str, bench_theme: Theme) -> None:
+    """As the plan itself prints them: the cut list is read down its columns."""
+    macros = jinja2.Environment(loader=jinja2.DictLoader(dict(bench_theme.templates))).get_template("macros.html.j2").module
+    written = re.sub(r"\n", "", str(macros.size(text)))  # type: ignore[attr-defined]
+    assert written.strip() == f'{whole}<span class="part">{part}</span>'

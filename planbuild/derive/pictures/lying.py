@@ -10,7 +10,7 @@ from itertools import permutations, product
 
 from planbuild.core.geometry import Axis, Face, Motion, Vec
 from planbuild.derive.pictures.studio import USUAL
-from planbuild.derive.sheets.lie import lie_of
+from planbuild.derive.sheets.lie import is_panel, lie_of
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -33,6 +33,8 @@ _FACE = 0.2
 """What it is worth that the face side looks up."""
 _STANDS = 0.25
 """What it is worth that a part which lies in the piece keeps its top up."""
+_FLAT = 0.15
+"""What it is worth that a panel lies flat, whichever face is up."""
 _STARTS = 0.25
 """What it is worth that the end from which is measured lies at the left."""
 
@@ -48,8 +50,9 @@ def lying(part: Part, wanted: Iterable[str]) -> Motion:
         seen = sum(_worth(turn.direction(way)) for way in ways) / max(len(ways), 1)
         sides = max(_squarely(turn.direction(face.normal)) for face in (part.face, part.face.opposite))
         stands = part.grain is not Axis.BOTTOM_TOP and turn.face(Face.TOP) is Face.TOP
+        flat = is_panel(part) and turn.axis(part.thickness_axis) is Axis.BOTTOM_TOP
         found = seen + _FACE * max(turn.direction(part.face.normal)[2], 0.0) + (sides if outlined else 0.0)
-        return round(found + _STANDS * stands + _STARTS * (turn.face(start) is Face.LEFT), 6)
+        return round(found + _STANDS * stands + _FLAT * flat + _STARTS * (turn.face(start) is Face.LEFT), 6)
 
     return max(_turns(part.grain), key=worth)
 

@@ -129,6 +129,13 @@ def test_parts_lie_as_on_their_sheets_where_the_work_allows(bench_piece: Piece) 
         assert lying(leg, [f.id for f in leg.features if isinstance(f, kind)]).face(Face.TOP) is Face.LEFT, kind
 
 
+def test_a_panel_lies_flat(bench_piece: Piece) -> None:
+    """Chamfers round the underside of a seat are planed with the seat on its face, not on an edge."""
+    seat = bench_piece.part("seat")
+    under = [f.id for f in seat.features if isinstance(f, Chamfer)]
+    assert lying(seat, under).face(Face.BOTTOM) is Face.TOP
+
+
 def test_an_arch_is_seen_in_outline(bench_piece: Piece) -> None:
     """Upside down, the way it is smoothed: worked face up, broad face to the viewer; and it is said."""
     rail = bench_piece.part("long_rail")

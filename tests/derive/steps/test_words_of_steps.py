@@ -97,8 +97,8 @@ def test_glue_stays_out_of_mortises_that_are_still_to_be_filled(plan: StepPlan) 
     by_id = {step.id: step for step in plan.steps}
     assert by_id["glue.end_frame"].actions[0].startswith("Brush glue into the mortises for [[mark:short_rail]] and")
     assert ", none into those for [[mark:long_rail]];" in by_id["glue.end_frame"].actions[0]
-    assert "[[mark:long_rail]] meet them inside" in by_id["glue.end_frame"].note
-    assert "none into" not in by_id["glue.base"].actions[0] and "meet them" not in by_id["glue.base"].note
+    assert "[[mark:long_rail]] run into the glued ones" in by_id["glue.end_frame"].note
+    assert "none into" not in by_id["glue.base"].actions[0] and "run into" not in by_id["glue.base"].note
 
 
 def test_only_what_is_not_sanded_yet_is_sanded_for_the_finish(plan: StepPlan) -> None:

@@ -229,7 +229,7 @@ def _glue_note(job: Job, joining: Joining) -> str:
 def _met(job: Job, joining: Joining) -> str:
     """Why glue stays out of a mortise that is still to be filled."""
     meeting = _meeting(job, joining)
-    return f"The mortises for {job.marks(meeting)} meet them inside: hard glue would stop those tenons." if meeting else ""
+    return f"The mortises for {job.marks(meeting)} run into the glued ones: hard glue would stop their tenons." if meeting else ""
 
 
 def minutes(joining: Joining) -> float:
