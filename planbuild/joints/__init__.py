@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from planbuild.joints.base import JointKind
+from planbuild.joints.bridle import Bridle
 from planbuild.joints.buttons import Buttons
 from planbuild.joints.dado import Dado
 from planbuild.joints.gluing import Butt, EdgeGlue
@@ -19,6 +20,7 @@ from planbuild.joints.tongue_and_groove import TongueAndGroove
 _ALL: tuple[JointKind, ...] = (
     MortiseAndTenon(),
     HalfLap(),
+    Bridle(),
     Dado(),
     Rabbeted(),
     TongueAndGroove(),

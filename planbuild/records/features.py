@@ -121,7 +121,8 @@ class Mortise(Feature):
 class Groove(Feature):
     """A channel in `face`; `void` is what is cut away.
 
-    `what` is the trade's word for it: one that takes another part whole is a housing, half of a crossing a lap.
+    `what` is the trade's word for it: one that takes another part whole is a housing, half of a crossing a lap,
+    one open at an end a slot.
     """
 
     kind: ClassVar[str] = "groove"

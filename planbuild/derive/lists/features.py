@@ -69,7 +69,7 @@ def _tenon(f: Tenon) -> str:
 
 def _groove(f: Groove) -> str:
     mate = f" for {phrases.mark(f.mate.part)}" if f.mate else ""
-    return f"{f.what} in the {f.face.value} face{mate}"
+    return f"{f.what} in the {f.face.value} {'end' if f.what == 'slot' else 'face'}{mate}"
 
 
 def _rabbet(f: Rabbet) -> str:

@@ -97,7 +97,8 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
     boxes = studio.boxes
     rest = [axis for axis in Axis if axis is not link.axis]
     square = _run(studio, joint, link) or max(rest, key=lambda axis: boxes[link.mate].size(axis))
-    return _looking(square, boxes[link.moving].along(square).middle)
+    middle, core = boxes[link.moving].along(square).middle, spot.core.along(square)
+    return _looking(square, middle if core.low < middle < core.high else core.middle)
 
 
 def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:

@@ -102,7 +102,7 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     RoundOver: (Verb.ROUND,),
 }
 
-_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP}
+_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP}
 """By the trade's word for a channel."""
 
 

@@ -116,6 +116,10 @@ def _on_tongues(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"on the tongues of {job.marks(_entering(links))}"
 
 
+def _in_slots(job: Job, joining: Joining, links: Sequence[Link]) -> str:
+    return f"on both walls of the slots for {job.marks(_entering(links))}"
+
+
 def _on_edges(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"along the meeting edges of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
 
@@ -135,6 +139,7 @@ _WETTED = {
     "tongue and groove": _on_tongues,
     "half lap": _on_laps,
     "edge glue": _on_edges,
+    "bridle": _in_slots,
 }
 """By joint kind; others are glued face to face."""
 

@@ -55,6 +55,8 @@ def lap(job: Job, task: Task) -> Draft:
     """Both halves of every crossing, sawn while like parts lie side by side."""
     parts = job.parts(task.parts)
     cuts, _ = _channels(job, task, Verb.LAP)
+    if all(job.joint(each.joint).kind == "bridle" for _, each in cuts):
+        return _bridles(job, task, cuts)
     return Draft(
         title=f"Saw the laps of the {job.kind(task.parts)}",
         actions=said(
@@ -66,6 +68,30 @@ def lap(job: Job, task: Task) -> Draft:
         check="Pushed together, the faces lie in one plane and the parts stand square.",
         uses=_widths(job, cuts, "lap"),
     )
+
+
+def _bridles(job: Job, task: Task, cuts: Cuts) -> Draft:
+    """The slot first: its tongue is sawn to fit it."""
+    return Draft(
+        title=f"Saw the slots and tongues of the {job.kind(task.parts)}",
+        actions=said(
+            "Gauge the slots and the tongues with one setting, from the face sides",
+            "Saw down both walls of the slots on the waste side; chop out the bottoms from both edges",
+            "Saw the shoulders of the tongues, then their cheeks; pare until the parts push together",
+        ),
+        sizes=tuple(dict.fromkeys(_bridle_words(job, part, each) for part, each in cuts)),
+        check="Pushed together by hand, the faces lie in one plane and the parts stand square.",
+        uses=_widths(job, [(part, each) for part, each in cuts if each.what == "slot"], "lap"),
+    )
+
+
+def _bridle_words(job: Job, part: Part, cut: Groove) -> str:
+    size = groove_size(part, cut)
+    face, edge = (phrases.facing(part, each, job.piece) for each in (cut.face, size.edge))
+    if cut.what == "slot":
+        slot = f"slot {job.size(size.width)} wide, {job.size(size.depth)} deep, {job.size(size.inset)} from the {edge} face"
+        return f"{phrases.mark(part.id)} {face} end: {slot}"
+    return f"{phrases.mark(part.id)} {face} face: {job.size(size.depth)} off beside the tongue, {job.size(size.width)} along"
 
 
 Cuts = list[tuple[Part, Groove]]
