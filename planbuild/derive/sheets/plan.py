@@ -18,7 +18,7 @@ from planbuild.derive.dimensions.where import third
 from planbuild.derive.sheets.ends import twins_of
 from planbuild.derive.sheets.lie import Lie, is_panel
 from planbuild.derive.views.view import Camera
-from planbuild.records.features import Mortise, Tenon
+from planbuild.records.features import Groove, Mortise, Tenon
 from planbuild.records.piece import Part
 
 _QUARTER = 0.25
@@ -201,9 +201,9 @@ def _cut(part: Part, lie: Lie, id: str, station: float, features: tuple[str, ...
 
 
 def _lengthwise(part: Part, lie: Lie, measure: Measure) -> ViewPlan:
-    """Through the middle of a mortise, a stretch of the board on either side."""
+    """Through the middle of a mortise or of a stopped housing, a stretch of the board on either side."""
     (feature,) = (feature for feature in part.features if feature.id == measure.feature)
-    assert isinstance(feature, Mortise)
+    assert isinstance(feature, Mortise | Groove)
     face = next((each for each in lie.faces if each in measure.seen), measure.seen[0])
     station = feature.void.along(face.axis).middle
     far = part.body.at(face.opposite)

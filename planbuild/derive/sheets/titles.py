@@ -29,6 +29,8 @@ def _section(piece: Piece, part: Part, plan: ViewPlan) -> tuple[str, str]:
     if plan.letter:
         return f"Section {plan.letter}–{plan.letter}", ""
     (feature,) = (f for f in part.features if f.id == plan.features[0])
+    if isinstance(feature, Groove):
+        return f"Cut through the {feature.what}{f' for {_mark(piece, feature)}' if feature.mate else ''}", ""
     return f"Cut along the mortise for {_mark(piece, feature)}", ""
 
 

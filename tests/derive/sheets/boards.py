@@ -86,6 +86,12 @@ def housed() -> Part:
     return board(Groove(**said("housing"), face=Face.TOP, void=box(100, 118, 0, 60, 14, 20)))
 
 
+def stopped_housing() -> Part:
+    """It begins inside the front edge: only a cut along the board shows its depth and its width at once."""
+    void = box(100, 118, 10, 60, 14, 20)
+    return board(Groove(**said("housing"), face=Face.TOP, void=void, what="housing"))
+
+
 def rabbeted() -> Part:
     return board(Rabbet(**said("rabbet"), edge=(Face.TOP, Face.BACK), void=box(0, 400, 50, 60, 12, 20)))
 
@@ -170,6 +176,7 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     grooved,
     stopped_groove,
     housed,
+    stopped_housing,
     rabbeted,
     end_rabbeted,
     bored,
