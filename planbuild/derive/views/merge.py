@@ -98,12 +98,20 @@ def _swept(group: Sequence[Run]) -> Iterator[Run]:
         yield group[0]
         return
     base = max(group, key=lambda run: _length(run.points))
-    way = (base.points[1] - base.points[0]) / _length(base.points)
+    start, way = base.points[0], (base.points[1] - base.points[0]) / _length(base.points)
+    level = [run for run in group if _off(run, start, way) < 2 * TOGETHER]
     stops: dict[float, Points] = {}
-    stretches = [_stretch(run, base.points[0], way, stops, i) for i, run in enumerate(group)]
+    stretches = [_stretch(run, start, way, stops, i) for i, run in enumerate(level)]
     best = _best_between(sorted(stops), stretches)
-    for (low, high), i in _joined(best, group):
-        yield Run(group[i].kind, group[i].key, np.array([stops[low], stops[high]]))
+    for (low, high), i in _joined(best, level):
+        yield Run(level[i].kind, level[i].key, np.array([stops[low], stops[high]]))
+    if len(level) < len(group):  # a hair between two lines that meet at an angle lies in both of them
+        yield from _swept([run for run in group if not any(run is other for other in level)])
+
+
+def _off(run: Run, start: Points, way: Points) -> float:
+    """How far the farther end of a run lies from a line."""
+    return max(abs(float(way[0] * (p - start)[1] - way[1] * (p - start)[0])) for p in run.points)
 
 
 def _stretch(run: Run, start: Points, way: Points, stops: dict[float, Points], order: int) -> _Stretch:
