@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told_area
-from planbuild.records.features import Groove, Rabbet
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Rabbet, RoundOver, Taper
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
 from planbuild.records.solids import Key
@@ -19,10 +19,16 @@ MOST = 0.95
 """Share of the stated glue area that must touch (heuristic: chamfers and rounding take a little)."""
 
 PASSED = 0.5
-"""The same where a groove or rabbet of another joint passes the glue faces, as that of a panel must (heuristic)."""
+"""The same where a groove or rabbet of another joint passes the glue faces, as that of a panel must (heuristic).
+With a shape on one of the parts what is less than `MOST` but more than this is told and can be built: an eased edge
+that runs into a housing."""
 
 LEANING = 0.25
 """A face leaning less than this (sine of the angle) against the way in is beside the way, not before it."""
+
+
+_SHAPES = (Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper)
+"""What takes wood because the designer says so, not because a joint does."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +45,7 @@ class _Glued:
 
 
 def glue_faces_touch(standing: Standing) -> Findings:
-    """Reports `joint-glue-open` once for each joint and two parts."""
+    """Reports `joint-glue-open` (error or warning) once for each joint and two parts."""
     found = [_Glued(joint, contact, _holding(standing, contact)) for joint, contact in _glued(standing)]
     faults: dict[tuple[str, str, str], Diagnostic] = {}
     for each in found:
@@ -94,5 +100,12 @@ def _told(standing: Standing, glued: _Glued) -> str:
 
 def _finding(standing: Standing, glued: _Glued) -> Diagnostic:
     message = f"Joint {glued.joint.id}: {_told(standing, glued)}."
-    hint = "look for another mortise, a groove or a gap where the glue should be"
-    return Diagnostic("joint-glue-open", message, span=glued.joint.origin, expected="glue faces that touch", hints=(hint,))
+    hint, severity = "look for another mortise, a groove or a gap where the glue should be", Severity.ERROR
+    if glued.share >= PASSED and any(_is_shaped(standing, key) for key in (glued.contact.a, glued.contact.b)):
+        hint, severity = "keep chamfers, rounds and other shapes clear of the joint", Severity.WARNING
+    expected = "glue faces that touch"
+    return Diagnostic("joint-glue-open", message, severity, glued.joint.origin, expected=expected, hints=(hint,))
+
+
+def _is_shaped(standing: Standing, key: Key) -> bool:
+    return any(isinstance(feature, _SHAPES) and not feature.joint for feature in standing.part(key).features)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from timber import BOTTOM_TOP, HERE, LEFT_RIGHT, board, box, changed, joint, piece, said
 
 from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Face
 from planbuild.prove import prove
-from planbuild.records.features import Groove, Rabbet
+from planbuild.records.features import Chamfer, Groove, Rabbet
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Contact, Piece
 from planbuild.shape import shape
@@ -63,6 +64,17 @@ def test_a_groove_that_passes_may_take_some_glue_face_and_not_most_of_it() -> No
     own = Rabbet(**said("p", "dado"), edge=(Face.RIGHT, Face.FRONT), void=box(10, 20, 0, 30, 0, 200))
     spoilt = changed(whole, "side", features=(*whole.part("side").features, own))
     assert codes(proved(spoilt)) == {"joint-glue-open"}
+
+
+@pytest.mark.parametrize("size, stops", [(1.5, False), (4.5, True)])
+def test_an_eased_edge_that_runs_into_the_housing_is_told_and_can_be_built(size: float, stops: bool) -> None:
+    """The end inside the housing is eased with the rest: a quarter of each wall is gone, or three quarters."""
+    whole = housed()
+    edges = tuple((side, face) for side in (Face.FRONT, Face.BACK) for face in (Face.BOTTOM, Face.TOP))
+    around = tuple((Face.LEFT, face) for face in (Face.BOTTOM, Face.TOP))
+    eased = Chamfer(**said("eased"), edges=(*edges, *around), size=size)
+    found = proved(changed(whole, "shelf", features=(*whole.part("shelf").features, eased)))
+    assert [each.stops for each in found.diagnostics if each.code == "joint-glue-open"] == [stops]
 
 
 def test_a_wide_thin_lap_is_glued_in_its_plane() -> None:
