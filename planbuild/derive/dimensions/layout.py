@@ -30,8 +30,10 @@ from planbuild.records.legibility import PaperBox, text_box
 
 _ROWS = 9
 _ROW_COST, _SIDE_COST, _SPILL_COST, _CHAIN_GAIN, _CORRIDOR = 3.0, 6.5, 0.5, 2.0, 120.0
+_OVER_VIEW = 0.4
+"""For each mm."""
 _MANY = 5
-"""So many places measured from one plane are printed as one running dimension."""
+"""So many places measured from one plane are printed as running dimensions."""
 _SAME = 0.05
 
 
@@ -91,28 +93,27 @@ def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
     runs, single = _running(wanted)
     placed: list[tuple[Wanted, _Spot]] = []
     ink = Ink()
-    for group in sorted([*([each] for each in single), *runs], key=_order):
-        if len(group) > 1:
-            drawn, at = _best_run(group, box, paper, placed)
-            placed.append((_longest(group), at))
-        else:
-            (each,) = group
-            at = _best(each, box, paper, placed, wanted)
-            drawn = _draw(each, at, box)
-            placed.append((each, at))
-        paper.add(drawn)
-        ink = ink.plus(drawn)
+    for lines in sorted([*([[each]] for each in single), *runs], key=_order):
+        for line in lines:
+            if lines in runs:
+                drawn, at = _best_run(line, box, paper, placed, beyond=line is not lines[0])
+            else:
+                at = _best(line[0], box, paper, placed, wanted)
+                drawn = _draw(line[0], at, box)
+            placed.append((line[-1], at))
+            paper.add(drawn)
+            ink = ink.plus(drawn)
     return ink
 
 
-def _order(group: Sequence[Wanted]) -> tuple[float, int, tuple[float, float]]:
+Line = list[Wanted]
+"""What is drawn on one line: a size, or places from one plane, the nearest first."""
+
+
+def _order(lines: Sequence[Line]) -> tuple[float, int, tuple[float, float]]:
     """Short ones first, so that they come to lie inside."""
-    each = _longest(group)
+    each = max((line[-1] for line in lines), key=lambda each: each.length)
     return round(each.length, 2), each.sides[0].value, each.ends
-
-
-def _longest(group: Sequence[Wanted]) -> Wanted:
-    return max(group, key=lambda each: each.length)
 
 
 def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
@@ -124,7 +125,7 @@ def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted
         if found is not None and habit >= found[1]:
             break
         ink = _draw(wanted, spot, box)
-        cost = habit + paper.cost(ink) + _CORRIDOR * _in_the_way(wanted, spot, ink, all)
+        cost = habit + paper.cost(ink) + _CORRIDOR * _in_the_way(wanted, spot, ink, all) + _OVER_VIEW * _over(wanted, spot, box)
         if found is None or cost < found[1]:
             found = spot, cost
     assert found is not None
@@ -138,6 +139,13 @@ def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) ->
     box = grown(text_box(text), 0.3)
     others = [each for each in all if each is not wanted and each.sides[0] is spot.side]
     return sum(box[index] < end < box[index + 2] for each in others for end in each.ends)
+
+
+def _over(wanted: Wanted, spot: _Spot, box: PaperBox) -> float:
+    """How far its extension lines run over the view itself."""
+    index = 1 if spot.side.along is Along.ACROSS else 0
+    edge = box[spot.side.value]
+    return sum(max(0.0, spot.side.outward * (edge - wanted.origin(end, spot.side)[index])) for end in (0, 1))
 
 
 def _habit(wanted: Wanted, spot: _Spot, placed: list[tuple[Wanted, _Spot]]) -> float:
@@ -177,41 +185,56 @@ def _draw(wanted: Wanted, spot: _Spot, box: PaperBox) -> Ink:
 # ---------------------------------------------------------------- running dimensions
 
 
-def _running(wanted: Sequence[Wanted]) -> tuple[list[list[Wanted]], list[Wanted]]:
-    """Groups of many places measured from one plane, all but at most one of them on a line, and all the rest."""
+def _running(wanted: Sequence[Wanted]) -> tuple[list[list[Line]], list[Wanted]]:
+    """Groups of many places measured from one plane, all but at most one of them on a few lines, and all the rest."""
     groups: dict[tuple[Side, int, float], list[Wanted]] = {}
     for each in wanted:
         if each.datum is not None:
             groups.setdefault((each.sides[0], each.datum, round(each.ends[each.datum], 1)), []).append(each)
-    runs = [run for group in groups.values() if len(group) >= _MANY and len(run := _with_room(group)) >= len(group) - 1]
-    taken = [each for run in runs for each in run]
+    runs = [lines for group in groups.values() if len(group) >= _MANY and (lines := _lines(group))]
+    taken = [each for lines in runs for line in lines for each in line]
     return runs, [each for each in wanted if not any(each is other for other in taken)]
 
 
-def _with_room(group: Sequence[Wanted]) -> list[Wanted]:
-    """The places of a group whose figure has room before it on one line."""
-    found: list[Wanted] = []
+def _lines(group: Sequence[Wanted]) -> list[Line]:
+    """A group of places on lines, the inmost first, each figure with room before its place; none if that saves nothing.
+
+    Room, too, from the places of lines farther out, whose extension lines pass here.
+    """
+    found: list[Line] = []
+    left = 0
     for each in sorted(group, key=lambda each: each.length):
-        if fits_running(each.length - (found[-1].length if found else 0.0), each.text):
-            found.append(each)
-    return found
+        free = len(found)
+        while free and fits_running(each.length - found[free - 1][-1].length, each.text):
+            free -= 1
+        if free < len(found):
+            found[free].append(each)
+        elif fits_running(each.length, each.text):
+            found.append([each])
+        else:
+            left += 1
+    return found if left <= 1 and 2 * len(found) <= len(group) else []
 
 
-def _best_run(group: list[Wanted], box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]]) -> tuple[Ink, _Spot]:
-    """On a row of its own: beside the sizes of a chain its figures would be taken for distances."""
-    side = group[0].sides[0]
+def _best_run(
+    line: Line, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], beyond: bool
+) -> tuple[Ink, _Spot]:
+    """On a row of its own: beside the sizes of a chain its figures would be taken for distances.
+
+    `beyond` keeps it outside of what was placed last.
+    """
+    side = line[0].sides[0]
     taken = {at.row for _, at in placed if at.side is side}
-    rows = [row for row in range(_ROWS + 1) if row not in taken]
-    spots = [_Spot(side, row, True) for row in rows]
-    inks = [_run_at(group, side, _level(side, row, box)) for row in rows]
+    least = placed[-1][1].row + 1 if beyond else 0
+    rows = [row for row in range(least, least + _ROWS + 1) if row not in taken]
+    inks = [_run_at(line, side, _level(side, row, box)) for row in rows]
     costs = [paper.cost(ink) + _ROW_COST * row for row, ink in zip(rows, inks, strict=True)]
     best = costs.index(min(costs))
-    return inks[best], spots[best]
+    return inks[best], _Spot(side, rows[best], True)
 
 
-def _run_at(group: list[Wanted], side: Side, level: float) -> Ink:
-    ordered = sorted(group, key=lambda each: each.length)
-    datum = ordered[0].datum or 0
-    start = ordered[0].origin(datum, side)
-    stations = [(each.origin(1 - datum, side), each.text, each.id) for each in ordered]
+def _run_at(run: Line, side: Side, level: float) -> Ink:
+    datum = run[0].datum or 0
+    start = run[0].origin(datum, side)
+    stations = [(each.origin(1 - datum, side), each.text, each.id) for each in run]
     return draw_running(start, stations, side.along, level)

@@ -30,10 +30,14 @@ Line = tuple[str, str]
 
 def place_note(lines: Sequence[Line], tip: Point, wood: PaperBox, paper: Paper, arrow: bool = True) -> Ink:
     """A note pointing at `tip`; its ink is added to `paper`.  `wood` is the outline it rather keeps out of."""
-    options = ((ink, cost + _in_wood(box, wood)) for ink, box, cost in _options(lines, tip, arrow))
-    ink = paper.best(options)
+    ink, _ = find_note(lines, tip, wood, paper, arrow)
     paper.add(ink)
     return ink
+
+
+def find_note(lines: Sequence[Line], tip: Point, wood: PaperBox, paper: Paper, arrow: bool = True) -> tuple[Ink, float]:
+    """The cheapest note pointing at `tip` and its cost; `paper` stays as it is."""
+    return paper.best((ink, cost + _in_wood(box, wood)) for ink, box, cost in _options(lines, tip, arrow))
 
 
 def _in_wood(box: PaperBox, wood: PaperBox) -> float:

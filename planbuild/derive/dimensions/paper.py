@@ -62,8 +62,8 @@ class Paper:
         crossings, over = _crossings(thin, self._thin), _crossings(leaders, self._lines)
         return _CLASH * self.clashes(ink) + _CROSSING * crossings + _OVER_LINE * over + self._beyond(ink)
 
-    def best(self, options: Iterable[tuple[Ink, float]]) -> Ink:
-        """The cheapest of several inks, each with what it costs wherever other ink lies; the first of equals."""
+    def best(self, options: Iterable[tuple[Ink, float]]) -> tuple[Ink, float]:
+        """The cheapest of several inks and its cost, each given with what it costs anyway; the first of equals."""
         found: tuple[Ink, float] | None = None
         for ink, least in sorted(options, key=lambda option: option[1]):
             if found is not None and least >= found[1]:
@@ -72,7 +72,7 @@ class Paper:
             if found is None or cost < found[1]:
                 found = ink, cost
         assert found is not None
-        return found[0]
+        return found
 
     def _beyond(self, ink: Ink) -> float:
         """Text that would run off the page."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.lists.cut_list import grain_words, shoulder_length, stock_title, strips_text
 from planbuild.derive.lists.features import feature_facts
+from planbuild.derive.lists.notes import part_notes
 from planbuild.derive.lists.weights import part_mass
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PartFacts
@@ -43,7 +43,7 @@ def _facts(piece: Piece, solids: Solids, findings: Findings, edition: Edition, p
         features=feature_facts(piece, part),
         dimensions=(),
         strips=strips_text(part, edition),
-        notes=_notes(piece, part),
+        notes=part_notes(piece, part),
         made_for=part.made_by,
         sheet="",
     )
@@ -58,19 +58,3 @@ def shoulder_text(part: Part, edition: Edition) -> str:
     """`36 1/2 between shoulders`, "" without a tenon at both ends."""
     between = shoulder_length(part)
     return f"{edition.ruler.printed(between)} between shoulders" if between is not None else ""
-
-
-def _notes(piece: Piece, part: Part) -> tuple[str, ...]:
-    """The designer's words, and why a feature is as it is where its joint does not say the same."""
-    told = {each.why for each in piece.joints}
-    reasons: dict[str, str] = {}
-    for feature, facts in zip(part.features, feature_facts(piece, part), strict=True):
-        if feature.why and feature.why not in told:
-            reasons.setdefault(feature.why, _reason(facts.words.rstrip("."), feature.why))
-    said = [part.note, part.why, *reasons.values()]
-    return tuple(dict.fromkeys(phrases.sentence(each) for each in said if each))
-
-
-def _reason(words: str, why: str) -> str:
-    """`Groove in the back face: takes the tongues`; a reason with a colon of its own becomes a sentence of its own."""
-    return f"{words}. {phrases.sentence(why)}" if ":" in why else f"{words}: {why}"

@@ -16,6 +16,7 @@ from planbuild.core.units import Unit
 from planbuild.derive.dimension_lines import FIRST, NEXT
 from planbuild.derive.dimensions.layout import Side
 from planbuild.derive.dimensions.measure import Style
+from planbuild.derive.sheets.below import words_room
 from planbuild.derive.sheets.block import Block
 from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
@@ -28,13 +29,11 @@ from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
 from planbuild.records.features import Arch, Curve, Taper
 
-TEXT_ROOM = 77.0
-"""Left on the page for the title above the drawing and the table below it."""
 _STACK_GAP = 4.0
 _SLENDER = 20.0
 """A long view lower than this is broken and drawn larger, if it can be."""
-_TINY_SECTION = 8.0
-"""Only a part thinner than this (model mm) is enlarged."""
+_TINY_SECTION, _SLIM_SECTION = 8.0, 20.0
+"""Only a part thinner than the first (model mm) is enlarged, and of one thinner than the second its ends and sections."""
 _MOST_BROKEN, _MOST_BROKEN_PLAIN = 0.48, 0.72
 """Share of a part's length that may be left out; more if nothing happens along it."""
 _ENDS = 6.5
@@ -60,10 +59,10 @@ def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: 
     rows: tuple[Fraction, Rows] | None = None
     for main in _main_scales(work, seen, edition):
         stack = _stack(work, [each for each in seen if each.plan.kind is Kind.LONG], edition, main)
-        found = _with_others(_Others(work, seen, edition, main), stack, edition) if stack is not None else None
+        found = _with_others(_Others(work, seen, edition, main), stack, hands, edition) if stack is not None else None
         if found is not None:
             rows = main, found
-            if found.height <= highest(edition):
+            if found.height <= highest(work, edition):
                 break
     if rows is None:
         message = f'No standard scale brings "{work.part.id}" with all its numbers onto the width of a page.'
@@ -72,9 +71,9 @@ def compose(work: Work, seen: Sequence[Seen], hands: tuple[Hand, ...], edition: 
     return Composed(rows[1].placed(hands, float(rows[0])), rows[1].height, rows[0])
 
 
-def highest(edition: Edition) -> float:
-    """A sheet's drawing is at most so high."""
-    return edition.text_height - TEXT_ROOM
+def highest(work: Work, edition: Edition) -> float:
+    """A sheet's drawing is at most so high: its words come on the same page."""
+    return edition.text_height - words_room(work.piece, work.part)
 
 
 class _Others:
@@ -83,7 +82,7 @@ class _Others:
     _ORDER = (Kind.DETAIL, Kind.SECTION, Kind.END)
 
     def __init__(self, work: Work, seen: Sequence[Seen], edition: Edition, main: Fraction) -> None:
-        self._work, self._width = work, edition.text_width
+        self.work, self._width = work, edition.text_width
         self._seen = [each for each in seen if each.plan.kind is not Kind.LONG]
         self._scales = _other_scales(work, main, edition.ruler.unit)[::-1]
         self._drawn: dict[tuple[int, int], Block | None] = {}
@@ -97,7 +96,7 @@ class _Others:
         if step >= len(self._scales):
             return None
         if (index, step) not in self._drawn:
-            self._drawn[index, step] = _single(self._work, self._seen[index], self._scales[step], self._width)
+            self._drawn[index, step] = _single(self.work, self._seen[index], self._scales[step], self._width)
         return self._drawn[index, step]
 
     def start(self) -> tuple[int, ...]:
@@ -111,27 +110,23 @@ class _Others:
                 yield tuple(step + of_kind for step, of_kind in zip(steps, same, strict=True))
 
 
-def _with_others(others: _Others, stack: Block, edition: Edition) -> Rows | None:
-    """The long views with all others as large as the page allows; None if one of them is too wide at any scale."""
-    steps = others.start()
+def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition: Edition) -> Rows | None:
+    """The long views with all others as large as the page allows; None if one of them is too wide at any scale.
+
+    None grows so much that there is no room left for the picture.
+    """
+    steps, width = others.start(), edition.text_width
     first = others.blocks(steps)
-    rows = in_rows([stack, *first], edition.text_width) if first is not None else None
-    while rows is not None and rows.height <= highest(edition):
-        larger = _grown(others, steps, stack, edition)
+    rows = in_rows([stack, *first], width) if first is not None else None
+    shown, most = rows is not None and rows.shows(hands), highest(others.work, edition)
+    while rows is not None and rows.height <= most:
+        tried = ((each, others.blocks(each)) for each in others.larger(steps))
+        grown = ((each, in_rows([stack, *blocks], width)) for each, blocks in tried if blocks is not None)
+        larger = next((each for each in grown if each[1].height <= most and each[1].shows(hands) >= shown), None)
         if larger is None:
             break
         steps, rows = larger
     return rows
-
-
-def _grown(others: _Others, steps: tuple[int, ...], stack: Block, edition: Edition) -> tuple[tuple[int, ...], Rows] | None:
-    """One kind of view a step larger, if it still fits."""
-    for tried in others.larger(steps):
-        blocks = others.blocks(tried)
-        rows = in_rows([stack, *blocks], edition.text_width) if blocks is not None else None
-        if rows is not None and rows.height <= highest(edition):
-            return tried, rows
-    return None
 
 
 def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator[Fraction]:
@@ -147,7 +142,11 @@ def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator
 
 
 def _is_tiny(work: Work) -> bool:
-    return min(work.part.body.size(axis) for axis in Axis) < _TINY_SECTION
+    return _thickness(work) < _TINY_SECTION
+
+
+def _thickness(work: Work) -> float:
+    return min(work.part.body.size(axis) for axis in Axis)
 
 
 def _left_out(length: float, scale: Fraction, edition: Edition) -> float:
@@ -160,7 +159,7 @@ def _most_broken(work: Work) -> float:
 
 
 def _other_scales(work: Work, main: Fraction, unit: Unit) -> list[Fraction]:
-    largest = Fraction(2) if _is_tiny(work) else Fraction(1)
+    largest = Fraction(2) if _thickness(work) < _SLIM_SECTION else Fraction(1)
     return [each for each in series(unit) if main <= each <= largest]
 
 

@@ -48,6 +48,8 @@ def draw_view(
     ink = pane.ink().plus(centre_lines(work.part, pane)).plus(_traces(work, pane, outer))
     paper.add(ink)
     ink = ink.plus(arrange(wanted_of(work.part, work.lie, pane, work.texts, outer), pane.box, paper))
+    if plan.id == _face_marked(work.plan):
+        ink = ink.plus(face_marks(work.part, pane, paper))
     for lines, tip in notes_of(pane, work.texts, outer):
         ink = ink.plus(place_note(lines, tip, pane.box, paper))
     ink = ink.plus(_signs(work, pane, paper))
@@ -67,16 +69,17 @@ def _traces(work: Work, pane: Pane, outer: Side) -> Ink:
 
 
 def _signs(work: Work, pane: Pane, paper: Paper) -> Ink:
+    """Marks of neighbours and the grain, on long views."""
     plan = pane.seen.plan
-    if plan.kind is Kind.LONG:
-        ink = mate_marks(work.piece, work.part, pane, paper)
-        return ink.plus(grain_arrow(work.part, pane, paper)) if plan.face is work.lie.main else ink
-    return face_marks(work.part, pane, paper) if plan.id == _face_marked(work.plan) else Ink()
+    if plan.kind is not Kind.LONG:
+        return Ink()
+    ink = mate_marks(work.piece, work.part, pane, paper)
+    return ink.plus(grain_arrow(work.part, pane, paper)) if plan.face is work.lie.main else ink
 
 
 def _face_marked(plan: Plan) -> str:
-    """The view that carries the face marks: the first that shows all four long faces as lines."""
-    found = [each for each in plan.views if each.kind is Kind.END or each.letter]
+    """The view that carries the face marks: one that shows all four long faces as lines, an end rather than a section."""
+    found = [each for each in plan.views if each.kind is Kind.END] + [each for each in plan.views if each.letter]
     return found[0].id if found else ""
 
 

@@ -49,7 +49,7 @@ class Lie:
 def lie_of(part: Part) -> Lie:
     """The lie of a part and the faces from which all its features are seen."""
     faces = _faces(part)
-    right = _right(part, faces[0])
+    right = _right(part, faces)
     start = facing(right).opposite
     datum = Datum({part.grain: start, part.thickness_axis: part.face, part.width_axis: part.edge})
     return Lie(faces, start, right, datum, part.face if is_panel(part) else None)
@@ -60,13 +60,12 @@ def is_panel(part: Part) -> bool:
     return part.body.size(part.width_axis) > _PANEL * part.body.size(part.thickness_axis)
 
 
-def _right(part: Part, main: Face) -> Vec:
-    """Along the grain: downward for a standing part, else so that the main view stands upright."""
+def _right(part: Part, faces: tuple[Face, ...]) -> Vec:
+    """Along the grain: downward for a standing part, else so that a view of an upright face stands upright."""
     if part.grain is Axis.BOTTOM_TOP:
         return Face.BOTTOM.normal
-    if main.axis is Axis.BOTTOM_TOP:
-        return part.grain.high.normal
-    return cross(Face.TOP.normal, main.normal)
+    upright = next((face for face in faces if face.axis is not Axis.BOTTOM_TOP), None)
+    return cross(Face.TOP.normal, upright.normal) if upright else part.grain.high.normal
 
 
 def cross(a: Vec, b: Vec) -> Vec:

@@ -52,14 +52,23 @@ def _hand(part: Part, solids: Solids, word: str, copies: tuple[int, ...]) -> Han
     return Hand(view, tuple(each for each in (word, *names) if each))
 
 
+def has_room(hands: tuple[Hand, ...], width: float, height: float) -> bool:
+    """True if the hands can be shown there, large enough and with their words below them."""
+    words = max((text_width(line, _LETTERING) for hand in hands for line in hand.lines), default=0.0)
+    each, tall = _room_of_one(hands, width, height)
+    return min(each, tall) >= _LEAST and words <= each
+
+
+def _room_of_one(hands: tuple[Hand, ...], width: float, height: float) -> tuple[float, float]:
+    labels = max(len(hand.lines) for hand in hands)
+    return (width - _GAP * (len(hands) - 1)) / len(hands), height - _LEADING * labels - _BELOW
+
+
 def picture(hands: tuple[Hand, ...], width: float, height: float, largest: float) -> Block | None:
     """The hands side by side in a room of the paper, no larger than at scale `largest`; None if they would be too small."""
-    labels = max(len(hand.lines) for hand in hands)
-    each = (width - _GAP * (len(hands) - 1)) / len(hands)
-    tall = height - _LEADING * labels - _BELOW
-    words = max((text_width(line, _LETTERING) for hand in hands for line in hand.lines), default=0.0)
-    if min(each, tall) < _LEAST or words > each:
+    if not has_room(hands, width, height):
         return None
+    each, tall = _room_of_one(hands, width, height)
     scale = min(largest, *(scale_to_fit(hand.view.box, each, tall) for hand in hands))
     blocks = [_drawn(hand, (i * (each + _GAP), 0.0, i * (each + _GAP) + each, tall), scale) for i, hand in enumerate(hands)]
     whole = blocks[0]

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from planbuild.derive.sheets.block import Block
-from planbuild.derive.sheets.picture import Hand, picture
+from planbuild.derive.sheets.picture import Hand, has_room, picture
 
 _GAP, _ROW_GAP = 6.0, 6.0
 _WIDEST, _HIGHEST = 60.0, 62.0
@@ -36,18 +36,28 @@ class Rows:
     def placed(self, hands: tuple[Hand, ...], scale: float) -> tuple[Block, ...]:
         """Each block at its place, and the picture of the part, no larger than at `scale`, where there is most room."""
         found: list[Block] = []
-        spaces = []
-        for row, top, height in zip(self.rows, self._tops, self._heights, strict=True):
+        for row, top in zip(self.rows, self._tops, strict=True):
             left = 0.0
             for block in row:
                 found.append(block.at(left, top))
                 left += block.width + _GAP
-            spaces.append((self.width - left, height, top))
-        room, height, top = max(spaces, key=lambda space: space[0])
-        small = picture(hands, min(room, _WIDEST), min(height, _HIGHEST), scale) if room > 0 else None
+        room, height, top = self._widest_space
+        small = picture(hands, min(room, _WIDEST), min(height, _HIGHEST), scale)
         if small is not None:
             found.append(small.at(self.width - small.width, top + (height - small.height) / 2))
         return tuple(found)
+
+    def shows(self, hands: tuple[Hand, ...]) -> bool:
+        """True if there is room for the picture."""
+        room, height, _ = self._widest_space
+        return has_room(hands, min(room, _WIDEST), min(height, _HIGHEST))
+
+    @property
+    def _widest_space(self) -> tuple[float, float, float]:
+        """Width, height and top of the widest space right of the blocks of a row."""
+        used = (sum(block.width + _GAP for block in row) for row in self.rows)
+        spaces = zip((self.width - each for each in used), self._heights, self._tops, strict=True)
+        return max(spaces, key=lambda space: space[0])
 
 
 def in_rows(blocks: Sequence[Block], width: float) -> Rows:

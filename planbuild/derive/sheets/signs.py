@@ -5,7 +5,7 @@ Units: paper mm, y down.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 
 import shapely
@@ -13,7 +13,7 @@ import shapely
 from planbuild.core.geometry import Axis, Box, Face
 from planbuild.core.lettering import text_width
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, LETTERING, Ink
-from planbuild.derive.dimensions.notes import place_note
+from planbuild.derive.dimensions.notes import find_note
 from planbuild.derive.dimensions.paper import Paper, grown
 from planbuild.derive.sheets.lie import facing
 from planbuild.derive.sheets.pane import Pane
@@ -22,12 +22,19 @@ from planbuild.derive.sheets.wanted import box_on_paper
 from planbuild.records.drawing import Anchor, Fill, Path, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
 from planbuild.records.face_marks import face_edge_mark, face_side_mark
 from planbuild.records.features import Arch, Hole, Mortise, Tenon
-from planbuild.records.legibility import BELOW, PaperBox, text_box
+from planbuild.records.legibility import BELOW, PaperBox, path_box, text_box
 from planbuild.records.piece import Part, Piece
+
+Mark = Callable[[Point, Point], Path]
+"""A face mark as a path from its foot on the wood and the way off it."""
 
 _MARKS = (3.0, 2.5)
 _NEAR, _MARK_GAP = (1.2, 2.2, 3.5, 5.0), 0.2
 _ARROW_LENGTH, _GRAIN_RISE = 12.0, 1.3
+_SHARES = (0.38, 0.5, 0.62, 0.28, 0.72, 0.2, 0.8)
+"""Where a face mark may stand along its face, the habitual place first."""
+_BLOCKED, _PLAIN = 500.0, 30.0
+"""What a mark costs that stands on other ink, and what one costs at most whose words are near and clear."""
 _CROSS = 1.8
 """A centre line passes a hole by so much."""
 
@@ -128,22 +135,44 @@ def _head(tip: Point, way: float) -> Fill:
 def face_marks(part: Part, pane: Pane, paper: Paper) -> Ink:
     """Face side and face edge on an end or a cross-section, where both are seen as lines."""
     ink = Ink()
-    for face, words in ((part.face, "face side"), (part.edge, "face edge")):
-        spot, way = _middle_of(pane, face)
-        sign = Ink((Stroke(Pen.LEADER, (face_side_mark if face is part.face else face_edge_mark)(spot, way)),))
-        paper.add(sign)
-        tip = spot[0] + 3.0 * way[0], spot[1] + 3.0 * way[1]
-        ink = ink.plus(sign).plus(place_note([(words, "")], tip, pane.box, paper, arrow=False))
+    for face, words, mark in ((part.face, "face side", face_side_mark), (part.edge, "face edge", face_edge_mark)):
+        found = _face_mark(words, mark, _along(pane, face), pane, paper)
+        paper.add(found)
+        ink = ink.plus(found)
     return ink
 
 
-def _middle_of(pane: Pane, face: Face) -> tuple[Point, Point]:
-    """A spot on the side of the outline that is a face, a little off its middle, and the way outward."""
+def _face_mark(words: str, mark: Mark, spots: Sequence[tuple[Point, Point]], pane: Pane, paper: Paper) -> Ink:
+    """A mark with its words, at the first spot where both are clear of other ink; else at the best there is."""
+    tried: list[tuple[float, Ink]] = []
+    for spot, way in spots:
+        sign = Ink((Stroke(Pen.LEADER, mark(spot, way)),))
+        blocked = paper.is_taken(_standing(mark(spot, way), way))
+        tip = spot[0] + 3.0 * way[0], spot[1] + 3.0 * way[1]
+        note, cost = find_note([(words, "")], tip, pane.box, paper, arrow=False)
+        tried.append((cost + _BLOCKED * blocked, sign.plus(note)))
+        if tried[-1][0] < _PLAIN:
+            break
+    return min(tried, key=lambda each: each[0])[1]
+
+
+def _standing(path: Path, way: Point) -> PaperBox:
+    """The box of a mark without the line of the wood on which it stands."""
+    left, top, right, bottom = path_box(path)
+    x, y = 0.6 * way[0], 0.6 * way[1]
+    return left + max(x, 0), top + max(y, 0), right + min(x, 0), bottom + min(y, 0)
+
+
+def _along(pane: Pane, face: Face) -> list[tuple[Point, Point]]:
+    """Spots on the side of the outline that is a face, from a little off its middle outward, and the way outward."""
     camera, (left, top, right, bottom) = pane.seen.plan.camera, pane.box
-    x, y = left + 0.38 * (right - left), top + 0.38 * (bottom - top)
+    across = [left + share * (right - left) for share in _SHARES]
+    down = [top + share * (bottom - top) for share in _SHARES]
     if face.axis is facing(camera.right).axis:
-        return ((right, y), (1.0, 0.0)) if face is facing(camera.right) else ((left, y), (-1.0, 0.0))
-    return ((x, top), (0.0, -1.0)) if face is facing(camera.up) else ((x, bottom), (0.0, 1.0))
+        x, way = (right, 1.0) if face is facing(camera.right) else (left, -1.0)
+        return [((x, y), (way, 0.0)) for y in down]
+    y, way = (top, -1.0) if face is facing(camera.up) else (bottom, 1.0)
+    return [((x, y), (0.0, way)) for x in across]
 
 
 # ---------------------------------------------------------------- section planes, centre lines

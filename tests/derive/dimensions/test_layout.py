@@ -76,6 +76,26 @@ def test_many_places_from_one_plane_share_a_line_of_their_own() -> None:
     assert free(ink)
 
 
+def test_places_too_near_to_each_other_for_one_line_take_two() -> None:
+    places = (20, 25, 60, 95, 130, 135)
+    ink = laid(*(below(str(place), 0, place, str(place), datum=0) for place in places), below("all", 0, 150, "150"))
+    lines = {level(ink, str(place)) for place in places}
+    assert len(lines) == 2 and level(ink, "20") != level(ink, "25") and level(ink, "130") != level(ink, "135")
+    assert level(ink, "all") > max(lines) and free(ink)
+
+
+def test_places_that_would_take_as_many_lines_anyway_are_dimensioned_one_by_one() -> None:
+    places = (20, 21, 22, 23, 24)
+    ink = laid(*(below(str(place), 0, place, str(place), datum=0) for place in places))
+    assert len({level(ink, str(place)) for place in places}) == len(places)
+
+
+def test_a_size_stands_where_its_extension_lines_do_not_run_over_the_view() -> None:
+    slot = Wanted("slot", "8", (6.0, 14.0), ((140.0, 150.0), (140.0, 150.0)), (Side.LEFT, Side.RIGHT))
+    (text,) = laid(slot).texts
+    assert text.at[0] > 150
+
+
 def test_four_places_are_dimensioned_one_by_one() -> None:
     places = [below(str(x), 0, x, str(x), datum=0) for x in (20, 45, 70, 95)]
     assert len({level(laid(*places), each.id) for each in places}) == 4

@@ -8,15 +8,17 @@ import pytest
 from levels import forms, has, levels, middles, sloped_levels
 
 from planbuild.core.diagnostics import Refused
-from planbuild.core.geometry import Axis
+from planbuild.core.geometry import Axis, Face
 from planbuild.core.units import drill_text
+from planbuild.derive.sheets.below import words_room
+from planbuild.derive.sheets.lie import lie_of
 from planbuild.derive.sheets.part_sheet import part_sheet
-from planbuild.records.drawing import TextRole
+from planbuild.records.drawing import Path, Pen, TextRole
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Dimension
 from planbuild.records.features import Mortise, Taper, Tenon
 from planbuild.records.findings import Findings
-from planbuild.records.legibility import clashes
+from planbuild.records.legibility import clashes, crosses, path_box, segments
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Solids
 
@@ -83,10 +85,10 @@ def test_no_text_meets_other_ink(part: Part, edition: Edition, sheets: Any) -> N
     assert clashes(sheets[edition.id][part.id].drawing) == ()
 
 
-def test_the_drawing_fits_its_page(part: Part, edition: Edition, sheets: Any) -> None:
+def test_the_drawing_leaves_room_for_its_words(part: Part, bench_piece: Piece, edition: Edition, sheets: Any) -> None:
     drawing = sheets[edition.id][part.id].drawing
     assert drawing.width == pytest.approx(edition.text_width)
-    assert drawing.height <= edition.text_height - 77 + 0.01
+    assert drawing.height <= edition.text_height - words_room(bench_piece, part) + 0.01
     points = [p for stroke in drawing.strokes for step in stroke.path for p in step.points]
     assert all(-0.01 <= x <= drawing.width + 0.01 and -0.01 <= y <= drawing.height + 0.01 for x, y in points)
 
@@ -111,6 +113,34 @@ def test_grain_and_face_marks_are_shown(part: Part, edition: Edition, sheets: An
     assert words.count("grain") == 1
     said = " ".join(words)
     assert "face side" in said and "face edge" in said
+
+
+def test_face_marks_stand_on_the_wood_and_on_no_other_line(part: Part, edition: Edition, sheets: Any) -> None:
+    strokes = sheets[edition.id][part.id].drawing.strokes
+    marks = [stroke for stroke in strokes if stroke.pen is Pen.LEADER and is_face_mark(stroke.path)]
+    assert len(marks) == (0 if part.id == "button" else 2), "the button's faces are named by its views"
+    for mark in marks:
+        left, top, right, bottom = path_box(mark.path)
+        others = [segment for stroke in strokes if stroke.pen is Pen.DIMENSION for segment in segments(stroke.path)]
+        assert not any(crosses(each, (left + 0.1, top + 0.1, right - 0.1, bottom - 0.1)) for each in others)
+
+
+def is_face_mark(path: Path) -> bool:
+    """A loop of two curves or a chevron of two lines; leaders and arrows are single lines."""
+    return [step.verb for step in path] in (["M", "C", "C"], ["M", "L", "L"])
+
+
+def test_upright_faces_are_drawn_upright(bench_piece: Piece) -> None:
+    """As the small picture shows the part; a standing part is laid down, its top end to the left."""
+    for part in (each for each in bench_piece.parts if each.grain is not Axis.BOTTOM_TOP):
+        lie = lie_of(part)
+        for face in (each for each in lie.faces if each.axis is not Axis.BOTTOM_TOP):
+            assert lie.camera(face).up == Face.TOP.normal, (part.id, face)
+
+
+def test_the_end_of_a_slim_part_is_enlarged(edition: Edition, sheets: Any) -> None:
+    texts = [text.text for text in sheets[edition.id]["slat"].drawing.texts]
+    assert "both ends alike, 2:1" in texts
 
 
 def test_both_hands_of_a_mirrored_part_are_shown(edition: Edition, sheets: Any) -> None:
