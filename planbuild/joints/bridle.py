@@ -11,6 +11,7 @@ from itertools import product
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.bars import Bar, square_to_both, that_overlap
 from planbuild.joints.base import Board, Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
@@ -31,31 +32,11 @@ class BridleSaid(JointSaid):
 
 
 @dataclass(frozen=True)
-class _Bar:
-    """A standing copy of one of the two parts."""
-
-    board: Board
-    copy: int
-
-    @property
-    def key(self) -> tuple[str, int]:
-        return self.board.id, self.copy
-
-    @property
-    def body(self) -> Box:
-        return self.board.standing(self.copy)
-
-    @property
-    def grain(self) -> Axis:
-        return self.board.copies[self.copy].motion.axis(self.board.grain)
-
-
-@dataclass(frozen=True)
 class _Fork:
     """One place: the slot of `forked` is open at `end`; `across` is where the tongue lies in the thickness."""
 
-    tongued: _Bar
-    forked: _Bar
+    tongued: Bar
+    forked: Bar
     shared: Box
     end: Face
     across: Span1
@@ -101,9 +82,9 @@ def _forks(said: BridleSaid, site: Site) -> list[_Fork] | None:
     chosen, into = site.words.part(said.tenon), site.words.part(said.into) if said.into else None
     if chosen is None or (said.into and into is None):
         return None
-    tongued = [_Bar(chosen.board, copy) for copy in chosen.copies]
-    others = [_Bar(board, copy) for board, copies in _others(chosen, into, site) for copy in copies]
-    pairs = [(one, other) for one, other in product(tongued, others) if one.body.meet(other.body).is_solid]
+    tongued = [Bar(chosen.board, copy, chosen.span) for copy in chosen.copies]
+    others = [Bar(board, copy, chosen.span) for board, copies in _others(chosen, into, site) for copy in copies]
+    pairs = that_overlap(product(tongued, others))
     if not pairs:
         mate = f'"{into.board.id}"' if into else "any other part"
         message = f'"{chosen.board.id}" does not overlap {mate}. A bridle shares wood.'
@@ -123,12 +104,12 @@ def _others(chosen: Chosen, into: Chosen | None, site: Site) -> Iterator[tuple[B
             yield board, tuple(range(len(board.copies)))
 
 
-def _fork(one: _Bar, other: _Bar, said: BridleSaid, site: Site) -> _Fork | None:
+def _fork(one: Bar, other: Bar, said: BridleSaid, site: Site) -> _Fork | None:
     shared = one.body.meet(other.body)
     end = _open_end(one, other, shared, site, said)
     if end is None:
         return None
-    (axis,) = (each for each in Axis if each not in (one.grain, other.grain))
+    axis = square_to_both(one, other)
     whole = other.body.along(axis)
     if shared.along(axis).size < whole.size - TINY:
         message = f'The faces of "{one.board.id}" lie inside those of "{other.board.id}": the slot would have no cheek to hold.'
@@ -147,7 +128,7 @@ def _fork(one: _Bar, other: _Bar, said: BridleSaid, site: Site) -> _Fork | None:
     return _Fork(one, other, shared, end, Span1(whole.middle - thick / 2, whole.middle + thick / 2), axis)
 
 
-def _open_end(one: _Bar, other: _Bar, shared: Box, site: Site, said: BridleSaid) -> Face | None:
+def _open_end(one: Bar, other: Bar, shared: Box, site: Site, said: BridleSaid) -> Face | None:
     """The end of the forked part at which the slot is open."""
     if one.grain is not other.grain:
         for face in (other.grain.low, other.grain.high):
@@ -172,7 +153,7 @@ def _cuts(joint: str, fork: _Fork, said: BridleSaid, why: str) -> Iterator[Struc
         (one, other, fork.axis.high, fork.cheek(fork.axis.high), "lap"),
     ):
         cut = Groove("", said.tenon.span, joint, why, face, void, Mate(mate.board.id, (mate.copy,)), what)
-        words = (mate.board.id, mate.board.copies[mate.copy].hand, face.value)
+        words = (mate.board.id, mate.hand, face.value)
         yield Struck(bar.board, bar.copy, cut, words, mate.key, said.tenon.span)
 
 

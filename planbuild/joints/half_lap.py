@@ -11,6 +11,7 @@ from itertools import combinations
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.bars import Bar, square_to_both, that_overlap
 from planbuild.joints.base import Board, Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
@@ -31,32 +32,11 @@ class HalfLapSaid(JointSaid):
 
 
 @dataclass(frozen=True)
-class _Bar:
-    """A standing copy of a part that is lapped."""
-
-    board: Board
-    copy: int
-    said: Chosen
-
-    @property
-    def body(self) -> Box:
-        return self.board.standing(self.copy)
-
-    @property
-    def grain(self) -> Axis:
-        return self.board.copies[self.copy].motion.axis(self.board.grain)
-
-    @property
-    def face_side(self) -> Face:
-        return self.board.copies[self.copy].motion.face(self.board.face)
-
-
-@dataclass(frozen=True)
 class _Lap:
     """One crossing: `front` keeps the part of `shared` that looks to `view`, `depth` is cut from behind it."""
 
-    front: _Bar
-    back: _Bar
+    front: Bar
+    back: Bar
     view: Face
     shared: Box
     depth: float
@@ -105,8 +85,8 @@ def _laps(said: HalfLapSaid, site: Site) -> list[_Lap] | None:
     depth = site.words.length(said.depth) if said.depth else None
     if front is None or any(each is None for each in chosen) or (said.depth and depth is None):
         return None
-    bars = [_Bar(each.board, copy, each) for each in chosen if each for copy in each.copies]
-    pairs = [(one, other) for one, other in combinations(bars, 2) if one.body.meet(other.body).is_solid]
+    bars = [Bar(each.board, copy, each.span) for each in chosen if each for copy in each.copies]
+    pairs = that_overlap(combinations(bars, 2))
     if not pairs:
         _no_crossing([each for each in chosen if each], site)
         return None
@@ -114,13 +94,13 @@ def _laps(said: HalfLapSaid, site: Site) -> list[_Lap] | None:
     return None if any(lap is None for lap in laps) else [lap for lap in laps if lap]
 
 
-def _lap(one: _Bar, other: _Bar, front: Board, depth: float | None, said: HalfLapSaid, site: Site) -> _Lap | None:
+def _lap(one: Bar, other: Bar, front: Board, depth: float | None, said: HalfLapSaid, site: Site) -> _Lap | None:
     if one.grain is other.grain:
         message = f'"{one.board.id}" and "{other.board.id}" overlap along their grain, which a half lap cannot hold.'
-        refuse(site, "joint-lap-along", other.said.span, message, "two parts that cross")
+        refuse(site, "joint-lap-along", other.span, message, "two parts that cross")
         return None
     first, second = (other, one) if other.board is front else (one, other)
-    (axis,) = (each for each in Axis if each not in (one.grain, other.grain))
+    axis = square_to_both(one, other)
     view, shared = _view(first, axis), first.body.meet(second.body)
     cut = shared.size(axis) * share_rule("lap_depth", site.ruler) if depth is None else depth
     if cut >= shared.size(axis) - TINY:
@@ -132,7 +112,7 @@ def _lap(one: _Bar, other: _Bar, front: Board, depth: float | None, said: HalfLa
     return lap if _opens(lap, site) else None
 
 
-def _view(front: _Bar, axis: Axis) -> Face:
+def _view(front: Bar, axis: Axis) -> Face:
     """The side from which the front one is seen whole: its face side, else the front, the top, the left."""
     if front.face_side.axis is axis:
         return front.face_side
@@ -146,7 +126,7 @@ def _opens(lap: _Lap, site: Site) -> bool:
             other = lap.back if bar is lap.front else lap.front
             message = f'"{other.board.id}" lies inside "{bar.board.id}": the {side.value} of "{bar.board.id}" stands beyond it.'
             hint = "Let the faces lie in one plane, or name the other part as `front`."
-            refuse(site, "joint-lap-inside", bar.said.span, message, "a lap that is open to one side", hint)
+            refuse(site, "joint-lap-inside", bar.span, message, "a lap that is open to one side", hint)
             return False
     return True
 
@@ -164,9 +144,9 @@ def _no_crossing(chosen: Sequence[Chosen], site: Site) -> None:
 def _cuts(joint: str, lap: _Lap, why: str) -> Iterator[Struck]:
     for bar, mate, face in ((lap.front, lap.back, lap.view.opposite), (lap.back, lap.front, lap.view)):
         void = lap.half(face)
-        cut = Groove(id="", origin=bar.said.span, joint=joint, why=why, face=face, void=void, what="lap")
-        words = (mate.board.id, mate.board.copies[mate.copy].hand)
-        yield Struck(bar.board, bar.copy, cut, words, (mate.board.id, mate.copy), bar.said.span)
+        cut = Groove(id="", origin=bar.span, joint=joint, why=why, face=face, void=void, what="lap")
+        words = (mate.board.id, mate.hand)
+        yield Struck(bar.board, bar.copy, cut, words, mate.key, bar.span)
 
 
 def _contact(lap: _Lap, glue: bool) -> Contact:
@@ -174,8 +154,7 @@ def _contact(lap: _Lap, glue: bool) -> Contact:
     insert = lap.view.opposite.normal
     area = lap.plane.size(lap.view.axis.others[0]) * lap.plane.size(lap.view.axis.others[1])
     width = crossed_width(plane_of(lap.plane, lap.view), lap.view.axis, lap.front.grain, lap.back.grain)
-    a, b = (lap.front.board.id, lap.front.copy), (lap.back.board.id, lap.back.copy)
-    return Contact(a, b, insert, lap.plane, width, area if glue else 0.0, face_glued=True)
+    return Contact(lap.front.key, lap.back.key, insert, lap.plane, width, area if glue else 0.0, face_glued=True)
 
 
 def _told(id: str, said: HalfLapSaid, common: Commons, laps: Sequence[_Lap], site: Site) -> Joint:
