@@ -13,6 +13,7 @@ from planbuild.core.geometry import Axis, Face, Vec
 from planbuild.derive.paint import LIGHT, PALE, Frame, ViewBox, centred, fills, path_of, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
 from planbuild.derive.pictures.hatching import end_grain, long_grain
+from planbuild.derive.pictures.ink_boxes import ink_box
 from planbuild.derive.pictures.labels import RADIUS, Site, place
 from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.piece_scales import largest_scale
@@ -25,7 +26,8 @@ from planbuild.records.features import Tenon
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Key
 
-_RIM = 2 * RADIUS + 5.0
+_RIM, _FOOT = 2 * RADIUS + 5.0, 1.0
+"""Around the view, for the marks; and below what is lowest, so that the caption stands close."""
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,7 @@ def section(studio: Studio, plane: Plane, width: float, height: float) -> Drawin
     frame, tall = _frame(view.box, width, float(scale))
     cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, camera, plane.point).items()}
     ink, rims = mark_ink(place(cut_sites(studio.piece, cut), drawn(view, frame), (0.0, 0.0, width, tall)))
+    tall = ink_box(ink, [drawn(view, frame).bounds])[3] + _FOOT
     return Drawing(
         "section",
         width,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
 
 from planbuild.core.diagnostics import Diagnostic, Refused
 from planbuild.core.geometry import Axis
@@ -42,6 +43,8 @@ _WIDEST = 80.0
 """A view of an end wider than this is broken."""
 _MARGIN = 7.0
 _TRIES = 3
+_PICTURE = 1.0
+"""What the small picture is worth, in steps of scale."""
 
 
 @dataclass(frozen=True)
@@ -77,56 +80,65 @@ def highest(work: Work, edition: Edition) -> float:
 
 
 class _Others:
-    """Ends, sections and details, each at its own scale: details grow first."""
+    """Ends, sections and details, each kind at its own scale."""
 
     _ORDER = (Kind.DETAIL, Kind.SECTION, Kind.END)
 
     def __init__(self, work: Work, seen: Sequence[Seen], edition: Edition, main: Fraction) -> None:
         self.work, self._width = work, edition.text_width
         self._seen = [each for each in seen if each.plan.kind is not Kind.LONG]
+        self._kinds = [kind for kind in self._ORDER if any(each.plan.kind is kind for each in self._seen)]
         self._scales = _other_scales(work, main, edition.ruler.unit)[::-1]
         self._drawn: dict[tuple[int, int], Block | None] = {}
 
-    def blocks(self, steps: Sequence[int]) -> list[Block] | None:
-        """All of them, each so many steps up from the scale of the long views; None if one is too wide."""
-        found = [self._block(i, step) for i, step in enumerate(steps)]
+    def blocks(self, steps: Steps) -> list[Block] | None:
+        """All of them, each kind so many steps up from the scale of the long views; None if one is too wide."""
+        up = dict(zip(self._kinds, steps, strict=True))
+        found = [self._block(i, up[each.plan.kind]) for i, each in enumerate(self._seen)]
         return [each for each in found if each is not None] if all(found) else None
 
     def _block(self, index: int, step: int) -> Block | None:
-        if step >= len(self._scales):
-            return None
         if (index, step) not in self._drawn:
             self._drawn[index, step] = _single(self.work, self._seen[index], self._scales[step], self._width)
         return self._drawn[index, step]
 
-    def start(self) -> tuple[int, ...]:
-        return (0,) * len(self._seen)
+    @property
+    def start(self) -> Steps:
+        return (0,) * len(self._kinds)
 
-    def larger(self, steps: Sequence[int]) -> Iterator[tuple[int, ...]]:
-        """One more step for each kind in turn, all of a kind together."""
-        for kind in self._ORDER:
-            same = [each.plan.kind is kind for each in self._seen]
-            if any(same):
-                yield tuple(step + of_kind for step, of_kind in zip(steps, same, strict=True))
+    def larger(self) -> list[Steps]:
+        """Every other choice of scales, those of the largest views first; of equals that which treats the kinds alike,
+        then that which favours details."""
+        choices = product(range(len(self._scales)), repeat=len(self._kinds))
+        wanted = [each for each in choices if any(each)]
+        return sorted(wanted, key=lambda each: (sum(each), min(each), each), reverse=True)
+
+
+Steps = tuple[int, ...]
+"""For each kind of view how many scales of the series it is larger than the long views."""
 
 
 def _with_others(others: _Others, stack: Block, hands: tuple[Hand, ...], edition: Edition) -> Rows | None:
     """The long views with all others as large as the page allows; None if one of them is too wide at any scale.
 
-    None grows so much that there is no room left for the picture.
+    Nothing grows so much that both hands could no longer be shown; a picture of a part without hands is worth one step.
     """
-    steps, width = others.start(), edition.text_width
-    first = others.blocks(steps)
-    rows = in_rows([stack, *first], width) if first is not None else None
-    shown, most = rows is not None and rows.shows(hands), highest(others.work, edition)
-    while rows is not None and rows.height <= most:
-        tried = ((each, others.blocks(each)) for each in others.larger(steps))
-        grown = ((each, in_rows([stack, *blocks], width)) for each, blocks in tried if blocks is not None)
-        larger = next((each for each in grown if each[1].height <= most and each[1].shows(hands) >= shown), None)
-        if larger is None:
-            break
-        steps, rows = larger
-    return rows
+    first, most = _laid(others, others.start, stack, edition), highest(others.work, edition)
+    if first is None or first.height > most:
+        return first
+    needed = len(hands) > 1 and first.shows(hands)
+    best, worth = first, _PICTURE * first.shows(hands)
+    for steps in others.larger():
+        rows = _laid(others, steps, stack, edition) if sum(steps) + _PICTURE > worth else None
+        if rows is not None and rows.height <= most and rows.shows(hands) >= needed:
+            here = sum(steps) + _PICTURE * rows.shows(hands)
+            best, worth = (rows, here) if here > worth else (best, worth)
+    return best
+
+
+def _laid(others: _Others, steps: Steps, stack: Block, edition: Edition) -> Rows | None:
+    blocks = others.blocks(steps)
+    return in_rows([stack, *blocks], edition.text_width) if blocks is not None else None
 
 
 def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator[Fraction]:

@@ -13,7 +13,7 @@ from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.pictures.three_views import three_views
 from planbuild.records.drawing import Drawing, Pen, TextRole, Tint
 from planbuild.records.edition import Edition
-from planbuild.records.legibility import clashes, segments
+from planbuild.records.legibility import clashes, path_box, segments
 from planbuild.records.piece import Piece
 
 
@@ -67,6 +67,14 @@ def test_grain_is_drawn_on_cut_wood_only(of_piece: dict[str, Drawing]) -> None:
     cut = shapely.union_all(areas)
     hatch = [shapely.LineString(each) for s in drawing.strokes if s.pen is Pen.HATCH for each in segments(s.path)]
     assert hatch and all(shapely.covers(cut.buffer(0.1).convex_hull, line) for line in hatch)
+
+
+def test_the_section_ends_where_its_ink_ends(of_piece: dict[str, Drawing]) -> None:
+    """So that its caption stands close below it."""
+    drawing = of_piece["section"]
+    inks = [*(stroke.path for stroke in drawing.strokes), *(cover.path for cover in drawing.covers)]
+    lowest = max(path_box(path)[3] for path in inks if path)
+    assert 0 < drawing.height - lowest < 1.5
 
 
 def test_section_and_views_say_their_scale(of_piece: dict[str, Drawing], metric: Drawing) -> None:
