@@ -13,6 +13,7 @@ from typing import Any
 from planbuild.core.diagnostics import Collector, Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.core.units import Ruler, Unit
+from planbuild.joints import base
 from planbuild.joints.base import Board, Chosen, Joined, JointKind, Site
 from planbuild.records.design import Said
 from planbuild.records.features import Taper
@@ -145,7 +146,7 @@ def join(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined | 
     for nested in ("wedges", "meeting", "edge"):
         if isinstance(filled.get(nested), dict):
             filled[nested] = {"origin": HERE, **filled[nested]}
-    return kind.join(id, kind.said(**filled), where)
+    return base.joined_by(kind, id, kind.said(**filled), where)
 
 
 def joined(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined:

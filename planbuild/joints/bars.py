@@ -6,33 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import Axis, Box, Face
-from planbuild.joints.base import Board
+from planbuild.core.geometry import Axis, Face
+from planbuild.joints.base import Standing
 
 
 @dataclass(frozen=True)
-class Bar:
-    """One standing copy of a part; `span` is where the joint names it."""
+class Bar(Standing):
+    """One that may cross another; `span` is where the joint names it."""
 
-    board: Board
-    copy: int
     span: Span
-
-    @property
-    def key(self) -> tuple[str, int]:
-        return self.board.id, self.copy
-
-    @property
-    def hand(self) -> str:
-        return self.board.copies[self.copy].hand
-
-    @property
-    def body(self) -> Box:
-        return self.board.standing(self.copy)
-
-    @property
-    def grain(self) -> Axis:
-        return self.board.copies[self.copy].motion.axis(self.board.grain)
 
     @property
     def face_side(self) -> Face:

@@ -59,6 +59,35 @@ class Board:
 
 
 @dataclass(frozen=True)
+class Standing:
+    """One copy of a board, where and as it stands in the piece."""
+
+    board: Board
+    copy: int
+
+    @property
+    def key(self) -> tuple[str, int]:
+        return self.board.id, self.copy
+
+    @property
+    def hand(self) -> str:
+        return self.board.copies[self.copy].hand
+
+    @property
+    def body(self) -> Box:
+        return self.board.standing(self.copy)
+
+    @property
+    def grain(self) -> Axis:
+        return self.board.copies[self.copy].motion.axis(self.board.grain)
+
+    @property
+    def spoken(self) -> str:
+        """`back right leg`: the copy as it is called."""
+        return " ".join(word for word in (self.hand, self.board.id) if word)
+
+
+@dataclass(frozen=True)
 class Chosen:
     """A part as named in a joint: all its copies or some, all its ends and faces or one (own face words)."""
 
@@ -132,4 +161,11 @@ class JointKind(Protocol):
     def said(self) -> type[JointSaid]: ...
 
     def join(self, id: str, said: Any, site: Site) -> Joined | None:
-        """Both sets of features, or None after reporting what is wrong."""
+        """Both sets of features, or None after reporting what is wrong.  Called through `joined_by`."""
+
+
+def joined_by(kind: JointKind, id: str, said: Any, site: Site) -> Joined | None:
+    """What a kind makes of a joint; None if it found a fault that stops, whatever it made in spite of that."""
+    before = len(site.report.found)
+    made = kind.join(id, said, site)
+    return None if any(each.stops for each in site.report.found[before:]) else made

@@ -62,15 +62,12 @@ class Bridle:
     def join(self, id: str, said: BridleSaid, site: Site) -> Joined | None:
         """Reports `joint-wrong-family`, `joint-bridle-end`, `joint-bridle-faces`, `joint-bridle-thick`, and what `settled`
         reports."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=True, site=site)
         forks = _forks(said, site)
         if common is None or forks is None:
             return None
         why = said.why.text if said.why else ""
         features = settled(id, [cut for fork in forks for cut in _cuts(id, fork, said, why)], site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         return Joined(_told(id, said, common, forks, site), features)
 
 

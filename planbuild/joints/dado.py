@@ -68,7 +68,6 @@ class Dado:
 
     def join(self, id: str, said: DadoSaid, site: Site) -> Joined | None:
         """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and `settled` report."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=True, site=site)
         sides = find_sides((said.part,), said.into, ends, site)
         housed = [_housed(each, said, site) for each in sides or ()]
@@ -76,8 +75,6 @@ class Dado:
             return None
         found = [each for each in housed if each]
         features = _features(id, found, said.why.text if said.why else "", site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         grows = {found[0].side.board.id: {each.side.face: each.depth for each in found}}
         return Joined(_told(id, said, common, found, site), features, grows=grows)
 

@@ -62,7 +62,6 @@ class HalfLap:
 
     def join(self, id: str, said: HalfLapSaid, site: Site) -> Joined | None:
         """Reports `joint-wrong-family`, `joint-lap-along`, `joint-lap-depth`, `joint-lap-inside`, `joint-copies-differ`."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=True, site=site)
         laps = _laps(said, site)
         if common is None or laps is None:
@@ -70,8 +69,6 @@ class HalfLap:
         why = said.why.text if said.why else ""
         struck = [cut for lap in laps for cut in _cuts(id, lap, why)]
         features = settled(id, struck, site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         return Joined(_told(id, said, common, laps, site), features)
 
 

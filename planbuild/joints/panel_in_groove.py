@@ -108,14 +108,11 @@ class PanelInGroove:
     def join(self, id: str, said: PanelInGrooveSaid, site: Site) -> Joined | None:
         """Reports `joint-panel-glued`, `joint-panel-edge`, `joint-panel-beside`, `joint-panel-draws`, `joint-panel-play`
         (warning), `joint-groove-deep`, `joint-movement`, and what `find_sides` and `settled` report."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=False, site=site)
         panel = _panel(said, site)
         if common is None or panel is None or _is_glued(common, said, site):
             return None
         features = _features(id, panel, said.why.text if said.why else "", site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         grows = {panel.board.id: {each.side.face: each.enters for each in panel.held}}
         return Joined(_told(id, said, common, panel, site), features, grows=grows)
 

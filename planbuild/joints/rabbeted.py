@@ -61,7 +61,6 @@ class Rabbeted:
 
     def join(self, id: str, said: RabbetedSaid, site: Site) -> Joined | None:
         """Reports `joint-rabbet-inside`, `joint-rabbet-depth`, and what `find_sides` and `settled` report."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=said.edges is None, site=site)
         sides = _sides(said, site)
         steps = _steps(sides, said, site) if sides else None
@@ -70,8 +69,6 @@ class Rabbeted:
         why = said.why.text if said.why else ""
         struck = [_cut(id, each, copy, why) for each in steps for copy in range(len(each.side.homes))]
         features = settled(id, struck, site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         grows = {steps[0].side.board.id: {each.side.face: each.depth for each in steps}}
         return Joined(_told(id, said, common, steps, site), features, grows=grows)
 

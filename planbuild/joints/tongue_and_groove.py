@@ -67,7 +67,6 @@ class TongueAndGroove:
 
     def join(self, id: str, said: TongueAndGrooveSaid, site: Site) -> Joined | None:
         """Reports `joint-tongue-thick`, `joint-tongue-long`, `joint-tongue-beside`, and what `find_sides` reports."""
-        before = len(site.report.found)
         common = commons(said, self.name, glued=False, site=site)
         sides = _sides(said, site)
         tongues = [_tongue(each, said, site) for each in sides or ()]
@@ -75,8 +74,6 @@ class TongueAndGroove:
             return None
         found = [each for each in tongues if each]
         features = _features(id, found, said.why.text if said.why else "", site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         grows = {found[0].side.board.id: {each.side.face: each.depth for each in found}}
         return Joined(_told(id, said, common, found, site), features, grows=grows)
 

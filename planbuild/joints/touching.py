@@ -11,33 +11,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
-from planbuild.joints.base import Board
+from planbuild.joints.base import Board, Standing
 from planbuild.records.features import Taper
 
 
 @dataclass(frozen=True)
-class Touch:
-    """One standing copy of a board that lies against a face: `face` is its own, as it stands; `patch` is where
-    they touch, a box without thickness in the frame of the piece."""
+class Touch(Standing):
+    """One that lies against a face: `face` is its own, as it stands; `patch` is where they touch, a box without
+    thickness in the frame of the piece."""
 
-    board: Board
-    copy: int
     face: Face
     patch: Box
-
-    @property
-    def body(self) -> Box:
-        return self.board.standing(self.copy)
-
-    @property
-    def grain(self) -> Axis:
-        """How the grain of this copy runs in the piece."""
-        return self.board.copies[self.copy].motion.axis(self.board.grain)
-
-    @property
-    def spoken(self) -> str:
-        """`back right leg`: the copy as it is called."""
-        return " ".join(word for word in (self.board.copies[self.copy].hand, self.board.id) if word)
 
 
 def plane_of(box: Box, face: Face) -> Box:

@@ -14,7 +14,7 @@ from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Box, Face
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
-from planbuild.joints.base import Board, Joined, Site
+from planbuild.joints.base import Board, Joined, Site, joined_by
 from planbuild.joints.faults import collision
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
@@ -44,7 +44,7 @@ def join_all(design: Design, site: Site) -> Joinery:
     Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `piece-large` and what each kind reports.
     """
     before = len(site.report.found)
-    joined = _joined(design.joints, site)
+    joined = _all_joined(design.joints, site)
     whole = len(site.boards) == len(design.parts)
     if whole and len(joined) == len(design.joints):
         _check_all_touches([each.joint for each in joined], site)
@@ -57,7 +57,7 @@ def join_all(design: Design, site: Site) -> Joinery:
     return Joinery(tuple(each.joint for each in joined), features, makes, bodies)
 
 
-def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
+def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
     found: list[Joined] = []
     for id, said in joints.items():
         kind = KINDS.get(said.kind.text)
@@ -65,8 +65,8 @@ def _joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
             _unknown(said, site)
             continue
         made = frozenset(part.id for each in found for part in each.makes)
-        joined = kind.join(id, said, replace(site, made=made))
-        found += [joined] if joined else []
+        cut = joined_by(kind, id, said, replace(site, made=made))
+        found += [cut] if cut else []
         if refuse_many_joined(found, site.report):
             break
     return found

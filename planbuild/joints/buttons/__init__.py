@@ -45,14 +45,11 @@ class Buttons:
     said: ClassVar[type[JointSaid]] = ButtonsSaid
 
     def join(self, id: str, said: ButtonsSaid, site: Site) -> Joined | None:
-        before = len(site.report.found)
         common, decided = _unglued(said, site), _decide(id, said, site)
         if common is None or decided is None:
             return None
         cuts = struck(id, decided.button, decided.places, decided.screw, decided.pilot)
         features = settled(id, cuts, site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         button = button_part(decided.button, id, decided.stock, decided.places, decided.screw, site)
         return Joined(_told(id, said, common, decided, site), features, (button,))
 

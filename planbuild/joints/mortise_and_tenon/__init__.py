@@ -46,15 +46,12 @@ class MortiseAndTenon:
     said: ClassVar[type[JointSaid]] = MortiseAndTenonSaid
 
     def join(self, id: str, said: MortiseAndTenonSaid, site: Site) -> Joined | None:
-        before = len(site.report.found)
         common = commons(said, NAME, glued=True, site=site)
         decided = _decide(id, said, site)
         if common is None or decided is None:
             return None
         features = both_sides(id, decided.cuts, site)
         made = _wedges(id, decided, site)
-        if any(each.stops for each in site.report.found[before:]):
-            return None
         return Joined(_told(id, said, common, decided, site), features, made)
 
 

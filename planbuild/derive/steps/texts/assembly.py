@@ -95,7 +95,15 @@ def _wetted(job: Job, joining: Joining) -> list[str]:
     kinds: dict[str, list[Link]] = {}
     for link in joining.glued:
         kinds.setdefault(link.joint.kind, []).append(link)
-    return [_WETTED.get(kind, _on_faces)(job, joining, links) for kind, links in kinds.items()]
+    return [_where(job, joining, kind, links) for kind, links in kinds.items()]
+
+
+def _where(job: Job, joining: Joining, kind: str, links: Sequence[Link]) -> str:
+    if kind == "mortise and tenon":
+        return _in_mortises(job, joining, links)
+    entering = _entering(links)
+    both = [*entering, *(link.contact.b[0] for link in links)]
+    return _WETTED.get(kind, _ON_FACES).format(a=job.marks(entering), both=job.marks(both))
 
 
 def _in_mortises(job: Job, joining: Joining, links: Sequence[Link]) -> str:
@@ -104,44 +112,16 @@ def _in_mortises(job: Job, joining: Joining, links: Sequence[Link]) -> str:
     return f"into the mortises for {job.marks(_entering(links))}{clear}"
 
 
-def _in_housings(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"on the walls of the housings for {job.marks(_entering(links))}"
-
-
-def _in_rabbets(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"in the rabbets for {job.marks(_entering(links))}"
-
-
-def _on_tongues(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"on the tongues of {job.marks(_entering(links))}"
-
-
-def _in_slots(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"on both walls of the slots for {job.marks(_entering(links))}"
-
-
-def _on_edges(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"along the meeting edges of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
-
-
-def _on_laps(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"on the laps of {job.marks([*_entering(links), *(link.contact.b[0] for link in links)])}"
-
-
-def _on_faces(job: Job, joining: Joining, links: Sequence[Link]) -> str:
-    return f"on the faces where {job.marks(_entering(links))} will lie"
-
-
 _WETTED = {
-    "mortise and tenon": _in_mortises,
-    "dado": _in_housings,
-    "rabbet": _in_rabbets,
-    "tongue and groove": _on_tongues,
-    "half lap": _on_laps,
-    "edge glue": _on_edges,
-    "bridle": _in_slots,
+    "dado": "on the walls of the housings for {a}",
+    "rabbet": "in the rabbets for {a}",
+    "tongue and groove": "on the tongues of {a}",
+    "bridle": "on both walls of the slots for {a}",
+    "half lap": "on the laps of {both}",
+    "edge glue": "along the meeting edges of {both}",
 }
-"""By joint kind; others are glued face to face."""
+_ON_FACES = "on the faces where {a} will lie"
+"""By joint kind: {a} are the marks of what goes in, {both} those of both sides.  Others are glued face to face."""
 
 
 def _meeting(job: Job, joining: Joining) -> list[str]:
