@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -12,6 +13,9 @@ from pathlib import Path
 import pytest
 
 from planbuild.cli import FINDINGS, GOOD, OUR_FAULT, WRONG_USE, run
+from planbuild.core.diagnostics import Refused
+from planbuild.core.render import full
+from planbuild.pipeline import Clock, resolve_file
 
 BENCH_FOLDER = Path(__file__).parent.parent / "designs" / "music-room"
 
@@ -230,3 +234,13 @@ def test_a_reader_that_stops_early_is_no_fault() -> None:
     ended = subprocess.run(command, stdout=write, stderr=subprocess.PIPE, text=True, check=False)
     os.close(write)
     assert (ended.returncode, ended.stderr) == (WRONG_USE, "")
+
+
+def test_the_fault_in_the_readme_is_told_like_that(folder: Path, pytestconfig: pytest.Config) -> None:
+    """The slip of the README made in the bench itself: the same place, words and way out."""
+    blocks = re.findall(r"^```text\n(.*?)^```", (pytestconfig.rootpath / "README.md").read_text("utf-8"), re.M | re.S)
+    (shown,) = (block for block in blocks if block.startswith("error["))
+    with pytest.raises(Refused) as refused:
+        resolve_file(spoil(folder, "between: lower_rail", "between: lowr_rail"), Clock())
+    told = full(refused.value.diagnostics[0]).replace(f"{folder}/", "designs/music-room/")
+    assert [line.strip() for line in told.strip().splitlines()] == [line.strip() for line in shown.strip().splitlines()]
