@@ -97,7 +97,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     FrameSaid: ("beyond",),
     StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
     PartSaid: ("edging", "fit_to_work", "moves", "when", "stays_on", "lean", "turn", "caution", "sources"),
-    RepeatSaid: ("gap", "most_gap", "near_gap", "at", "shares", "rails"),
+    RepeatSaid: ("shares", "rails"),
     GlueUpSaid: ("match", "layers", "splines"),
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
@@ -111,7 +111,6 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
 """Fields of the language that this version does not build yet, by the model they will join."""
 
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
-    PartSaid: {"mirror": (Block,)},
     HardwareSaid: {"at": (Row, Scalar), "item": (Block,)},
     JointSaid: {"glue": (Block,)},
     ClimateSaid: {"driest": (Block,), "dampest": (Block,), "workshop": (Block,)},

@@ -66,10 +66,16 @@ class ItemSaid(Model):
 
 
 class RepeatSaid(Model):
-    count: Said
-    along: Said
-    between: tuple[Said, ...]
+    """Evenly spaced between two things, by one of `count`, `gap`, `most_gap`, `near_gap`; or `at` places, by face."""
+
+    count: Said | None = None
+    gap: Said | None = None
+    most_gap: Said | None = None
+    near_gap: Said | None = None
+    along: Said | None = None
+    between: tuple[Said, ...] = ()
     ends: Said | None = None
+    at: Mapping[str, tuple[Said, ...]] = {}
 
 
 class GlueUpSaid(Model):
@@ -191,7 +197,8 @@ class PartSaid(Model):
     gap: Said | None = None
     centred: Mapping[str, tuple[Said, ...]] = {}
     """Direction -> () for the frame's middle, one name or place, or two places to lie halfway between."""
-    mirror: tuple[Said, ...] = ()
+    mirror: tuple[Said, ...] | Mapping[str, Said] = ()
+    """Directions, mirrored about the middle of the frame; or direction -> the part about whose middle."""
     repeat: RepeatSaid | None = None
     shape: tuple[ShapeSaid, ...] = ()
     glue_up: GlueUpSaid | Said | None = None

@@ -12,8 +12,8 @@ from planbuild.joints.base import Board
 from planbuild.records.design import Said
 from planbuild.records.piece import Stock
 from planbuild.resolve.blank import Blank
-from planbuild.resolve.copies import LOW_HIGH, Spread, copies
-from planbuild.resolve.ledger import FrameOf, Row, RowOf
+from planbuild.resolve.copies import LOW_HIGH, Spread, copies, mirror_words
+from planbuild.resolve.ledger import FrameOf, MirrorOf, Row, RowOf
 from planbuild.resolve.references import Shaping
 from planbuild.resolve.rows import off_step
 from planbuild.resolve.sayings import AXES, Sayings, figure, tried
@@ -55,15 +55,19 @@ def _board(
     _check_section(id, spans, setting_out)
     if wood:
         check_thickness(id, wood, _size(spans, lie.face.axis), setting_out)
-    _check_hands(spread, spans, frame, setting_out)
-    _note_gaps(id, row, setting_out, ruler)
+    middles = {axis: tried(setting_out.ledger.ask, MirrorOf(id, axis)) for axis in spread.mirrors}
+    mirrors = {axis: middle for axis, middle in middles.items() if middle is not None}
+    if len(mirrors) < len(middles):
+        return None
+    _check_hands(spread, spans, mirrors, setting_out)
+    _note_gaps(id, row, spans, setting_out, ruler)
     sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
     blank = Blank(id, lie, spans, {axis: size / 2 for axis, size in frame.items()}, sayings)
     shapes = features(said.shape, blank)
     if wood is None:
         return None
     name = printed_name(id, said.name)
-    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(spread, row, frame), shapes)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(spread, row, mirrors), shapes)
 
 
 def _check_words(id: str, setting_out: SettingOut) -> None:
@@ -93,12 +97,12 @@ def _check_section(id: str, spans: Spans, setting_out: SettingOut) -> None:
     setting_out.report.add(Diagnostic("place-face-missing", message, span=lie.origin, hints=(hint,)))
 
 
-def _check_hands(spread: Spread, spans: Spans, frame: dict[Axis, Fraction], setting_out: SettingOut) -> None:
+def _check_hands(spread: Spread, spans: Spans, middles: Mapping[Axis, Fraction], setting_out: SettingOut) -> None:
     """A mirrored part is written at the left, front or bottom, clear of the middle.  Reports `place-mirror`."""
     said = setting_out.design.parts[spread.part]
     for axis in spread.mirrors:
         low, high = spans[axis]
-        middle = frame[axis] / 2
+        middle = middles[axis]
         if high <= middle:
             continue
         hand = LOW_HIGH[axis][0]
@@ -108,14 +112,16 @@ def _check_hands(spread: Spread, spans: Spans, frame: dict[Axis, Fraction], sett
         else:
             message = f'"{spread.part}" stands across the middle, so its mirror image {axis.words} would stand in the same place.'
             hint = "Move it clear of the middle, or drop `mirror`."
-        at = next(word for word in said.mirror if AXES[word.text] is axis)
+        at = next(word for word in mirror_words(said) if AXES[word.text] is axis)
         setting_out.places.refuse("place-mirror", at, message, hints=(hint,))
 
 
-def _note_gaps(id: str, row: Row | None, setting_out: SettingOut, ruler: Ruler) -> None:
+def _note_gaps(id: str, row: Row | None, spans: Spans, setting_out: SettingOut, ruler: Ruler) -> None:
     repeat = setting_out.design.parts[id].repeat
     if row is None or repeat is None:
         return
-    note = off_step(id, repeat, row, ruler.step * ruler.unit.mm, setting_out.places)
+    axis = setting_out.spreads[id].row_axis
+    assert axis is not None, "a row runs some way"
+    note = off_step(id, repeat, row, _size(spans, axis), ruler.step * ruler.unit.mm, setting_out.places)
     if note:
         setting_out.report.add(note)

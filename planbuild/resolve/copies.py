@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 
 from planbuild.core.geometry import Axis, Motion
-from planbuild.records.design import PartSaid
+from planbuild.records.design import PartSaid, RepeatSaid, Said
 from planbuild.records.piece import Copy
+from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.ledger import Row
 from planbuild.resolve.sayings import Sayings
 
@@ -47,6 +48,8 @@ class Spread:
     part: str
     mirrors: tuple[Axis, ...] = ()
     row_axis: Axis | None = None
+    abouts: Mapping[Axis, Said] = field(default_factory=dict)
+    """What is said of the middle about which it is mirrored; the frame's where nothing is."""
 
     def hands(self, hands: tuple[str, ...]) -> dict[Axis | None, str]:
         """Each hand by what it chooses: a mirrored direction, or None for the place in the row.  Raises HandFault."""
@@ -93,16 +96,41 @@ def _place(hand: str, count: int, spread: Spread) -> int:
 def spread(id: str, said: PartSaid, sayings: Sayings) -> Spread:
     """How a part is copied.  Reports `place-mirror-twice`, `word-unknown`; raises Poisoned."""
     axes: list[Axis] = []
-    for word in said.mirror:
+    abouts: dict[Axis, Said] = {}
+    for word in mirror_words(said):
         axis = sayings.axis(word)
         if axis in axes:
             raise sayings.refuse("place-mirror-twice", word, f'"{id}" is mirrored {axis.words} twice.', hints=("Say it once.",))
         axes.append(axis)
-    row_axis = sayings.axis(said.repeat.along) if said.repeat else None
+        if isinstance(said.mirror, Mapping):
+            abouts[axis] = said.mirror[word.text]
+    row_axis = row_direction(id, said.repeat, sayings) if said.repeat else None
     if said.repeat and row_axis in axes:
         message = f'"{id}" is mirrored and repeated {row_axis.words}: its copies would have two names.'
-        raise sayings.refuse("place-mirror-twice", said.repeat.along, message, hints=("Repeat the part over the whole width.",))
-    return Spread(id, tuple(sorted(axes, key=lambda each: each.value)), row_axis)
+        at = said.repeat.along or Said("repeat", said.repeat.origin)
+        raise sayings.refuse("place-mirror-twice", at, message, hints=("Repeat the part over the whole width.",))
+    return Spread(id, tuple(sorted(axes, key=lambda each: each.value)), row_axis, abouts)
+
+
+def mirror_words(said: PartSaid) -> tuple[Said, ...]:
+    """The directions in which a part is mirrored, as they are written."""
+    if isinstance(said.mirror, Mapping):
+        return tuple(Said(word, about.span) for word, about in said.mirror.items())
+    return said.mirror
+
+
+def row_direction(id: str, said: RepeatSaid, sayings: Sayings) -> Axis:
+    """The way a row runs.  Reports `place-row`, `word-unknown`; raises Poisoned."""
+    if said.along is not None:
+        return sayings.axis(said.along)
+    if len(said.at) == 1:
+        return sayings.face(Said(next(iter(said.at)), said.origin)).axis
+    raise row_refused(id, said, "does not say which way its row runs", "`along` a direction, or `at` places of one face", sayings)
+
+
+def row_refused(id: str, said: RepeatSaid, told: str, expected: str, sayings: Sayings) -> Poisoned:
+    """Reports a fault of a row as a whole; the answer is to be raised."""
+    return sayings.refuse("place-row", Said("repeat", said.origin), f'"{id}" {told}.', expected)
 
 
 def every_copy(spread: Spread, count: int) -> tuple[One, ...]:
@@ -112,10 +140,10 @@ def every_copy(spread: Spread, count: int) -> tuple[One, ...]:
     return tuple(One(mirrored, place) for mirrored in mirrorings for place in range(count))
 
 
-def copies(spread: Spread, row: Row | None, frame: Mapping[Axis, Fraction]) -> tuple[Copy, ...]:
-    """The copies as they stand, in the order of `every_copy`."""
+def copies(spread: Spread, row: Row | None, middles: Mapping[Axis, Fraction]) -> tuple[Copy, ...]:
+    """The copies as they stand, in the order of `every_copy`; `middles` are those about which it is mirrored, mm."""
     count = row.count if row else 1
-    return tuple(Copy(_called(spread, one, count), _motion(spread, one, row, frame)) for one in every_copy(spread, count))
+    return tuple(Copy(_called(spread, one, count), _motion(spread, one, row, middles)) for one in every_copy(spread, count))
 
 
 def selected(spread: Spread, count: int, hands: tuple[str, ...]) -> tuple[int, ...]:
@@ -144,9 +172,9 @@ def ordinal(place: int, count: int) -> str:
     return f"{number}{ending}"
 
 
-def _motion(spread: Spread, one: One, row: Row | None, frame: Mapping[Axis, Fraction]) -> Motion:
-    shift = [float(frame[axis]) if axis in one.mirrored else 0.0 for axis in Axis]
+def _motion(spread: Spread, one: One, row: Row | None, middles: Mapping[Axis, Fraction]) -> Motion:
+    shift = [float(2 * middles[axis]) if axis in one.mirrored else 0.0 for axis in Axis]
     if row and spread.row_axis:
-        shift[spread.row_axis.value] += float(row.pitch * one.place)
+        shift[spread.row_axis.value] += float(row.shifts[one.place])
     x, y, z = (-1 if axis in one.mirrored else 1 for axis in Axis)
     return Motion((x, y, z), (shift[0], shift[1], shift[2]))

@@ -125,9 +125,9 @@ class Facts:
 
     def _row(self, axis: Axis) -> list[Fact]:
         repeat = self.said.repeat
-        if repeat is None or AXES.get(repeat.along.text) is not axis:
+        if repeat is None or self.places.spread_of(self.id).row_axis is not axis:
             return []
-        return [Fact(About.LOW, f"repeat along {axis.words}", repeat.along.span, self._row_start)]
+        return [Fact(About.LOW, f"repeat along {axis.words}", repeat.origin, self._row_start)]
 
     def _row_start(self) -> Fraction:
         return self.places.placing.ledger.ask(RowOf(self.id)).start

@@ -78,13 +78,27 @@ class MeasureOf(Key[Fraction]):
 
 
 @dataclass(frozen=True)
-class Row:
-    """Evenly spaced copies: `count` of them, `pitch` from one to the next, the first at `start`.  mm."""
+class MirrorOf(Key[Fraction]):
+    """Where the middle lies about which a part is mirrored, mm."""
 
-    count: int
+    axis: Axis
+
+    @property
+    def words(self) -> str:
+        return f"the mirror of {self.name}"
+
+
+@dataclass(frozen=True)
+class Row:
+    """Copies in a row, mm: the low face of the first at `start`, each `shifts` from there; `gap` if it is one and the same."""
+
     start: Fraction
-    pitch: Fraction
-    gap: Fraction
+    shifts: tuple[Fraction, ...]
+    gap: Fraction | None = None
+
+    @property
+    def count(self) -> int:
+        return len(self.shifts)
 
 
 @dataclass(frozen=True)

@@ -31,7 +31,8 @@ def refuse_many(setting_out: SettingOut) -> bool:
     if whole > MOST_BOARDS:
         most = max(counts, key=lambda id: counts[id])
         said = setting_out.design.parts[most]
-        span = said.repeat.count.span if said.repeat else said.origin
+        span = said.repeat.origin if said.repeat else said.origin
+        span = said.repeat.count.span if said.repeat and said.repeat.count else span
         message = f'The piece would have {whole} boards, {counts[most]} of them "{most}".'
         setting_out.report.add(_large(message, span, MOST_BOARDS))
     return whole > MOST_BOARDS

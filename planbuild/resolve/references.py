@@ -16,7 +16,7 @@ from planbuild.resolve.copies import HandFault, Spread
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, Step
 from planbuild.resolve.expressions.values import LENGTH, Place, Quantity, Value
-from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, RowOf, SizeOf, StockOf
+from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorOf, RowOf, SizeOf, StockOf
 from planbuild.resolve.orientation import Lie
 
 _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height": Axis.BOTTOM_TOP}
@@ -131,8 +131,9 @@ class Placing:
         except HandFault as fault:
             raise _no_hand(at, str(fault), fault.hint) from None
         if face.axis in copy.mirrored:
-            return self.frame_at(face.axis.high) - self.ledger.ask(FaceOf(step.name, face.opposite))
-        shift = row.pitch * copy.place if row and face.axis is spread.row_axis else Fraction(0)
+            middle = self.ledger.ask(MirrorOf(step.name, face.axis))
+            return 2 * middle - self.ledger.ask(FaceOf(step.name, face.opposite))
+        shift = row.shifts[copy.place] if row and face.axis is spread.row_axis else Fraction(0)
         return self.ledger.ask(FaceOf(step.name, face)) + shift
 
     def _measure(self, step: Step, reference: Reference) -> Value:

@@ -11,10 +11,10 @@ from planbuild.core.diagnostics import Collector, Diagnostic, Related
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.core.units import MM_PER_INCH, Unit
 from planbuild.records.design import Design, Said
-from planbuild.resolve.copies import Spread, spread
+from planbuild.resolve.copies import Spread, row_direction, spread
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import About, Fact, Facts
-from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, Row, RowOf, SizeOf, StockOf
+from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StockOf
 from planbuild.resolve.orientation import Lie, lies
 from planbuild.resolve.places import Places
 from planbuild.resolve.references import Placing
@@ -57,6 +57,8 @@ class SettingOut:
             return self._face(key)
         if isinstance(key, MeasureOf):
             return self._measure(key)
+        if isinstance(key, MirrorOf):
+            return self._mirror(key)
         return self._row(key.name) if isinstance(key, RowOf) else self._stock(key.name)
 
     def _frame(self, key: FrameOf) -> Fraction:
@@ -85,11 +87,17 @@ class SettingOut:
         low, high = (self.ledger.ask(FaceOf(key.name, face)) for face in (key.axis.low, key.axis.high))
         return high - low
 
+    def _mirror(self, key: MirrorOf) -> Fraction:
+        about = self.spreads[key.name].abouts.get(key.axis)
+        if about is None or about.text == "frame":
+            return self.ledger.ask(FrameOf("frame", key.axis)) / 2
+        return self.places.centre_line(about, key.axis)
+
     def _row(self, name: str) -> Row:
         lie, repeat = self.lies.get(name), self.design.parts[name].repeat
         if lie is None or repeat is None:
             raise Poisoned
-        axis = self.places.axis(repeat.along)
+        axis = row_direction(name, repeat, self.places)
         return spaced(name, repeat, self.ledger.ask(MeasureOf(name, axis, lie.measure_of(axis))), self.places)
 
     def _circle(self, keys: tuple[Key[object], ...]) -> None:
@@ -110,11 +118,13 @@ class SettingOut:
             return (self.design.frame.width, self.design.frame.depth, self.design.frame.height)[key.axis.value]
         if isinstance(key, StockOf):
             return self.design.stock[key.name].thickness
+        if isinstance(key, MirrorOf):
+            return self.spreads[key.name].abouts[key.axis]
         axis = key.face.axis if isinstance(key, FaceOf) else key.axis if isinstance(key, MeasureOf) else None
         facts = self.facts[key.name].gathered(axis) if axis else ()
         part = self.design.parts[key.name]
         facts = tuple(fact for fact in facts if f"{key.name}." in fact.words) or facts  # the one that leads back to itself
-        return Said(key.name, facts[0].span) if facts else part.repeat.count if part.repeat else part.stock
+        return Said(key.name, facts[0].span if facts else part.repeat.origin if part.repeat else part.stock.span)
 
     # ------------------------------------------------------------ two facts a direction
 

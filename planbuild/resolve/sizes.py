@@ -22,7 +22,7 @@ def named_sizes(setting_out: SettingOut) -> tuple[NamedSize, ...]:
 
 def _counted(setting_out: SettingOut) -> set[str]:
     """Sizes that some row takes as its count: plain numbers, not lengths."""
-    return {part.repeat.count.text for part in setting_out.design.parts.values() if part.repeat}
+    return {part.repeat.count.text for part in setting_out.design.parts.values() if part.repeat and part.repeat.count}
 
 
 def _size(id: str, said: SizeSaid, setting_out: SettingOut, counted: bool) -> NamedSize:
