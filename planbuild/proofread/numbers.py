@@ -17,6 +17,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -202,6 +203,14 @@ def _of_bevel(part: Part, f: Bevel) -> Iterator[Need]:
     yield Need(f.id, "angle", f.angle)
 
 
+def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Need]:
+    """How far in, and either what is cut or what is left at the edge."""
+    side, cut = f.edge
+    yield _into(part, f, "margin", side, f.margin)
+    wall, low, high = part.body.at(cut) - cut.sign * f.depth, *_ends(part.body, cut.axis)
+    yield Need(f.id, "thickness at the edge", axis=cut.axis, spans=((low, wall), (wall, high)))
+
+
 _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
@@ -214,4 +223,5 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Arch: _of_arch,
     Curve: _of_curve,
     Bevel: _of_bevel,
+    EdgeBevel: _of_edge_bevel,
 }

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planbuild.core.geometry import Axis, Box
-from planbuild.records.features import Arch, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
+from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
 
 
@@ -88,6 +88,11 @@ def _of_arch(part: Part, f: Arch) -> Iterator[Plane]:
     yield Plane(f.face.axis, part.body.at(f.face) - f.face.sign * f.rise, f"the crown of {f.id}")
 
 
+def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Plane]:
+    for face, size, words in zip(f.edge, (f.margin, f.depth), ("margin", "edge"), strict=True):
+        yield Plane(face.axis, part.body.at(face) - face.sign * size, f"the {words} of {f.id}")
+
+
 _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
@@ -96,4 +101,5 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Hole: _of_hole,
     Taper: _of_taper,
     Arch: _of_arch,
+    EdgeBevel: _of_edge_bevel,
 }

@@ -10,7 +10,7 @@ from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told_area
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Rabbet, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Groove, Hole, Rabbet, RoundOver, Taper
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
 from planbuild.records.solids import Key
@@ -27,7 +27,7 @@ LEANING = 0.25
 """A face leaning less than this (sine of the angle) against the way in is beside the way, not before it."""
 
 
-_SHAPES = (Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper)
+_SHAPES = (Arch, Bevel, Chamfer, Curve, EdgeBevel, Hole, RoundOver, Taper)
 """What takes wood because the designer says so, not because a joint does."""
 
 

@@ -22,6 +22,7 @@ from planbuild.records.features import (
     Chamfer,
     Curve,
     Edge,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -204,6 +205,10 @@ def _bevel(bevel: Bevel, part: Part, motion: Motion) -> Iterator[Item]:
     yield "bevel", _faces([bevel.face, bevel.keeps], motion), _figures(bevel.angle)
 
 
+def _edge_bevel(bevel: EdgeBevel, part: Part, motion: Motion) -> Iterator[Item]:
+    yield "edge bevel", _faces(bevel.edge, motion), _figures(bevel.margin, bevel.depth)
+
+
 WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Tenon: _tenon,
     Mortise: _void,
@@ -216,4 +221,5 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Arch: _arch,
     Curve: _curve,
     Bevel: _bevel,
+    EdgeBevel: _edge_bevel,
 }

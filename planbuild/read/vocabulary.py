@@ -89,7 +89,6 @@ LATER_JOINT_FIELDS = {
     "dado": ("tongue",),
     "edge glue": ("tongue", "splines"),
     "tongue and groove": ("gap",),
-    "panel in groove": ("margin",),
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {

@@ -7,6 +7,7 @@ Units: mm, degrees.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -250,3 +251,18 @@ class Bevel(Feature):
     face: Face
     keeps: Face
     angle: float
+
+
+@dataclass(frozen=True)
+class EdgeBevel(Feature):
+    """A whole edge sloped off: `depth` in from the second face at the edge, to nothing at `margin` in from the first."""
+
+    kind: ClassVar[str] = "edge bevel"
+    edge: Edge
+    margin: float
+    depth: float
+
+    @property
+    def angle(self) -> float:
+        """Degrees from the second face (plane geometry)."""
+        return math.degrees(math.atan2(self.depth, self.margin))

@@ -12,7 +12,20 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Feature, Groove, Hole, Mortise, Rabbet, RoundOver, Taper
+from planbuild.records.features import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    EdgeBevel,
+    Feature,
+    Groove,
+    Hole,
+    Mortise,
+    Rabbet,
+    RoundOver,
+    Taper,
+)
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
@@ -92,6 +105,14 @@ def cut_bevel(bevel: Bevel, work: Workpiece) -> Iterator[Cut]:
     if not 0 < depth < work.body.size(bevel.face.axis):
         raise Fault(f"A bevel of {bevel.angle:g} degrees is as deep as the part.", "use a smaller angle")
     yield _sloped(side, (kept, 0.0), (lost, depth), bevel.face)
+
+
+def cut_edge_bevel(bevel: EdgeBevel, work: Workpiece) -> Iterator[Cut]:
+    side_face, cut_face = bevel.edge
+    side, edge = _Side(work.body, cut_face, side_face.axis), work.body.at(side_face)
+    if not (0 < bevel.margin < work.body.size(side_face.axis) and 0 < bevel.depth < work.body.size(cut_face.axis)):
+        raise Fault("The bevel of the edge is larger than the part.", "a smaller margin or depth")
+    yield _sloped(side, (edge - side_face.sign * bevel.margin, 0.0), (edge, bevel.depth), cut_face)
 
 
 def cut_arch(arch: Arch, work: Workpiece) -> Iterator[Cut]:
@@ -217,6 +238,7 @@ SHAPES: dict[type[Feature], Cutting] = {
     Arch: cut_arch,
     Curve: cut_curve,
     Bevel: cut_bevel,
+    EdgeBevel: cut_edge_bevel,
 }
 """What gives the body its form."""
 

@@ -7,11 +7,11 @@ from boards_by_hand import BOTTOM_TOP, INCH, LEFT_RIGHT, PAIR_LR, STOCK, board, 
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbuild.core.geometry import Box, Face
+from planbuild.core.geometry import Axis, Box, Face
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined
 from planbuild.joints.proportions import movement_coefficient
-from planbuild.records.features import Groove, Rabbet
+from planbuild.records.features import EdgeBevel, Groove, Rabbet
 
 KIND = KINDS["panel in groove"]
 LEFT = board("left_stile", box(0, 2, 0, 0.75, 0, 20), BOTTOM_TOP, Face.FRONT)
@@ -128,3 +128,64 @@ def test_a_panel_that_would_press_is_warned_of() -> None:
     where = site(*FRAME, PANEL)
     assert join(KIND, "panels", where, panel="panel", play="1/64")
     assert [each.code for each in where.report.found] == ["joint-panel-play", "joint-panel-play"]
+
+
+BOTTOM = board("panel", box(2, 12, 0.75, 10, 0.25, 0.625), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+DRAWER = (
+    board("left_side", box(1.5, 2, 0, 10, 0, 4), Axis.FRONT_BACK, Face.LEFT),
+    board("right_side", box(12, 12.5, 0, 10, 0, 4), Axis.FRONT_BACK, Face.LEFT),
+    board("drawer_front", box(2, 12, 0, 0.75, 0, 4), LEFT_RIGHT, Face.FRONT),
+)
+BEVEL = {"thickness": "1/4", "by": "bevel", "on": "bottom", "margin": "1-1/4"}
+
+
+def edge_bevels(made: Joined) -> list[EdgeBevel]:
+    return [each for each in made.features["panel"] if isinstance(each, EdgeBevel)]
+
+
+def test_the_bevelled_bottom_of_a_drawer_is_held_on_three_edges_and_moves_at_the_back() -> None:
+    """Common practice: the bevel fills the groove at its mouth, and is thinner at the very edge."""
+    edges = ("left", "right", "front")
+    made = joined(KIND, "bottom", site(*DRAWER, BOTTOM), panel="panel", edges=edges, depth="1/4", play="1/32", edge=BEVEL)
+    assert set(made.grows["panel"]) == {Face.LEFT, Face.RIGHT, Face.FRONT}
+    assert inches(groove(made, "left_side").void) == (1.75, 2, 0, 10, 0.375, 0.625)
+    for each in edge_bevels(made):
+        enters, slope = 0.25 - 1 / 32, each.depth / each.margin
+        assert each.margin == pytest.approx(1.25 * INCH)
+        left_at_the_mouth = 0.375 * INCH - slope * (each.margin - enters * INCH)
+        assert left_at_the_mouth == pytest.approx(0.25 * INCH)
+    assert [each.edge for each in edge_bevels(made)] == [(face, Face.BOTTOM) for face in (Face.LEFT, Face.RIGHT, Face.FRONT)]
+
+
+def test_a_margin_is_counted_from_the_edge_of_the_panel_itself() -> None:
+    edge = {"thickness": "1/4", "on": "back", "margin": "1/2"}
+    made = joined(KIND, "panels", site(*FRAME, THICK), panel="panel", edge=edge, play="1/8")
+    cut = {each.edge: inches(each.void) for each in rabbets(made)}
+    assert cut[Face.LEFT, Face.BACK] == (1.75, 2.25, 0.5, 0.75, 2.75, 17.25)
+
+
+@pytest.mark.parametrize("margin", ["1/8", "7"])
+def test_a_margin_lies_beyond_the_groove_and_before_the_middle(margin: str) -> None:
+    where = site(*DRAWER, BOTTOM)
+    said = {"edges": ("left", "right", "front"), "depth": "1/4", "play": "1/32", "edge": {**BEVEL, "margin": margin}}
+    assert "joint-panel-edge" in [each.code for each in refused(KIND, "bottom", where, panel="panel", **said)]
+
+
+def test_a_bevel_that_comes_to_nothing_is_refused() -> None:
+    """Half an inch of slope from 3/8 to 1/32 at the mouth, 7/32 further out: nothing is left there."""
+    where = site(*DRAWER, BOTTOM)
+    said = {"edges": ("left", "right", "front"), "depth": "1/4", "play": "1/32"}
+    found = refused(KIND, "bottom", where, panel="panel", edge={**BEVEL, "thickness": "1/32", "margin": "1/2"}, **said)
+    assert any("comes to nothing" in each.message for each in found)
+
+
+@given(margin=st.integers(12, 30), left=st.integers(2, 5))
+def test_the_bevelled_panel_lies_inside_the_mouth_of_its_groove(margin: int, left: int) -> None:
+    """In sixteenths and thirty-seconds: cut from its numbers, and measured with a plane through the mouth."""
+    edge = {**BEVEL, "thickness": f"{left}/16", "margin": f"{margin}/16"}
+    made = joined(KIND, "bottom", site(*DRAWER, BOTTOM), panel="panel", edges=("left", "right"), depth="1/4", edge=edge)
+    for each in edge_bevels(made):
+        beyond = made.grows["panel"][each.edge[0]]
+        thick = 0.375 * INCH - each.depth * (each.margin - beyond) / each.margin
+        assert thick == pytest.approx(left * INCH / 16)
+        assert 0 < each.depth < 0.375 * INCH

@@ -12,6 +12,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -93,6 +94,10 @@ CASES: dict[str, tuple[tuple[Feature, ...], str]] = {
         "solid modeller gave up",
     ),
     "bevel too steep": ((Bevel(**said(), face=Face.BACK, keeps=Face.TOP, angle=80),), "as deep as the part"),
+    "edge bevel too deep": (
+        (EdgeBevel(**said(), edge=(Face.BACK, Face.TOP), margin=20, depth=20),),
+        "larger than the part",
+    ),
     "arch too high": ((Arch(**said(), face=Face.FRONT, rise=40, start=175, stop=225),), "at most half its length"),
     "curve right through": ((Curve(**said(), face=Face.FRONT, points=((0, 0), (200, 70), (400, 0))),), "falls into 2 pieces"),
     "mitre past the tip": (

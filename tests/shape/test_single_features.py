@@ -16,6 +16,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -122,6 +123,14 @@ def test_bevel_keeps_one_edge() -> None:
     assert made.box.y.high == 60
     end = solid(board(Bevel(**said(), face=Face.RIGHT, keeps=Face.BOTTOM, angle=5)))
     assert V - end.volume == pytest.approx(20 * 20 * math.tan(math.radians(5)) / 2 * 60)
+
+
+def test_bevelled_edges_take_a_wedge_each_and_mitre_at_their_corner() -> None:
+    long = EdgeBevel(**said("long"), edge=(Face.FRONT, Face.BOTTOM), margin=24, depth=12)
+    end = EdgeBevel(**said("end"), edge=(Face.RIGHT, Face.BOTTOM), margin=24, depth=12)
+    assert V - volume(long) == pytest.approx(24 * 12 / 2 * 400)
+    # what both take at their corner is a pyramid over 24 x 24, 12 high, counted once
+    assert V - volume(long, end) == pytest.approx(24 * 12 / 2 * (400 + 60) - 24 * 24 * 12 / 3)
 
 
 def test_arch() -> None:
@@ -268,6 +277,10 @@ SIZES: dict[str, Callable[[float, float], tuple[Feature, float]]] = {
     "bevel": lambda a, b: (
         Bevel(**said(), face=Face.FRONT, keeps=Face.BOTTOM, angle=60 * a),
         20**2 * math.tan(math.radians(60 * a)) / 2 * 400,
+    ),
+    "edge bevel": lambda a, b: (
+        EdgeBevel(**said(), edge=(Face.BACK, Face.TOP), margin=59 * a, depth=19 * b),
+        59 * a * 19 * b / 2 * 400,
     ),
     "arch": lambda a, b: (
         Arch(**said(), face=Face.BACK, rise=50 * b * a, start=200 - 190 * a, stop=200 + 190 * a),

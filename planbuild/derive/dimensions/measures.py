@@ -14,7 +14,20 @@ from planbuild.derive.dimensions import opening_measures, shape_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import third
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mortise, Rabbet, RoundOver, Taper, Tenon
+from planbuild.records.features import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    EdgeBevel,
+    Groove,
+    Hole,
+    Mortise,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
 from planbuild.records.piece import Part
 
 KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
@@ -29,6 +42,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Arch: shape_measures.of_arch,
     Curve: shape_measures.of_curve,
     Bevel: shape_measures.of_bevel,
+    EdgeBevel: shape_measures.of_edge_bevel,
 }
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, Style, Weight, linear, told, told_distance
 from planbuild.derive.dimensions.where import at, edge_words, place_words, third, with_plane
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, RoundOver, Taper
 from planbuild.records.piece import Part
 
 Found = Iterator[Measure]
@@ -131,3 +131,14 @@ def of_bevel(part: Part, f: Bevel, datum: Datum) -> Found:
     view = third(f.face.axis, f.keeps.axis)
     points = tuple((face, at({each.axis: part.body.at(each) for each in (f.face, f.keeps, face)})) for face in _both(view))
     yield told(f.id, "angle", f.angle, part.body, points, f"{{}} bevel from the {f.keeps.value} edge", unit="deg")
+
+
+def of_edge_bevel(part: Part, f: EdgeBevel, datum: Datum) -> Found:
+    """How far in it begins, and the thickness that it leaves at the edge: both seen from the ends of the edge."""
+    side, cut = f.edge
+    view = third(side.axis, cut.axis)
+    edge, inner = part.body.at(side), part.body.at(side) - side.sign * f.margin
+    region = part.body.with_span(side.axis, Span1(*sorted((edge, inner))))
+    yield linear(f.id, f"margin from the {side.value} edge", side.axis, (edge, inner), region, (cut, *_both(view)))
+    left = (part.body.at(cut.opposite), part.body.at(cut) - cut.sign * f.depth)
+    yield linear(f.id, f"thickness at the {side.value} edge", cut.axis, left, with_plane(part.body, side, edge), _both(view))

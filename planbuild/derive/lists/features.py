@@ -18,6 +18,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -105,6 +106,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     RoundOver: _edges,
     Arch: lambda f: f"{'crown' if f.crown else 'arch'} in the {f.face.value} face",
     Curve: lambda f: f"curve in the {f.face.value} face",
+    EdgeBevel: lambda f: f"bevel of the {f.edge[1].value} face along its {f.edge[0].value} edge",
     Bevel: lambda f: f"bevel of the {f.face.value} face; the edge at the {f.keeps.value} stays",
 }
 

@@ -16,6 +16,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -94,7 +95,7 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [] if feature.mitre is None else [_across(feature.mitre.short, feature.end)]
     if isinstance(feature, Taper):
         return [face.normal for face in feature.faces]
-    if isinstance(feature, Rabbet):
+    if isinstance(feature, Rabbet | EdgeBevel):
         return [face.normal for face in feature.edge]
     if isinstance(feature, (Chamfer, RoundOver)):
         return [_across(*edge) for edge in feature.edges]

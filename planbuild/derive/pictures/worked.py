@@ -14,6 +14,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -49,6 +50,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
     if isinstance(feature, (Taper, Bevel)):
         faces = feature.faces if isinstance(feature, Taper) else (feature.face,)
         return _slanted(facet) and any(_toward(facet, face) for face in faces) and not _at_an_edge(facet, part)
+    if isinstance(feature, EdgeBevel):
+        return _slanted(facet) and all(_leans(facet, face) for face in feature.edge)
     if isinstance(feature, (Chamfer, RoundOver)):
         return _slanted(facet) and any(all(_leans(facet, face) for face in edge) for edge in feature.edges)
     return False

@@ -12,6 +12,7 @@ from planbuild.records.features import (
     Bevel,
     Chamfer,
     Curve,
+    EdgeBevel,
     Feature,
     Groove,
     Hole,
@@ -98,6 +99,7 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Arch: (Verb.ARCH,),
     Curve: (Verb.CURVE,),
     Bevel: (Verb.BEVEL,),
+    EdgeBevel: (Verb.BEVEL,),
     Chamfer: (Verb.CHAMFER,),
     RoundOver: (Verb.ROUND,),
 }

@@ -11,7 +11,21 @@ from dataclasses import replace
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
 
 from planbuild.core.geometry import Face
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Groove, Hole, Mate, Mortise, Rabbet, RoundOver, Taper, Tenon
+from planbuild.records.features import (
+    Arch,
+    Bevel,
+    Chamfer,
+    Curve,
+    EdgeBevel,
+    Groove,
+    Hole,
+    Mate,
+    Mortise,
+    Rabbet,
+    RoundOver,
+    Taper,
+    Tenon,
+)
 from planbuild.records.piece import Part
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
@@ -71,6 +85,12 @@ def bevelled() -> Part:
 
 def bevelled_end() -> Part:
     return board(Bevel(**said("bevel"), face=Face.RIGHT, keeps=Face.FRONT, angle=8.0))
+
+
+def bevelled_edges() -> Part:
+    """The front edge and both ends sloped off below, as a drawer bottom is."""
+    edges = {"front": Face.FRONT, "left": Face.LEFT, "right": Face.RIGHT}
+    return board(*(EdgeBevel(**said(id), edge=(face, Face.BOTTOM), margin=24.0, depth=12.0) for id, face in edges.items()))
 
 
 def grooved() -> Part:
@@ -172,6 +192,7 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     crowned,
     curved,
     bevelled,
+    bevelled_edges,
     bevelled_end,
     grooved,
     stopped_groove,

@@ -7,7 +7,7 @@ from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Mortise, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Mortise, RoundOver, Taper
 from planbuild.records.piece import Part
 
 
@@ -103,7 +103,11 @@ def curve(job: Job, task: Task) -> Draft:
 
 
 def bevel(job: Job, task: Task) -> Draft:
+    """Whole faces by the sliding bevel, edges by gauge lines: a part has the one or the other as a rule."""
     part = job.piece.part(task.parts[0])
+    edges = [each for each in features_of(task, Verb.BEVEL, part.id) if isinstance(each, EdgeBevel)]
+    if edges:
+        return _bevelled_edges(job, task, part, edges)
     cuts = [each for each in features_of(task, Verb.BEVEL, part.id) if isinstance(each, Bevel)]
     return Draft(
         title=f"Bevel the {job.kind(task.parts)}",
@@ -115,6 +119,30 @@ def bevel(job: Job, task: Task) -> Draft:
         check="The sliding bevel shows no light anywhere along the bevel.",
         uses=(Use("bevel"),),
     )
+
+
+def _bevelled_edges(job: Job, task: Task, part: Part, cuts: list[EdgeBevel]) -> Draft:
+    """End grain first: what breaks out at its corners is planed away with the long edges."""
+    inward = phrases.listed(f.edge[0].value for f in sorted(cuts, key=lambda f: f.edge[0].axis is not part.grain))
+    face = cuts[0].edge[1]
+    return Draft(
+        title=f"Bevel the edges of the {job.kind(task.parts)}",
+        actions=said(
+            f"Gauge the margin on the {phrases.facing(part, face, job.piece)} face of {phrases.the(part)},"
+            " and the thickness that stays round its edges",
+            f"Plane from line to line, end grain first ({inward}), a scrap clamped behind",
+            "Try the edge in an offcut of the groove as you go",
+        ),
+        sizes=tuple(dict.fromkeys(_bevel_line(job, part, f) for f in cuts)),
+        check="Every edge goes to the bottom of the offcut's groove and stops there without a rattle.",
+        uses=(Use("bevel"),),
+    )
+
+
+def _bevel_line(job: Job, part: Part, f: EdgeBevel) -> str:
+    left = part.body.size(f.edge[1].axis) - f.depth
+    words = f"{job.size(f.margin)} in, {job.size(left)} left at the edge"
+    return f"{phrases.mark(part.id)} {f.edge[0].value} edge: {words}"
 
 
 def edges(job: Job, task: Task) -> Draft:
