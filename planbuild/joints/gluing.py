@@ -47,7 +47,7 @@ class Butt:
             return None
         contacts = lying(part, to)
         if not contacts:
-            say_apart(part, to, site, "Move one of them until they meet.")
+            say_apart(part, [to], site, "Move one of them until they meet.")
             return None
         if common.glue:
             _warn_of_ends(contacts, part, site)
@@ -70,7 +70,7 @@ class EdgeGlue:
         named = [each for each in chosen if each]
         contacts = _between(named)
         if not contacts:
-            say_apart(named[0], named[-1], site, "Set them side by side, edge against edge.")
+            say_apart(named[0], named[1:] or named, site, "Set them side by side, edge against edge.")
             return None
         sound = [_along_the_grain(each, named, site) for each in contacts]
         if not all(sound):

@@ -9,16 +9,16 @@ from typing import ClassVar
 
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import commons
-from planbuild.joints.lying import lying, say_apart
+from planbuild.joints.lying import chosen, say_apart, touching
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Joint
 
 
 class LooseSaid(JointSaid):
-    """`part` rests on, runs on or hangs at `on`."""
+    """Each `part` rests on, runs on or hangs at `on`; of several, each touches one on the other side."""
 
-    part: Said
-    on: Said
+    part: tuple[Said, ...]
+    on: tuple[Said, ...]
 
 
 class Loose:
@@ -29,17 +29,17 @@ class Loose:
     said: ClassVar[type[JointSaid]] = LooseSaid
 
     def join(self, id: str, said: LooseSaid, site: Site) -> Joined | None:
-        """Reports `joint-no-mate` if the two do not touch."""
+        """Reports `joint-no-mate` for each that touches nothing on the other side."""
         common = commons(said, self.name, glued=False, site=site)
-        part, on = site.words.part(said.part), site.words.part(said.on)
-        if common is None or part is None or on is None:
+        parts, on = chosen(said.part, site), chosen(said.on, site)
+        if common is None or parts is None or on is None:
             return None
-        contacts = lying(part, on)
-        if not contacts:
-            say_apart(part, on, site, "Parts with a gap between them need no line; leave this one out, or move one of them.")
-            return None
+        found = touching(parts, on)
+        idle = [(each, on) for each in parts if not any(each is part for part, _, _ in found)]
+        idle = idle or [(each, parts) for each in on if not any(each is other for _, other, _ in found)]
+        for each, others in idle:
+            say_apart(each, others, site, "Parts with a gap between them need no line; leave it out, or move one of them.")
+        contacts = tuple(dict.fromkeys(contact for _, _, lies in found for contact in lies))
         fit = common.fit if said.fit else "loose"
-        joint = Joint(
-            id, self.name, common.name, said.origin, tuple(contacts), False, fit, (), (), (), note=common.note, why=common.why
-        )
+        joint = Joint(id, self.name, common.name, said.origin, contacts, False, fit, (), (), (), note=common.note, why=common.why)
         return Joined(joint, {})

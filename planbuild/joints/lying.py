@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import product
+
 from planbuild.core.geometry import TINY, Face
 from planbuild.joints.base import Chosen, Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.touching import crossed_width, gap, touches
+from planbuild.records.design import Said
 from planbuild.records.piece import Contact
 
 
@@ -28,9 +32,24 @@ def _of_copy(part: Chosen, copy: int, on: Chosen) -> list[Contact]:
     return found
 
 
-def say_apart(part: Chosen, on: Chosen, site: Site, hint: str) -> None:
-    """They do not touch: says how far apart they are."""
-    distance = min(gap(part.board.standing(a), on.board.standing(b)) for a in part.copies for b in on.copies)
+def chosen(saids: Sequence[Said], site: Site) -> list[Chosen] | None:
+    """The parts that a list names; None after reporting any that is not known."""
+    found = [site.words.part(each) for each in saids]
+    return None if any(each is None for each in found) else [each for each in found if each]
+
+
+def touching(parts: Sequence[Chosen], others: Sequence[Chosen]) -> list[tuple[Chosen, Chosen, tuple[Contact, ...]]]:
+    """Each part with each of the others that it lies against, and where."""
+    pairs = ((one, other, tuple(lying(one, other))) for one, other in product(parts, others))
+    return [(one, other, lies) for one, other, lies in pairs if lies]
+
+
+def say_apart(part: Chosen, others: Sequence[Chosen], site: Site, hint: str) -> None:
+    """A part touches none of the others: says how far the nearest is."""
+    distances = [
+        (min(gap(part.board.standing(a), on.board.standing(b)) for a in part.copies for b in on.copies), on) for on in others
+    ]
+    distance, nearest = min(distances, key=lambda each: each[0])
     where = f"{site.ruler.plain(distance)} apart" if distance > TINY else "not flat against each other"
-    message = f'"{part.board.id}" and "{on.board.id}" do not touch: they are {where}.'
+    message = f'"{part.board.id}" and "{nearest.board.id}" do not touch: they are {where}.'
     refuse(site, "joint-no-mate", part.span, message, "parts that lie flat against each other", hint)
