@@ -46,7 +46,7 @@ RAILS = {
 WEDGED = {"kind": "mortise and tenon", "tenon": ("lower_rail",), "through": "yes", "proud": "1/8"}
 SLATS = {"kind": "mortise and tenon", "tenon": ("slat",), "length": "3/8", "glue": "no"}
 SEAT_ON = {"kind": "buttons", "top": "seat", "on": ("long_rail", "short_rail"), "stock": "frame_ash", "screw": "top_screw"}
-LEGS = {"kind": "loose", "part": "seat", "on": "leg"}
+LEGS = {"kind": "loose", "part": ("seat",), "on": ("leg",)}
 WHOLE: dict[str, Any] = {"rails": RAILS, "wedged_rails": WEDGED, "slats": SLATS, "seat": SEAT_ON, "seat_on_legs": LEGS}
 
 
