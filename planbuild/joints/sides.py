@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
@@ -70,6 +70,21 @@ def _spoken(board: Board, face: Face) -> str:
 Sides = Callable[[Board], tuple[Face, ...]]
 """The sides of a board that a joint can take; those that are not named are all meant."""
 
+Into = Said | Sequence[Said] | Mapping[str, Said] | None
+"""The parts that sides go into, as said: one, several among which each side finds its own, or one for each side."""
+
+
+@dataclass(frozen=True)
+class _Mates:
+    """The parts that are meant as mates; none: whatever is met."""
+
+    anywhere: tuple[Chosen, ...] = ()
+    by_side: Mapping[str, Chosen] = field(default_factory=dict)
+
+    def at(self, face: Face) -> tuple[Chosen, ...]:
+        own = self.by_side.get(face.value)
+        return (own,) if own else self.anywhere
+
 
 def ends(board: Board) -> tuple[Face, ...]:
     return board.grain.low, board.grain.high
@@ -80,20 +95,41 @@ def all_round(board: Board) -> tuple[Face, ...]:
     return (*ends(board), board.width_axis.low, board.width_axis.high)
 
 
-def find_sides(parts: Sequence[Said], into: Said | None, sides: Sides, site: Site) -> list[Side] | None:
+def find_sides(parts: Sequence[Said], into: Into, sides: Sides, site: Site) -> list[Side] | None:
     """Every side that goes in, in the order said; None after reporting what is wrong with any.
 
-    Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`.
+    Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`, `joint-into-side`.
     """
     chosen = [site.words.part(each) for each in parts]
-    mate = site.words.part(into) if into else None
-    if (into and mate is None) or any(each is None for each in chosen):
+    mates = _mates(into, site)
+    if mates is None or any(each is None for each in chosen):
         return None
     wanted = _wanted([each for each in chosen if each], sides, site)
-    if wanted is None:
+    if wanted is None or not _sides_are_known(into, wanted, site):
         return None
-    found = [_side(each, mate, site) for each in wanted]
+    found = [_side(each, mates.at(each.face), site) for each in wanted]
     return None if any(side is None for side in found) else [side for side in found if side]
+
+
+def _mates(into: Into, site: Site) -> _Mates | None:
+    """The mates that were said; None after reporting."""
+    if isinstance(into, Mapping):
+        named = {word: site.words.part(each) for word, each in into.items()}
+        known = {word: each for word, each in named.items() if each}
+        return _Mates(by_side=known) if len(known) == len(named) else None
+    said = (into,) if isinstance(into, Said) else into or ()
+    chosen = tuple(each for each in (site.words.part(word) for word in said) if each)
+    return _Mates(chosen) if len(chosen) == len(said) else None
+
+
+def _sides_are_known(into: Into, wanted: Sequence[_Wanted], site: Site) -> bool:
+    """A mate said for a side that does not go in would be said in vain."""
+    known = dict.fromkeys(each.face.value for each in wanted)
+    vain = [(word, said) for word, said in into.items() if word not in known] if isinstance(into, Mapping) else []
+    for word, said in vain:
+        message = f'`into` names a mate at the "{word}", where nothing of this joint goes in.'
+        refuse(site, "joint-into-side", said.span, message, ", ".join(known))
+    return not vain
 
 
 def _wanted(chosen: Sequence[Chosen], sides: Sides, site: Site) -> list[_Wanted] | None:
@@ -130,7 +166,7 @@ def _whole(wish: _Wanted, site: Site) -> bool:
     return not missing
 
 
-def _side(wish: _Wanted, into: Chosen | None, site: Site) -> Side | None:
+def _side(wish: _Wanted, into: tuple[Chosen, ...], site: Site) -> Side | None:
     homes = [_home(wish, copy, into, site) for copy in range(len(wish.board.copies))]
     if any(home is None for home in homes):
         return None
@@ -138,12 +174,12 @@ def _side(wish: _Wanted, into: Chosen | None, site: Site) -> Side | None:
     return side if _alike(side, site) else None
 
 
-def _home(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> Touch | None:
+def _home(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> Touch | None:
     """The one neighbour that a side of a standing copy lies against."""
     motion, body = wish.board.copies[copy].motion, wish.board.standing(copy)
     face, me = motion.face(wish.face), (wish.board.id, copy)
     met = touches(body, face, site.boards.values(), me)
-    fitting = [touch for touch in met if into is None or _is(touch, into)]
+    fitting = [touch for touch in met if not into or any(_is(touch, each) for each in into)]
     if len(fitting) == 1:
         return fitting[0]
     if fitting:
@@ -164,22 +200,23 @@ def _two_mates(wish: _Wanted, met: Sequence[Touch], site: Site) -> None:
     refuse(site, "joint-two-mates", wish.span, message, "one part at each side", hint)
 
 
-def _no_mate(wish: _Wanted, copy: int, into: Chosen | None, site: Site) -> None:
+def _no_mate(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> None:
     """Names the part that is meant, or the nearest, and how far off it is."""
-    if into and into.board.id == wish.board.id:
+    meant = [each.board for each in into if each.board.id != wish.board.id]
+    if into and not meant:
         message = f'"{wish.board.id}" cannot enter itself.'
-        refuse(site, "joint-no-mate", into.span, message, "the part that it goes into")
+        refuse(site, "joint-no-mate", into[0].span, message, "the part that it goes into")
         return
     face, me = wish.board.copies[copy].motion.face(wish.face), (wish.board.id, copy)
     others = [board for board in site.boards.values() if board.id != wish.board.id]
-    near = nearest(wish.board.standing(copy), face, [into.board] if into else others, me)
+    near = nearest(wish.board.standing(copy), face, meant or others, me)
     hint = ""
     if near is None:
         message = f"{wish.spoken} meets nothing; there is no other part."
     elif near[1] <= TINY:
         message = f'{wish.spoken} does not lie flat against "{near[0].id}": they overlap, or touch only along an edge.'
     else:
-        meets = f'does not meet "{near[0].id}"; it is' if into else f'meets nothing; the nearest is "{near[0].id}",'
+        meets = f'does not meet "{near[0].id}"; it is' if meant else f'meets nothing; the nearest is "{near[0].id}",'
         message, hint = f"{wish.spoken} {meets} {apart(near[1], site)} away.", f"Place it `between: {near[0].id}`."
     refuse(site, "joint-no-mate", wish.span, message, "a side that lies flat against the part it enters", hint)
 

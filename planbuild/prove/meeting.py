@@ -21,6 +21,9 @@ from planbuild.records.solids import Key
 ENOUGH = 0.5
 """Share of the shoulder, as the bodies would give it, that must touch (heuristic: eased edges take some of it)."""
 
+WHOLE = 1.0
+"""Less shoulder than this is none, mm2."""
+
 
 @dataclass(frozen=True)
 class _Shoulder:
@@ -64,9 +67,17 @@ def _first_of_each(shoulders: Sequence[_Shoulder]) -> list[_Shoulder]:
 def _shoulders(standing: Standing, joint: Joint) -> Iterator[_Shoulder]:
     for contact in joint.contacts:
         flat = [axis for axis in Axis if contact.shoulder.size(axis) <= TINY]
-        if len(flat) == 1:
+        if len(flat) == 1 and not _goes_in_whole(standing, contact, flat[0]):
             axis = flat[0]
             yield _Shoulder(joint, contact, axis, _touching(standing, contact, axis), _offered(standing, contact, axis))
+
+
+def _goes_in_whole(standing: Standing, contact: Contact, axis: Axis) -> bool:
+    """True for a tenon without any shoulder, a thin bar let in whole: nothing closes there, how far it goes in is the
+    business of its fit."""
+    tenons = [_flat(box, axis) for box in _tenons(standing, contact.a) if _reaches(box, contact.shoulder, axis)]
+    left = _flat(contact.shoulder, axis).difference(union_all(tenons))
+    return bool(tenons) and float(left.area) < WHOLE
 
 
 # ---------------------------------------------------------------- what touches, what is offered

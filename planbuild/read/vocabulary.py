@@ -82,8 +82,7 @@ LATER_JOINTS = (
 
 LATER_JOINT_FIELDS = {
     "mortise and tenon": (
-        "into", "from_face", "bare", "width", "haunch", "peg", "twin", "divided", "apart", "round", "tusk", "first", "above",
-        "meeting", "through", "proud", "wedges",
+        "haunch", "peg", "round", "tusk",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "dado": ("tongue",),

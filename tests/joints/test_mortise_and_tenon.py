@@ -199,7 +199,7 @@ def test_where_the_tenon_stands_in_the_width(fields: dict[str, Any], place: tupl
 
 
 def test_one_end_only() -> None:
-    made = joined(KIND, "hold", site(RAIL, POST), tenon=("rail.left",), into="post")
+    made = joined(KIND, "hold", site(RAIL, POST), tenon=("rail.left",), into=("post",))
     assert [each.id for each in made.features["rail"]] == ["hold.left"]
 
 
@@ -224,9 +224,9 @@ FAULTS = [
     ("joint-no-mate", (DEEP_IN, POSTS), SAID, "overlap"),
     ("joint-no-mate", (RAIL,), SAID, "no other part"),
     ("joint-no-mate", (replace(FAR, copies=NEXT_TO_IT), POSTS), SAID, 'the nearest is "post", 1/4 away'),
-    ("joint-no-mate", (RAIL, POSTS), {**SAID, "into": "rail"}, '"rail" cannot enter itself'),
+    ("joint-no-mate", (RAIL, POSTS), {**SAID, "into": ("rail",)}, '"rail" cannot enter itself'),
     ("joint-no-mate", (HAIR, POSTS), SAID, "less than 1/32 away"),
-    ("joint-no-mate", (RAIL, POSTS, CAP), {**SAID, "into": "cap"}, '"cap"; it is'),
+    ("joint-no-mate", (RAIL, POSTS, CAP), {**SAID, "into": ("cap",)}, '"cap"; it is'),
     ("joint-two-mates", (RAIL, POSTS, OTHER), SAID, '"left post" and "left other"'),
     ("joint-wall", (RAIL, POSTS), {**SAID, "length": "1-3/4"}, "leaves 3/16"),
     ("joint-wall", (RAIL, POSTS), {**SAID, "length": "2"}, "comes out of"),

@@ -77,7 +77,13 @@ def joint_title(piece: Piece, joint: Joint) -> str:
     ]
     mitred = "mitred in the post" if any(f.mitre for f in tenons) else ""
     proud = "standing proud" if any(f.proud for f in tenons) else ""
-    return phrases.heading(" ".join(each for each in (*before, joint.kind) if each), mitred, proud)
+    return phrases.heading(" ".join(each for each in (*before, joint.kind) if each), _at_each_end(joint), mitred, proud)
+
+
+def _at_each_end(joint: Joint) -> str:
+    """`2 tenons at each end`, "" for one."""
+    count = dict(joint.numbers).get("tenons at each end")
+    return f"{count} tenons at each end" if count else ""
 
 
 def features_of(piece: Piece, joint: Joint) -> list[Feature]:

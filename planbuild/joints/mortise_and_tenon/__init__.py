@@ -11,8 +11,8 @@ from typing import ClassVar
 
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons, free_id
-from planbuild.joints.mortise_and_tenon.checks import check_exit, check_proportions, check_walls
-from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, contacts
+from planbuild.joints.mortise_and_tenon.checks import check_between, check_exit, check_proportions, check_walls
+from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, by_end, contacts
 from planbuild.joints.mortise_and_tenon.ends import find_ends
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.meeting import make_way, meeting_line, way_said
@@ -61,8 +61,8 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
     if ends is None or way is None:
         return None
     found = [size_up(end, said, site) for end in ends]
-    sizes = [each for each in found if each]
-    made = make_way(sizes, way, site) if len(sizes) == len(found) else None
+    sizes = [each for tenons in found for each in tenons or ()]
+    made = make_way(sizes, way, site) if all(found) else None
     if made is None:
         return None
     wedge = free_id("wedge", id, site)
@@ -76,8 +76,10 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
 
 
 def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
+    for tenons in by_end(cuts):
+        check_proportions([each.sizes for each in tenons], said, site)
+        check_between([each.sizes for each in tenons], site)
     for cut in cuts:
-        check_proportions(cut.sizes, said, site)
         check_walls(cut.sizes, cut.spread.wedging.flare if cut.spread else 0.0, site)
         check_exit(cut.sizes, site)
 

@@ -2,46 +2,73 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from planbuild.core.geometry import TINY, Box, Face
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse, warn
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.proportions import rule, share_rule
-from planbuild.joints.touching import taper_at
+from planbuild.joints.touching import gap, taper_at
 
 SIDE_WALL_SHARE = 0.5
 """Wood beside a mortise may be this share of that behind it: it is not struck when the joint is driven (heuristic)."""
 
 
-def check_proportions(sizes: Sizes, said: MortiseAndTenonSaid, site: Site) -> None:
-    """Reports `joint-proportion` (warning) for a tenon too thin, too thick or too wide to be sound."""
-    board, figure = sizes.end.board, site.ruler.plain
-    whole = board.body.size(sizes.thick)
-    thinnest, thickest = rule("tenon_thinnest", site.ruler), rule("tenon_thickest", site.ruler)
-    share = sizes.thickness / whole
-    if not float(thinnest.value) - 1e-6 <= share <= float(thickest.value) + 1e-6:
-        message = (
-            f'Tenon {figure(sizes.thickness)} is {share:.0%} of a {figure(whole)} "{board.id}" '
-            f'(measured across the grain of "{sizes.end.mate.id}"); a quarter to a half is sound.'
-        )
-        span = said.thickness.span if said.thickness else sizes.end.span
-        source = thinnest.source if share < 0.5 else thickest.source
-        warn(
-            site,
-            "joint-proportion",
-            span,
-            message,
-            f"{figure(whole / 4)} to {figure(whole / 2)}",
-            _chisel_hint(whole, site),
-            source,
-        )
+def check_proportions(tenons: list[Sizes], said: MortiseAndTenonSaid, site: Site) -> None:
+    """Reports `joint-proportion` (warning) for tenons of one end too thin, too thick or too wide to be sound."""
+    sizes = tenons[0]
+    whole, together = sizes.end.board.body.size(sizes.thick), sum(each.size(sizes.thick) for each in _side_by_side(tenons))
+    if together < whole - TINY:
+        _check_share(sizes, together, said, site)
     widest = share_rule("tenon_widest", site.ruler) * sizes.thickness
     if sizes.width > widest + TINY:
+        figure = site.ruler.plain
         message = f"Tenon {figure(sizes.width)} wide is more than six times its thickness of {figure(sizes.thickness)}."
         span = said.width.span if said.width else sizes.end.span
-        hint = "Use wider shoulders, or two tenons."
+        hint = "Use wider shoulders, or `divided: 2`."
         warn(site, "joint-proportion", span, message, f"at most {figure(widest)}", hint, rule("tenon_widest", site.ruler).source)
+
+
+def _side_by_side(tenons: list[Sizes]) -> list[Box]:
+    """The outlines that stand beside each other in the thickness; of those in line in the width, the first."""
+    first = tenons[0]
+    return [each.section for each in tenons if each.section.along(first.wide) == first.section.along(first.wide)]
+
+
+def _check_share(sizes: Sizes, together: float, said: MortiseAndTenonSaid, site: Site) -> None:
+    """The share of the board's thickness.  A bare-faced tenon, or two side by side, may take more than one with a
+    shoulder on either side."""
+    board, figure = sizes.end.board, site.ruler.plain
+    whole, beside = board.body.size(sizes.thick), [sizes.shoulder(face) for face in (sizes.thick.low, sizes.thick.high)]
+    more = min(beside) < TINY or together > sizes.thickness + TINY
+    least, most = rule("tenon_thinnest", site.ruler), rule("tenon_thickest_bare" if more else "tenon_thickest", site.ruler)
+    share = together / whole
+    if float(least.value) - 1e-6 <= share <= float(most.value) + 1e-6:
+        return
+    what = "Tenon" if together < sizes.thickness + TINY else "Tenons together"
+    message = (
+        f'{what} {figure(together)} is {share:.0%} of a {figure(whole)} "{board.id}" '
+        f'(measured across the grain of "{sizes.end.mate.id}"); a quarter to {"two thirds" if more else "a half"} is sound.'
+    )
+    span = said.thickness.span if said.thickness else sizes.end.span
+    expected = f"{figure(whole * float(least.value))} to {figure(whole * float(most.value))}"
+    source = (least if share < float(least.value) else most).source
+    warn(site, "joint-proportion", span, message, expected, "" if more else _chisel_hint(whole, site), source)
+
+
+def check_between(tenons: list[Sizes], site: Site) -> None:
+    """Reports `joint-wall` where too little wood is left between the mortises of one end."""
+    wanted = site.practice.wall * SIDE_WALL_SHARE
+    for one, other in pairwise(tenons):
+        between = gap(one.section, other.section)
+        if between < wanted - TINY:
+            figure = site.ruler.plain
+            message = f'The mortises for "{one.end.board.id}" leave {figure(between)} of "{one.end.mate.id}" between them.'
+            hint = "Say a larger `apart`, or thinner tenons."
+            refuse(site, "joint-wall", one.end.span, message, f"at least {figure(wanted)} of wood between mortises", hint)
+            return
 
 
 def _chisel_hint(whole: float, site: Site) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planbuild.core.geometry import Box, Face
+from planbuild.core.geometry import TINY, Face, hull
 from planbuild.joints.base import Site
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.mortise_and_tenon.meeting import Made
@@ -32,19 +32,39 @@ class Cut:
 def both_sides(joint: str, cuts: list[Cut], site: Site) -> Mapping[str, tuple[Feature, ...]]:
     """Tenons and mortises by part.  Reports `joint-copies-differ` where a part's copies come to different mortises."""
     features: dict[str, tuple[Feature, ...]] = {}
-    for cut in cuts:
-        board = cut.sizes.end.board.id
-        features[board] = (*features.get(board, ()), _tenon(joint, cut, site))
-    struck = [_mortise(joint, cut, copy) for cut in cuts for copy in range(len(cut.sizes.end.homes))]
+    struck: list[Struck] = []
+    for tenons in by_end(cuts):
+        board = tenons[0].sizes.end.board.id
+        for place, cut in zip(_places(tenons), tenons, strict=True):
+            features[board] = (*features.get(board, ()), _tenon(joint, cut, place, site))
+            struck += [_mortise(joint, cut, place, copy) for copy in range(len(cut.sizes.end.homes))]
     for part, mortises in settled(joint, struck, site).items():
         features[part] = (*features.get(part, ()), *mortises)
     return features
 
 
-def _tenon(joint: str, cut: Cut, site: Site) -> Tenon:
+def by_end(cuts: list[Cut]) -> list[list[Cut]]:
+    """The tenons of each end, low to high."""
+    ends: dict[tuple[str, Face], list[Cut]] = {}
+    for cut in cuts:
+        ends.setdefault((cut.sizes.end.board.id, cut.sizes.end.face), []).append(cut)
+    return list(ends.values())
+
+
+def _places(tenons: list[Cut]) -> list[Face | int | None]:
+    """What tells the tenons of one end from each other: nothing, the side on which each stands, or their number."""
+    if len(tenons) == 1:
+        return [None]
+    first, last = tenons[0].sizes, tenons[-1].sizes
+    axis = first.thick if first.section.along(first.thick).low < last.section.along(first.thick).low - TINY else first.wide
+    return [axis.low, axis.high] if len(tenons) == 2 else list(range(1, len(tenons) + 1))
+
+
+def _tenon(joint: str, cut: Cut, place: Face | int | None, site: Site) -> Tenon:
     sizes, end = cut.sizes, cut.sizes.end
+    word = "" if place is None else f".{place.value if isinstance(place, Face) else place}"
     return Tenon(
-        id=f"{joint}.{end.face.value}",
+        id=f"{joint}.{end.face.value}{word}",
         origin=end.span,
         joint=joint,
         why=cut.why,
@@ -59,7 +79,7 @@ def _tenon(joint: str, cut: Cut, site: Site) -> Tenon:
     )
 
 
-def _mortise(joint: str, cut: Cut, copy: int) -> Struck:
+def _mortise(joint: str, cut: Cut, place: Face | int | None, copy: int) -> Struck:
     """The mortise that one standing copy of a tenon needs, where it stands."""
     sizes, end = cut.sizes, cut.sizes.end
     board, home = end.board, end.homes[copy]
@@ -77,7 +97,8 @@ def _mortise(joint: str, cut: Cut, copy: int) -> Struck:
         flare_axis=motion.axis(sizes.wide) if cut.spread else None,
         flare_from=_standing_plane(cut.spread, copy) if cut.spread else None,
     )
-    words = (board.id, board.copies[copy].hand, motion.face(end.face).value)
+    side = motion.face(place).value if isinstance(place, Face) else "" if place is None else str(place)
+    words = (board.id, board.copies[copy].hand, motion.face(end.face).value, side)
     return Struck(home.board, home.copy, mortise, words, (board.id, copy), end.span)
 
 
@@ -91,16 +112,16 @@ def _standing_plane(spread: Spread, copy: int) -> float:
 
 
 def contacts(cuts: list[Cut], glue: bool) -> tuple[Contact, ...]:
-    """One contact for each standing tenon.  The grains cross over the width of the tenon: shrinking across its
-    own grain, it lies along that of its mate."""
+    """One contact for each standing end.  The grains cross over the width of its tenons: shrinking across their
+    own grain, they lie along that of their mate."""
     found = []
-    for cut in cuts:
-        sizes, end = cut.sizes, cut.sizes.end
+    for tenons in by_end(cuts):
+        end, wide = tenons[0].sizes.end, tenons[0].sizes.wide
+        crossed = hull([each.sizes.section for each in tenons]).size(wide)
+        area = sum(map(_cheeks, tenons)) if glue else 0.0
         for copy, home in enumerate(end.homes):
             face: Face = end.board.copies[copy].motion.face(end.face)
-            area = _cheeks(cut) if glue else 0.0
-            shoulder: Box = home.patch
-            found.append(Contact((end.board.id, copy), (home.board.id, home.copy), face.normal, shoulder, sizes.width, area))
+            found.append(Contact((end.board.id, copy), (home.board.id, home.copy), face.normal, home.patch, crossed, area))
     return tuple(found)
 
 

@@ -23,15 +23,23 @@ class MeetingSaid(Model):
 
 
 class MortiseAndTenonSaid(JointSaid):
-    """`tenon` names the parts that enter; faces in `shoulders` and `from_face` are the tenon part's own."""
+    """`tenon` names the parts that enter; faces in `shoulders`, `from_face` and `bare` are the tenon part's own.
+
+    `into` names the mates if an end meets more than one part: one, several, or one for each end.  `twin` tenons stand
+    side by side in the thickness, `divided` ones in line in the width, `apart` from each other.
+    """
 
     tenon: tuple[Said, ...]
-    into: Said | None = None
+    into: tuple[Said, ...] | Mapping[str, Said] = ()
     thickness: Said | None = None
     length: Said | None = None
     width: Said | None = None
     shoulders: Mapping[str, Said] = {}
     from_face: Mapping[str, Said] = {}
+    bare: tuple[Said, ...] = ()
+    twin: Said | None = None
+    divided: Said | None = None
+    apart: Said | None = None
     through: Said | None = None
     proud: Said | None = None
     wedges: WedgesSaid | None = None

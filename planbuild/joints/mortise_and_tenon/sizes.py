@@ -1,22 +1,20 @@
-"""How thick, wide and long a tenon is and where it stands on its end: what was said, filled up by the trade's rules.
+"""How thick, wide and long a tenon is: what was said, filled up by the trade's rules.
 
-Thickness is measured across the grain of the mortised part, so that the cheeks of the tenon lie against long
-grain; width along it.  All lengths in mm, places in the frame of the piece for the drawn copy.
+All lengths in mm, places in the frame of the piece for the drawn copy.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, hull
-from planbuild.joints.base import Board, Site
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
-from planbuild.joints.proportions import nearest_chisel, share_rule, used, used_practice
+from planbuild.joints.mortise_and_tenon.section import outlines
+from planbuild.joints.proportions import share_rule, used, used_practice
 from planbuild.joints.sides import Side
-from planbuild.records.design import Said
 
 
 @dataclass(frozen=True)
@@ -63,123 +61,15 @@ def reaching(plane: Box, toward: Face, far: float) -> Box:
     return plane.with_span(toward.axis, Span1(*sorted((start, start + toward.sign * far))))
 
 
-@dataclass(frozen=True)
-class _Told:
-    """What was said of one direction of the section: the tenon's size, and the shoulder at either face."""
-
-    size: float | None
-    shoulders: Mapping[Face, float]
-
-
-def size_up(end: Side, said: MortiseAndTenonSaid, site: Site) -> Sizes | None:
-    """The tenon of one end; None after reporting a number that cannot be understood or does not add up."""
-    wide = end.mate_grain()
-    (thick,) = (axis for axis in Axis if axis not in (end.face.axis, wide))
-    shoulders = _shoulders(end, said, thick, wide, site)
-    thickness, width = _length(said.thickness, site), _length(said.width, site)
-    if shoulders is None or (said.thickness and thickness is None) or (said.width and width is None):
-        return None
+def size_up(end: Side, said: MortiseAndTenonSaid, site: Site) -> list[Sizes] | None:
+    """The tenons of one end; None after reporting a number that cannot be understood or does not add up."""
     defaults: list[str] = []
-    across = _thick_span(end, _Told(thickness, shoulders), thick, site, defaults)
-    along = _wide_span(end, _Told(width, shoulders), wide, site, defaults)
-    if across is None or along is None:
-        _does_not_add_up(end, said, thick if across is None else wide, site)
+    found = outlines(end, said, site, defaults)
+    if found is None:
         return None
-    shoulder_plane = Span1(end.board.body.at(end.face), end.board.body.at(end.face))
-    section = Box.of({thick: across, wide: along, end.face.axis: shoulder_plane})
-    return _with_length(end, said, site, (thick, wide, section), defaults)
-
-
-def _length(said: Said | None, site: Site) -> float | None:
-    return site.words.length(said) if said else None
-
-
-# ---------------------------------------------------------------- section
-
-
-def _shoulders(end: Side, said: MortiseAndTenonSaid, thick: Axis, wide: Axis, site: Site) -> dict[Face, float] | None:
-    """Shoulders by face of the drawn copy; None after reporting."""
-    found: dict[Face, float] = {}
-    sound = True
-    for words, axes in ((said.shoulders, (thick, wide)), (said.from_face, (thick,))):
-        for word, value in words.items():
-            face, size = _face(end.board, word, value.span, axes, site), site.words.length(value)
-            if face is None or size is None:
-                sound = False
-            else:
-                found[face] = size
-    return found if sound else None
-
-
-def _face(board: Board, word: str, span: Span, axes: tuple[Axis, ...], site: Site) -> Face | None:
-    """A face beside the tenon, by its own name or as `outside` or `inside`."""
-    faces = {face.value: face for axis in axes for face in (axis.low, axis.high)}
-    if word in faces:
-        return faces[word]
-    if word in ("outside", "inside"):
-        outside = outside_face(board, axes[-1], site)
-        if outside:
-            return outside if word == "outside" else outside.opposite
-        message = f'"{board.id}" stands in the middle {axes[-1].words}, so it has no {word} there.'
-    else:
-        message = f'"{word}" is no face beside this tenon of "{board.id}".'
-    refuse(site, "joint-shoulder-face", span, message, ", ".join([*faces, "outside", "inside"]))
-    return None
-
-
-def outside_face(board: Board, axis: Axis, site: Site) -> Face | None:
-    """The face of a board that looks away from the middle of the piece; None if the board stands there."""
-    whole = hull([each.standing(copy) for each in site.boards.values() for copy in range(len(each.copies))])
-    off = board.body.along(axis).middle - whole.along(axis).middle
-    if abs(off) < TINY:
-        return None
-    return axis.high if off > 0 else axis.low
-
-
-def _thick_span(end: Side, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
-    body = end.board.body.along(axis)
-    low, high = told.shoulders.get(axis.low), told.shoulders.get(axis.high)
-    size = told.size
-    if size is None and (low is None or high is None):
-        thinner = min(body.size, end.seen(0).size(axis))
-        size = nearest_chisel(thinner * site.practice.tenon_share, site.practice)
-        defaults.append(used_practice("Tenon thickness is a third of the thinner part, nearest chisel", "tenon_share"))
-    return laid(body, size, low, high)
-
-
-def _wide_span(end: Side, told: _Told, axis: Axis, site: Site, defaults: list[str]) -> Span1 | None:
-    body = end.board.body.along(axis)
-    low, high = told.shoulders.get(axis.low), told.shoulders.get(axis.high)
-    if told.size is None and (low is None or high is None):
-        defaults.append(used_practice("Shoulder where none was said", "shoulder"))
-        low = site.practice.shoulder if low is None else low
-        high = site.practice.shoulder if high is None else high
-    return laid(body, told.size, low, high)
-
-
-def laid(body: Span1, size: float | None, low: float | None, high: float | None) -> Span1 | None:
-    """Where a tenon lies on its board, from two of {size, low shoulder, high shoulder}, or centred from the size
-    alone; None if three do not add up or the board is too small."""
-    if size is None:
-        assert low is not None and high is not None
-        size = body.size - low - high
-    elif low is None and high is None:
-        low = (body.size - size) / 2
-    elif low is None and high is not None:
-        low = body.size - size - high
-    if low is None or size <= TINY or low < -TINY or low + size > body.size + TINY:
-        return None
-    if high is not None and abs(low + size + high - body.size) > TINY:
-        return None
-    return Span1(body.low + low, body.low + low + size)
-
-
-def _does_not_add_up(end: Side, said: MortiseAndTenonSaid, axis: Axis, site: Site) -> None:
-    size = site.ruler.plain(end.board.body.size(axis))
-    field = said.width if axis is end.mate_grain() else said.thickness
-    message = f'Tenon and shoulders do not add up to the {size} that "{end.board.id}" measures {axis.words}.'
-    hint = "Leave one of them out: it follows from the others."
-    refuse(site, "joint-tenon-size", field.span if field else end.span, message, f"together {size}, each part above zero", hint)
+    thick, wide, sections = found
+    first = _with_length(end, said, site, (thick, wide, sections[0]), defaults)
+    return [replace(first, section=section) for section in sections] if first else None
 
 
 # ---------------------------------------------------------------- length

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from planbuild.core.geometry import TINY
 from planbuild.joints.base import Site
-from planbuild.joints.mortise_and_tenon.cutting import Cut
+from planbuild.joints.mortise_and_tenon.cutting import Cut, by_end
+from planbuild.joints.touching import gap
 
 Number = tuple[str, float | int | str]
 
@@ -12,9 +13,9 @@ Number = tuple[str, float | int | str]
 def numbers(cuts: list[Cut]) -> tuple[Number, ...]:
     """Sizes by name, mm; a size that is not the same in all parts carries the name of its part."""
     by_part: dict[str, list[Number]] = {}
-    for cut in cuts:
-        known = by_part.setdefault(cut.sizes.end.board.name, [])
-        known += [each for each in map(_rounded, _numbers(cut)) if each not in known]
+    for tenons in by_end(cuts):
+        known = by_part.setdefault(tenons[0].sizes.end.board.name, [])
+        known += [each for each in map(_rounded, _numbers(tenons)) if each not in known]
     parts = list(by_part)
     shared = [each for each in by_part[parts[0]] if all(each in by_part[part] for part in parts)]
     own = [(f"{each[0]}, {part}", each[1]) for part in parts for each in by_part[part] if each not in shared]
@@ -27,13 +28,16 @@ def _rounded(number: Number) -> Number:
     return (name, round(value, 6)) if isinstance(value, float) else number
 
 
-def _numbers(cut: Cut) -> list[Number]:
-    sizes = cut.sizes
+def _numbers(tenons: list[Cut]) -> list[Number]:
+    """The sizes of the tenons of one end, which are alike but for where they stand."""
+    cut, sizes = tenons[0], tenons[0].sizes
     found: list[Number] = [
+        *([("tenons at each end", len(tenons))] if len(tenons) > 1 else []),
         ("tenon thickness", sizes.thickness),
         ("tenon width", sizes.width),
         ("tenon length", sizes.length),
-        *_shoulders(cut),
+        *([("between tenons", gap(sizes.section, tenons[1].sizes.section))] if len(tenons) > 1 else []),
+        *_shoulders(tenons),
     ]
     if sizes.through:
         found += [("proud", sizes.proud)] if sizes.proud else []
@@ -48,13 +52,15 @@ def _numbers(cut: Cut) -> list[Number]:
     return found
 
 
-def _shoulders(cut: Cut) -> list[Number]:
-    """Above and below by name; beside the cheeks in one word if the tenon is centred."""
-    sizes, beside = cut.sizes, (cut.sizes.thick.low, cut.sizes.thick.high)
-    found: list[Number] = [(f"{face.value} shoulder", sizes.shoulder(face)) for face in (sizes.wide.high, sizes.wide.low)]
-    if abs(sizes.shoulder(beside[0]) - sizes.shoulder(beside[1])) < TINY:
-        return [*found, ("shoulder beside each cheek", sizes.shoulder(beside[0]))]
-    return [*found, *((f"{face.value} shoulder", sizes.shoulder(face)) for face in beside)]
+def _shoulders(tenons: list[Cut]) -> list[Number]:
+    """Above and below by name; beside the cheeks in one word if the tenon is centred.  Bare faces have none."""
+    sizes = tenons[0].sizes
+    wide, beside = (sizes.wide.high, sizes.wide.low), (sizes.thick.low, sizes.thick.high)
+    of = {face: min(each.sizes.shoulder(face) for each in tenons) for face in (*wide, *beside)}
+    found: list[Number] = [(f"{face.value} shoulder", of[face]) for face in wide if of[face] > TINY]
+    if abs(of[beside[0]] - of[beside[1]]) < TINY:
+        return [*found, *([("shoulder beside each cheek", of[beside[0]])] if of[beside[0]] > TINY else [])]
+    return [*found, *((f"{face.value} shoulder", of[face]) for face in beside if of[face] > TINY)]
 
 
 def operations(cuts: list[Cut]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planbuild.core.geometry import TINY
+from planbuild.core.geometry import TINY, Face
 from planbuild.derive import phrases
 from planbuild.derive.lists.cut_list import shoulder_length
 from planbuild.derive.lists.measures import cheeks, edge_shoulders, tenon_size
@@ -27,14 +27,14 @@ def _mates(task: Task, verb: Verb, parts: Sequence[Part]) -> list[str]:
 def tenon(job: Job, task: Task) -> Draft:
     parts = job.parts(task.parts)
     first = _cut(task, Verb.TENON, parts[0])[0]
-    thickness = tenon_size(parts[0], first).thickness
+    shoulders = [each for part in parts for f in _cut(task, Verb.TENON, part) for each in tenon_size(part, f).shoulders]
+    between = _between(job, task, parts)
     return Draft(
         title=f"Cut the tenons of the {job.kind(task.parts)}",
         actions=said(
-            f"Knife the shoulders all round from the face side, like lengths at one stop{_equal_shoulders(job, parts)}",
-            f"Set the cut on an offcut: {_off(job, parts[0], first)} leaves {job.size(thickness)}; "
-            f"try it in a mortise of {job.marks(_mates(task, Verb.TENON, parts))}",
-            "Saw all cheeks at this setting, then the edge shoulders",
+            f"{_knife(shoulders)}, like lengths at one stop{_equal_shoulders(job, parts)}",
+            *_cheeks(job, task, parts[0], first),
+            f"Saw out the waste between the tenons of {job.marks(between)}, and pare to the line" if between else "",
             "Pare each tenon to its own mortise, and number both",
         ),
         sizes=tuple(_size_line(job, task, each) for each in parts),
@@ -43,8 +43,43 @@ def tenon(job: Job, task: Task) -> Draft:
     )
 
 
+def _knife(shoulders: Sequence[tuple[Face, float]]) -> str:
+    whole = "Knife the line all round to which each end goes in"
+    return "Knife the shoulders all round from the face side" if shoulders else whole
+
+
+def _cheeks(job: Job, task: Task, part: Part, tenon: Tenon) -> tuple[str, ...]:
+    """How the cheeks are set and sawn; what is as thick as its board has none."""
+    mates, edges = job.marks(_mates(task, Verb.TENON, job.parts(task.parts))), edge_shoulders(part, tenon)
+    if max(cheeks(part, tenon)) <= TINY:
+        whole = f"The full thickness goes in: plane it until it enters a mortise of {mates}"
+        return (whole, "Saw the edge shoulders") if edges else (whole,)
+    saw = f"Saw all cheeks at this setting{', then the edge shoulders' if edges else ''}"
+    if _are_twins(part, tenon):
+        gauge = f"Gauge both tenons from the face side, each {job.size(tenon_size(part, tenon).thickness)} thick"
+        return f"{gauge}; try them in their mortises of {mates}", saw.replace("at this setting", "on the waste side")
+    leaves = f"{_off(job, part, tenon)} leaves {job.size(tenon_size(part, tenon).thickness)}"
+    return f"Set the cut on an offcut: {leaves}; try it in a mortise of {mates}", saw
+
+
+def _are_twins(part: Part, tenon: Tenon) -> bool:
+    """True if another tenon stands beside it in the thickness of the same end."""
+    thin = tenon_size(part, tenon).thin_axis
+    ends = [f for f in part.features if isinstance(f, Tenon) and f.end is tenon.end]
+    return any(abs(f.block.along(thin).low - tenon.block.along(thin).low) > TINY for f in ends)
+
+
+def _between(job: Job, task: Task, parts: Sequence[Part]) -> list[str]:
+    """Parts with more than one tenon at an end."""
+    ends = {part.id: [each.end for each in _cut(task, Verb.TENON, part)] for part in parts}
+    return [id for id, found in ends.items() if len(set(found)) < len(found)]
+
+
 def _off(job: Job, part: Part, tenon: Tenon) -> str:
     low, high = (job.size(each) for each in cheeks(part, tenon))
+    bare = [each for each in cheeks(part, tenon) if each > TINY]
+    if len(bare) == 1:
+        return f"{job.size(bare[0])} off one face only"
     return f"{low} off each face" if low == high else f"{low} off one face and {high} off the other"
 
 
