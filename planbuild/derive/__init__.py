@@ -65,6 +65,8 @@ def derive(
         projection=edition.projection.value,
         parts=tuple(_with_sheet(part, sheets[part.id]) for part in lists.parts),
         cut_list=lists.cut_list,
+        matched=lists.matched,
+        batches=lists.batches,
         allowance_note=lists.allowance_note,
         stock=lists.stock,
         hardware=lists.hardware,

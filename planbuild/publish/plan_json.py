@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 
 from planbuild.core.render import as_data
-from planbuild.records.facts import Facts, PartFacts, PieceFacts, WorkStep
+from planbuild.records.facts import Batch, Facts, PartFacts, PieceFacts, WorkStep
 from planbuild.records.findings import Findings
 from planbuild.records.planset import PlanSet
 
@@ -30,6 +30,7 @@ def plan_json(facts: Facts, findings: Findings, plan_set: PlanSet) -> bytes:
         "parts": [_part(part, plan_set.page_of) for part in facts.parts],
         "steps": [_step(step, plan_set.page_of) for step in facts.steps],
         "joints": [{**_record(each), "page": plan_set.page_of[f"joint.{each.id}"]} for each in facts.joints],
+        "batches": [_batch(each) for each in facts.batches],
         **{name: _data(getattr(facts, name)) for name in _AS_THEY_ARE},
         "findings": [as_data(each) for each in (*findings.diagnostics, *plan_set.told)],
         "proofs": _data(findings.proofs),
@@ -39,7 +40,8 @@ def plan_json(facts: Facts, findings: Findings, plan_set: PlanSet) -> bytes:
 
 
 _AS_THEY_ARE = (
-    "cut_list", "allowance_note", "stock", "hardware", "supplies", "tools", "cautions", "finish", "sizes", "practice",
+    "cut_list", "matched", "allowance_note", "stock", "hardware", "supplies", "tools", "cautions", "finish", "sizes",
+    "practice",
 )  # fmt: skip
 
 
@@ -60,6 +62,10 @@ def _step(step: WorkStep, page_of: Mapping[str, int]) -> dict[str, object]:
     counts = [{"part": part, "count": count} for part, count in step.counts]
     hardware = [{"item": item, "count": count} for item, count in step.hardware]
     return {**_record(step), "counts": counts, "hardware": hardware, "page": page_of[f"step.{step.id}"]}
+
+
+def _batch(batch: Batch) -> dict[str, object]:
+    return {**_record(batch), "numbers": [{"name": name, "value": _data(value)} for name, value in batch.numbers]}
 
 
 def _record(record: object) -> dict[str, object]:

@@ -41,14 +41,14 @@ MOST_ENTRIES = {
     **dict.fromkeys(("steps", "words", "details"), 200),
     "sizes": 300,
     "stock": 100,
-    **dict.fromkeys(("assemblies", "finishes", "revisions", "editions"), 40),
+    **dict.fromkeys(("assemblies", "matching", "finishes", "revisions", "editions"), 40),
 }
 """Entries of a section, in one file and in design and series together."""
 
 MOST_FIELDS = 60
 """Entries of any other mapping; the thing with most fields, a part, has half as many."""
 
-MOST_ITEMS = {"shape": 30, "through": 24}
+MOST_ITEMS = {"shape": 30, "cautions": 20, "through": 24}
 """Items of a list by its field."""
 
 MOST_IN_A_LIST = 100

@@ -91,7 +91,7 @@ LATER_JOINT_FIELDS = {
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
-    Design: ("openings", "blocks", "matching", "cautions", "provenance", "serial", "owner", "block", "takes"),
+    Design: ("openings", "blocks", "provenance", "serial", "owner", "block", "takes"),
     FrameSaid: ("beyond",),
     StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
     PartSaid: ("edging", "fit_to_work", "moves", "when", "stays_on", "lean", "turn", "caution", "sources"),

@@ -243,6 +243,21 @@ class CautionSaid(Model):
     avoid: Said
 
 
+class PlacedCautionSaid(CautionSaid):
+    """A caution of the whole piece; `at` is a step, or `use` for what its owner must know."""
+
+    at: Said
+
+
+class MatchingSaid(Model):
+    """Parts that are to be alike in a way that no size tells: `cut` says which."""
+
+    parts: tuple[Said, ...]
+    cut: Said
+    why: Said | None = None
+    note: Said | None = None
+
+
 class StepSaid(Model):
     title: Said | None = None
     note: Said | None = None
@@ -333,6 +348,8 @@ class Design(Model):
     hardware: Mapping[str, HardwareSaid] = {}
     assemblies: Mapping[str, AssemblySaid] = {}
     steps: Mapping[str, StepSaid] = {}
+    cautions: tuple[PlacedCautionSaid, ...] = ()
+    matching: Mapping[str, MatchingSaid] = {}
     loads: Mapping[str, LoadSaid] = {}
     finishes: Mapping[str, CoatingSaid] = {}
     finish: FinishSaid | None = None

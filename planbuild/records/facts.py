@@ -130,6 +130,31 @@ class CutGroup:
 
 
 @dataclass(frozen=True)
+class MatchedSet:
+    """Pieces that must come out equal: `way` is how (`one stop`, `one rod`, `bookmatched pair`), `parts` their ids.
+
+    `size` is what the stop is set to, mm, 0 where there is none; `told` says it as printed; `why` is the designer's.
+    """
+
+    way: str
+    parts: tuple[str, ...]
+    pieces: int
+    size: float
+    told: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Batch:
+    """Cuts of one kind that are made at one set-up: `numbers` are what is set (word, mm), `cuts` how many there are."""
+
+    work: str
+    numbers: tuple[tuple[str, float], ...]
+    parts: tuple[str, ...]
+    cuts: int
+
+
+@dataclass(frozen=True)
 class StockLine:
     """Wood to buy: net and with waste, in board feet for inch editions and m3 for mm editions."""
 
@@ -264,6 +289,8 @@ class Facts:
     projection: str
     parts: tuple[PartFacts, ...]
     cut_list: tuple[CutGroup, ...]
+    matched: tuple[MatchedSet, ...]
+    batches: tuple[Batch, ...]
     allowance_note: str
     """The rule by which rough sizes were made."""
     stock: tuple[StockLine, ...]

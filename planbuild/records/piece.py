@@ -197,6 +197,17 @@ class StepWish:
 
 
 @dataclass(frozen=True)
+class Matching:
+    """Parts that the designer wants alike in a way that no size tells; `parts` as (part, copy), `cut` the trade's words."""
+
+    id: str
+    origin: Span
+    parts: tuple[tuple[str, int], ...]
+    cut: str
+    why: str = ""
+
+
+@dataclass(frozen=True)
 class Coating:
     """A finish: a kind of product, never a brand.  `covers` in m2 per litre, times in hours."""
 
@@ -337,6 +348,9 @@ class Piece:
     practice: Practice
     editions: tuple[EditionWish, ...]
     theme: ThemeWish
+    matching: tuple[Matching, ...] = ()
+    cautions: tuple[tuple[str, str, str, str], ...] = ()
+    """What its owner must know in use: (signal word, hazard, harm, how to avoid it)."""
     words: tuple[tuple[str, str], ...] = ()
     departs: tuple[tuple[str, str], ...] = ()
     """Names of the series that this piece says anew, each with its reason."""

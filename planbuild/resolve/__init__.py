@@ -19,7 +19,7 @@ from planbuild.resolve.imprint import edition_wishes, imprint
 from planbuild.resolve.layout import LaidOut, lay_out
 from planbuild.resolve.marks import marks
 from planbuild.resolve.ranges import check_ranges
-from planbuild.resolve.work import assemblies, glue, loads, steps
+from planbuild.resolve.work import assemblies, cautioned_steps, cautions_in_use, glue, loads, matching, steps
 
 __all__ = ["resolve"]
 
@@ -53,7 +53,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         items=_used_items(placed, laid),
         hardware=placed,
         assemblies=assemblies(design.assemblies, laid.boards, laid.words, sayings),
-        steps=steps(design.steps, sayings),
+        steps=(*steps(design.steps, sayings), *cautioned_steps(design.cautions, sayings)),
         coatings=_coatings(design, laid, laid.frame),
         glue=glue(design.glue, sayings),
         loads=loads(design, laid.boards, sayings),
@@ -61,6 +61,8 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         practice=laid.practice,
         editions=edition_wishes(design.editions, sayings),
         theme=ThemeWish(design.theme.text, design.theme.span) if design.theme else ThemeWish("bench"),
+        matching=matching(design.matching, laid.words, sayings),
+        cautions=cautions_in_use(design.cautions, sayings),
         words=tuple((word, said.text) for word, said in design.words.items()),
         departs=tuple((name, said.text) for name, said in design.departs.items()),
     )

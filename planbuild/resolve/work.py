@@ -2,15 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Related, Severity
 from planbuild.core.geometry import Axis
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.tables import row
 from planbuild.joints.base import Board, Words
-from planbuild.records.design import AssemblySaid, ClimateSaid, Design, GlueSaid, LoadSaid, Said, StepSaid
-from planbuild.records.piece import Assembly, Glue, Load, StepWish
+from planbuild.records.design import (
+    AssemblySaid,
+    CautionSaid,
+    ClimateSaid,
+    Design,
+    GlueSaid,
+    LoadSaid,
+    MatchingSaid,
+    PlacedCautionSaid,
+    Said,
+    StepSaid,
+)
+from planbuild.records.piece import Assembly, Glue, Load, Matching, StepWish
 from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, amount_said
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import LOW_HIGH
@@ -95,15 +106,50 @@ def _step(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
         if (value := getattr(said, field)) is not None
     }
     after, before = (tuple(each.text for each in names) for names in (said.after, said.before))
-    return StepWish(id, said.origin, **texts, after=after, before=before, caution=_caution(said, sayings))
+    caution = _caution(said.caution, sayings) if said.caution else None
+    return StepWish(id, said.origin, **texts, after=after, before=before, caution=caution)
 
 
-def _caution(said: StepSaid, sayings: Sayings) -> tuple[str, str, str, str] | None:
-    caution = said.caution
-    if caution is None:
-        return None
+def _caution(caution: CautionSaid, sayings: Sayings) -> tuple[str, str, str, str]:
     signal = sayings.choice(caution.signal, ("DANGER", "WARNING", "CAUTION", "NOTICE"), "signal word")
     return signal, caution.hazard.text, caution.harm.text, caution.avoid.text
+
+
+def cautioned_steps(said: Sequence[PlacedCautionSaid], sayings: Sayings) -> tuple[StepWish, ...]:
+    """Cautions said of the whole piece that belong to a step, as a wish for it.  Reports `word-unknown`."""
+    told = ((each, tried(_caution, each, sayings)) for each in said if each.at.text != IN_USE)
+    return tuple(StepWish(each.at.text, each.origin, caution=caution) for each, caution in told if caution)
+
+
+def cautions_in_use(said: Sequence[PlacedCautionSaid], sayings: Sayings) -> tuple[tuple[str, str, str, str], ...]:
+    """Those for the owner of the piece."""
+    told = (tried(_caution, each, sayings) for each in said if each.at.text == IN_USE)
+    return tuple(caution for caution in told if caution)
+
+
+IN_USE = "use"
+"""Where a caution belongs that is not for the maker but for the owner."""
+
+
+# ---------------------------------------------------------------- matching
+
+CUTS = ("one board in sequence", "one stop", "bookmatched pair", "same board")
+"""Ways in which parts are matched, in the trade's words."""
+
+
+def matching(said: Mapping[str, MatchingSaid], words: Words, sayings: Sayings) -> tuple[Matching, ...]:
+    """Parts matched by the designer's wish.  Reports `word-unknown`, `matching-alone`."""
+    found = (tried(_matching, id, each, words, sayings) for id, each in said.items())
+    return tuple(each for each in found if each)
+
+
+def _matching(id: str, said: MatchingSaid, words: Words, sayings: Sayings) -> Matching:
+    cut, keys = sayings.choice(said.cut, CUTS, "way to match"), tuple(key for part in said.parts for key in _keys(part, words))
+    pair = cut == "bookmatched pair"
+    if keys and (len(keys) < 2 or (pair and len(keys) != 2)):
+        message = f"{len(keys)} {'board' if len(keys) == 1 else 'boards'} to be matched."
+        raise sayings.refuse("matching-alone", said.cut, message, "two" if pair else "two or more")
+    return Matching(id, said.origin, keys, cut, said.why.text if said.why else "")
 
 
 # ---------------------------------------------------------------- loads

@@ -13,6 +13,7 @@ from planbuild.records.drawing import Drawing, Fill, Pen, Point, Stroke, Text, T
 from planbuild.records.edition import A4, LETTER, Edition, Paper, Projection
 from planbuild.records.facts import (
     SCHEMA,
+    Batch,
     Caution,
     CutGroup,
     CutRow,
@@ -22,6 +23,7 @@ from planbuild.records.facts import (
     FinishFacts,
     HardwareLine,
     JointFacts,
+    MatchedSet,
     PartFacts,
     PieceFacts,
     SizeRange,
@@ -390,6 +392,8 @@ FACTS = Facts(
         ),
         CutGroup("walnut", "Black walnut, 4/4", (CutRow("wedge", "from one long blank", ""),)),
     ),
+    matched=(MatchedSet("one stop", ("leg", "rail"), 6, 419.1, "finished length 16 ¹⁄₂ in", ""),),
+    batches=(Batch("mortise", (("width", 9.52), ("depth", 28.6)), ("leg", "rail"), 8),),
     allowance_note="Rough sizes add 1 in to the length and ¹⁄₄ to the width.",
     stock=(
         StockLine(

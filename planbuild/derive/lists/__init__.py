@@ -11,6 +11,7 @@ from planbuild.derive.lists.cut_list import allowance_note, cut_list
 from planbuild.derive.lists.finish import finish_facts
 from planbuild.derive.lists.hardware import hardware
 from planbuild.derive.lists.joints import joint_facts
+from planbuild.derive.lists.matched import batches, matched_sets
 from planbuild.derive.lists.parts import part_facts
 from planbuild.derive.lists.piece import piece_facts
 from planbuild.derive.lists.practice import practice
@@ -19,10 +20,12 @@ from planbuild.derive.lists.supplies import supplies
 from planbuild.derive.lists.to_buy import to_buy
 from planbuild.records.edition import Edition
 from planbuild.records.facts import (
+    Batch,
     CutGroup,
     FinishFacts,
     HardwareLine,
     JointFacts,
+    MatchedSet,
     PartFacts,
     PieceFacts,
     SizeRange,
@@ -41,6 +44,8 @@ class Lists:
     piece: PieceFacts
     parts: tuple[PartFacts, ...]
     cut_list: tuple[CutGroup, ...]
+    matched: tuple[MatchedSet, ...]
+    batches: tuple[Batch, ...]
     allowance_note: str
     stock: tuple[StockLine, ...]
     hardware: tuple[HardwareLine, ...]
@@ -57,6 +62,8 @@ def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edi
         piece=piece_facts(piece, solids, edition),
         parts=part_facts(piece, solids, findings, edition),
         cut_list=cut_list(piece, findings, edition),
+        matched=matched_sets(piece, edition),
+        batches=batches(piece),
         allowance_note=allowance_note(piece, edition),
         stock=to_buy(piece, edition),
         hardware=hardware(piece, edition),
