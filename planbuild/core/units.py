@@ -85,3 +85,8 @@ def drill_text(size: float, ruler: Ruler) -> str:
     rounds to.  Units: mm in."""
     step = Fraction(1, 64) if ruler.unit is Unit.INCH else Fraction(1, 2)
     return Ruler(ruler.unit, step).printed(size)
+
+
+def slope_text(slope: float) -> str:
+    """`1:8` for a slope given as rise over run."""
+    return f"1:{float(Fraction(1 / slope).limit_denominator(100)):g}"

@@ -9,6 +9,7 @@ from planbuild.joints.base import JointKind
 from planbuild.joints.bridle import Bridle
 from planbuild.joints.buttons import Buttons
 from planbuild.joints.dado import Dado
+from planbuild.joints.dovetails import HalfBlindDovetail, ThroughDovetail
 from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
@@ -25,6 +26,8 @@ _ALL: tuple[JointKind, ...] = (
     Rabbeted(),
     TongueAndGroove(),
     PanelInGroove(),
+    ThroughDovetail(),
+    HalfBlindDovetail(),
     Butt(),
     EdgeGlue(),
     Buttons(),

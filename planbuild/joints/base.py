@@ -132,6 +132,8 @@ class Site:
     report: Collector
     made: frozenset[str] = frozenset()
     """Ids of the parts that the joints before this one have called for."""
+    joined: Mapping[str, Joined | None] = field(default_factory=dict)
+    """The joints before this one, by id; None for one at fault."""
 
 
 @dataclass(frozen=True)
@@ -139,7 +141,7 @@ class Joined:
     """A joint cut on both sides: the joint, the features by part (both members), the parts it calls for.
 
     `grows` says how much longer or wider than what is seen a part is sawn, by the face that goes into its mate (mm):
-    a shelf in a housing is a plain board, only longer.
+    a shelf in a housing is a plain board, only longer.  Below zero it is sawn shorter: behind the lap of a drawer front.
     """
 
     joint: Joint

@@ -15,6 +15,7 @@ from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
 from planbuild.records.features import Feature, Groove, Hole, Mate, Mortise, Rabbet
+from planbuild.records.tails import Sockets, Tails
 
 Opening = TypeVar("Opening", Mortise, Groove, Rabbet, Hole)
 
@@ -53,6 +54,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     if isinstance(feature, Rabbet):
         first, second = feature.edge
         return replace(feature, edge=(back.face(first), back.face(second)), void=back.box(feature.void))
+    if isinstance(feature, Tails | Sockets):
+        return feature.moved(back)
     if isinstance(feature, Hole):
         return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre))
     raise TypeError(f"a {feature.kind} is not cut in standing copies")
@@ -76,6 +79,9 @@ def coincide(one: Feature, other: Feature) -> bool:
     if isinstance(one, Mortise | Groove) and type(one) is type(other):
         assert isinstance(other, Mortise | Groove)
         return one.face is other.face and boxes_coincide(one.void, other.void)
+    if isinstance(one, Tails | Sockets) and type(one) is type(other):
+        assert isinstance(other, Tails | Sockets)
+        return one.comb.is_like(other.comb)
     if isinstance(one, Rabbet) and isinstance(other, Rabbet):
         return set(one.edge) == set(other.edge) and boxes_coincide(one.void, other.void)
     return False
@@ -127,7 +133,7 @@ def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
 def _named(id: str, cluster: _Cluster) -> Feature:
     """Under its name and with its mates.  All copies of a cut are made for copies of one part."""
     feature = replace(cluster.feature, id=id)
-    if not cluster.mates or not isinstance(feature, Mortise | Groove | Rabbet):
+    if not cluster.mates or not isinstance(feature, Mortise | Groove | Rabbet | Tails | Sockets):
         return feature
     part = min(cluster.mates)[0]
     return replace(feature, mate=Mate(part, tuple(sorted(copy for _, copy in cluster.mates))))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis
-from planbuild.core.units import Ruler, drill_text
+from planbuild.core.units import Ruler, drill_text, slope_text
 from planbuild.records.facts import Dimension, Facts
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Part, Piece
@@ -69,6 +69,8 @@ def _wrong(d: Dimension, all: Sequence[Dimension], ruler: Ruler) -> str:
     """What should be printed, if something else is; "" if all is well."""
     if d.unit == "deg":
         wanted = f"{d.value:g}°"
+    elif d.unit == "slope":
+        wanted = slope_text(d.value)
     elif d.bracketed and d.axis:
         wanted = ruler.printed(_along([each for each in all if each.axis == d.axis and not each.bracketed], d, ruler))
     elif d.states.endswith("diameter"):

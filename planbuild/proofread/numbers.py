@@ -28,6 +28,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 
 @dataclass(frozen=True)
@@ -158,6 +159,24 @@ def _into(part: Part, f: Feature, words: str, face: Face, depth: float) -> Need:
     return _between(f.id, words, face.axis, surface, surface - face.sign * depth)
 
 
+def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Need]:
+    """How long, and either the row of like tails in words, or each from wall to wall."""
+    comb = f.comb
+    yield _between(f.id, "depth", comb.tip.axis, *_ends(comb.block, comb.tip.axis))
+    yield _between(f.id, "reach", comb.run, *_ends(comb.block, comb.run))
+    if comb.slope:
+        yield Need(f.id, "slope", comb.slope)
+    if comb.even:
+        low, high = _ends(comb.block, comb.spread)
+        spans = ((low, comb.tails[0].low), (comb.tails[-1].high, high))
+        yield Need(f.id, "half pin", axis=comb.spread, spans=spans)
+        yield Need(f.id, "width of a tail", comb.tails[0].size)
+        yield from (Need(f.id, "room between tails", room) for room in comb.between[:1])
+    else:
+        for tail in comb.tails:
+            yield _between(f.id, "width of a tail", comb.spread, tail.low, tail.high)
+
+
 def _of_taper(part: Part, f: Taper) -> Iterator[Need]:
     yield from _place(part, f, "start", part.grain, f.start)
     for axis, left in f.leaving:
@@ -217,6 +236,8 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Groove: _of_groove,
     Rabbet: _of_rabbet,
     Hole: _of_hole,
+    Tails: _of_comb,
+    Sockets: _of_comb,
     Taper: _of_taper,
     Chamfer: _of_chamfer,
     RoundOver: _of_round_over,

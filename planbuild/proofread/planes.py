@@ -13,6 +13,7 @@ from typing import Any
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,17 @@ def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
         yield Plane(f.face.axis, f.centre[f.face.axis.value] - f.face.sign * f.depth, f"the hole {f.id}")
 
 
+def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Plane]:
+    """The base line, the tips, the ends of the row, and of its tails what no note about a row of like ones tells."""
+    words = f"the {f.kind} {f.id}"
+    for axis in Axis:
+        yield Plane(axis, f.comb.block.along(axis).low, words)
+        yield Plane(axis, f.comb.block.along(axis).high, words)
+    for tail in () if f.comb.even else f.comb.tails:
+        yield Plane(f.comb.spread, tail.low, words)
+        yield Plane(f.comb.spread, tail.high, words)
+
+
 def _of_taper(part: Part, f: Taper) -> Iterator[Plane]:
     yield Plane(part.grain, f.start, f"the start of {f.id}")
     for axis, leaving in f.leaving:
@@ -99,6 +111,8 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Groove: _of_void,
     Rabbet: _of_void,
     Hole: _of_hole,
+    Tails: _of_comb,
+    Sockets: _of_comb,
     Taper: _of_taper,
     Arch: _of_arch,
     EdgeBevel: _of_edge_bevel,

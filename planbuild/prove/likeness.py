@@ -34,6 +34,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness, Proof
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 Item = tuple[str, tuple[str, ...], tuple[int, ...]]
 """One thing cut, in a way that can be compared: its kind, its faces and directions, its numbers."""
@@ -172,6 +173,12 @@ def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
         yield "counterbore", _faces([hole.face], motion), (*place, *_figures(*hole.counterbore))
 
 
+def _comb(feature: Tails | Sockets, part: Part, motion: Motion) -> Iterator[Item]:
+    comb = feature.comb.moved(motion)
+    places = _figures(*(end for tail in comb.tails for end in (tail.low, tail.high)), comb.lean)
+    yield feature.kind, (comb.tip.value, comb.spread.words), (*_box(feature.comb.block, motion), *places)
+
+
 def _taper(taper: Taper, part: Part, motion: Motion) -> Iterator[Item]:
     for face in taper.faces:
         sharing = sum(other.axis is face.axis for other in taper.faces)
@@ -215,6 +222,8 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Groove: _void,
     Rabbet: _void,
     Hole: _hole,
+    Tails: _comb,
+    Sockets: _comb,
     Taper: _taper,
     Chamfer: _eased,
     RoundOver: _eased,

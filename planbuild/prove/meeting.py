@@ -17,6 +17,7 @@ from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
 from planbuild.records.solids import Key
+from planbuild.records.tails import Comb, Tails
 
 ENOUGH = 0.5
 """Share of the shoulder, as the bodies would give it, that must touch (heuristic: eased edges take some of it)."""
@@ -119,6 +120,12 @@ def _openings(standing: Standing, key: Key) -> Iterator[Box]:
 def _tenons(standing: Standing, key: Key) -> Iterator[Box]:
     motion = standing.copy(key).motion
     yield from (motion.box(f.block) for f in standing.part(key).features if isinstance(f, Tenon))
+    yield from (neck for f in standing.part(key).features if isinstance(f, Tails) for neck in _necks(f.comb.moved(motion)))
+
+
+def _necks(comb: Comb) -> Iterator[Box]:
+    """Dovetails where they leave the shoulder."""
+    yield from (comb.block.with_span(comb.spread, comb.neck(tail)) for tail in comb.tails)
 
 
 def _lies_behind(box: Box, plane: Box, axis: Axis, way: float) -> bool:

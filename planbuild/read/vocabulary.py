@@ -51,8 +51,9 @@ RESERVED = {
 """Words that cannot name a thing, and what each is instead."""
 
 STEP_WORDS = (
-    "rough", "mill", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "groove", "rabbet", "bore", "make", "size",
-    "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish", "glue", "finish", "fit",
+    "rough", "mill", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove", "rabbet",
+    "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish", "glue",
+    "finish", "fit",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
 parts have in common, a glue-up)."""

@@ -58,18 +58,23 @@ def join_all(design: Design, site: Site) -> Joinery:
 
 
 def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
-    found: list[Joined] = []
-    for id, said in joints.items():
+    """In the order of the design, but joined in the order in which they look at each other."""
+    found: dict[str, Joined | None] = {}
+    for id, said in sorted(joints.items(), key=lambda each: _looks_at_others(each[1])):
         kind = KINDS.get(said.kind.text)
         if kind is None:
             _unknown(said, site)
             continue
-        made = frozenset(part.id for each in found for part in each.makes)
-        cut = joined_by(kind, id, said, replace(site, made=made))
-        found += [cut] if cut else []
-        if refuse_many_joined(found, site.report):
+        made = frozenset(part.id for each in found.values() if each for part in each.makes)
+        found[id] = joined_by(kind, id, said, replace(site, made=made, joined=dict(found)))
+        if refuse_many_joined([each for each in found.values() if each], site.report):
             break
-    return found
+    return [cut for id in joints if (cut := found.get(id))]
+
+
+def _looks_at_others(said: JointSaid) -> bool:
+    """True for a joint that hides the groove of another one: it comes when that is cut."""
+    return getattr(said, "hide", None) is not None
 
 
 def _unknown(said: JointSaid, site: Site) -> None:
@@ -92,7 +97,7 @@ def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
     for each in joined:
         for part, sides in each.grows.items():
             for face, size in sides.items():
-                more[part, face] = max(size, more.get((part, face), 0.0))
+                more[part, face] = max(size, more.get((part, face), size))
     bodies = {id: board.body for id, board in site.boards.items()}
     for (part, face), size in more.items():
         bodies[part] = bodies[part].grown(face, size)

@@ -26,9 +26,11 @@ from planbuild.records.features import (
     RoundOver,
     Taper,
 )
+from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
+from planbuild.shape.tails import cut_sockets, cut_tails
 from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
 
 
@@ -247,6 +249,8 @@ OPENINGS: dict[type[Feature], Cutting] = {
     Groove: cut_box,
     Rabbet: cut_box,
     Hole: cut_hole,
+    Tails: cut_tails,
+    Sockets: cut_sockets,
 }
 """What is cut into it for other parts."""
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planbuild.core.geometry import TINY, Axis
-from planbuild.core.units import Ruler, drill_text
+from planbuild.core.units import Ruler, drill_text, slope_text
 from planbuild.derive.dimensions.measure import Measure
 from planbuild.derive.dimensions.tree import Chosen
 
@@ -25,6 +25,8 @@ def figure(measure: Measure, ruler: Ruler) -> str:
     """The figure alone: degrees, a drill by the name under which it is sold, or a length to the step of the rule."""
     if measure.unit == "deg":
         return f"{measure.value:g}°"
+    if measure.unit == "slope":
+        return slope_text(measure.value)
     if measure.states.endswith("diameter"):
         return drill_text(measure.value, ruler)
     return ruler.printed(measure.value)

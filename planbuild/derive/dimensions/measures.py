@@ -12,6 +12,7 @@ from typing import Any
 from planbuild.core.geometry import Face, Span1
 from planbuild.derive.dimensions import opening_measures, shape_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
+from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import third
 from planbuild.records.features import (
@@ -29,6 +30,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Tenon: of_tenon,
@@ -36,6 +38,8 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Groove: opening_measures.of_groove,
     Rabbet: opening_measures.of_rabbet,
     Hole: opening_measures.of_hole,
+    Tails: of_tails,
+    Sockets: of_sockets,
     Taper: shape_measures.of_taper,
     Chamfer: shape_measures.of_chamfer,
     RoundOver: shape_measures.of_round_over,

@@ -29,6 +29,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.tails import Sockets, Tails
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
@@ -78,6 +79,19 @@ def _rabbet(f: Rabbet) -> str:
     return f"{word} along the edge of {f.edge[0].value} and {f.edge[1].value} face{mate}"
 
 
+def _tails(f: Tails) -> str:
+    count = phrases.counted(len(f.comb.tails), f.what.rstrip("s"))
+    return f"{count} at the {f.end.value} end into {phrases.mark(f.mate.part)}"
+
+
+def _sockets(f: Sockets) -> str:
+    """Sockets at a corner leave pins between them; a single one is a housing or a socket."""
+    mate = phrases.mark(f.mate.part)
+    if f.what in ("pins", "fingers"):
+        return f"{f.what} at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
+    return f"dovetail {f.what} in the {f.face.value} face for {mate}"
+
+
 def _edges(f: Chamfer | RoundOver) -> str:
     where = edge_words(f.edges, f.group)
     named = where if where.startswith("around") else f"of the {where}"
@@ -100,6 +114,8 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Tenon: _tenon,
     Groove: _groove,
     Rabbet: _rabbet,
+    Tails: _tails,
+    Sockets: _sockets,
     Hole: _hole,
     Taper: _taper,
     Chamfer: _edges,

@@ -10,6 +10,7 @@ from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.piece import Joint, Piece
+from planbuild.records.tails import Tails
 
 _FITS = {
     "snug": "snug: goes together by hand or with light taps of a mallet",
@@ -96,7 +97,7 @@ def _where(piece: Piece, joint: Joint) -> str:
     for contact in joint.contacts:
         pair = (contact.a[0], contact.b[0])
         pairs[pair] = pairs.get(pair, 0) + 1
-    word = "into" if any(isinstance(f, Tenon) for f in features_of(piece, joint)) else "on"
+    word = "into" if any(isinstance(f, Tenon | Tails) for f in features_of(piece, joint)) else "on"
     entering = dict.fromkeys(a for a, _ in pairs)
     return "; ".join(_places(piece, a, word, {b: n for (each, b), n in pairs.items() if each == a}) for a in entering)
 

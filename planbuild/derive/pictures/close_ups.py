@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.records.features import Chamfer, Feature, Groove, RoundOver, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 _SLENDER = 8.0
 """Length over width from which on only the worked end is drawn."""
@@ -36,6 +37,8 @@ def _reach(feature: Feature, part: Part) -> list[Span1]:
     grain = part.grain
     if isinstance(feature, Tenon):
         return [feature.block.along(grain)]
+    if isinstance(feature, (Tails, Sockets)):
+        return [feature.comb.block.along(grain)]
     if isinstance(feature, Groove):
         span = feature.void.along(grain)
         return [Span1(span.low, span.low + part.finished[1]), Span1(span.high - part.finished[1], span.high)]

@@ -11,6 +11,7 @@ from planbuild.derive.views.view import Camera
 from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
 from planbuild.records.solids import Key
+from planbuild.records.tails import Sockets, Tails
 
 _MARGIN = 0.9
 """Wood shown around a joint, as a share of the joint's own longest side."""
@@ -100,6 +101,8 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
             continue
         if isinstance(feature, Tenon):
             found.append(feature.block)
+        elif isinstance(feature, (Tails, Sockets)):
+            found.append(feature.comb.block)
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
     return found

@@ -27,6 +27,7 @@ from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.legibility import PaperBox, segments, text_box
 from planbuild.records.piece import Joint
 from planbuild.records.solids import Key
+from planbuild.records.tails import Comb, Sockets
 
 _RIM = 1.0
 _CLEAR = 0.4
@@ -102,9 +103,11 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
 
 
 def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:
-    """The way in which the channel runs that takes the moving part, where it stands; None if nothing runs."""
+    """The way in which the channel or the tails run that take the moving part, where it stands; None if nothing runs."""
     part = studio.part(link.mate)
     for feature in part.features:
+        if feature.joint == joint.id and isinstance(feature, Sockets) and feature.mate.part == link.moving[0]:
+            return part.copies[link.mate[1]].motion.axis(feature.comb.run)
         if feature.joint == joint.id and isinstance(feature, Groove | Rabbet) and feature.mate:
             motion = part.copies[link.mate[1]].motion
             if (link.moving[0] == feature.mate.part) and motion.axis(feature.run(part.body, part.grain)) is not link.axis:
@@ -179,6 +182,9 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
     part, body, found = studio.part(key), _body(studio, key), []
     motion = part.copies[key[1]].motion
     for feature in part.features:
+        if feature.joint == joint.id and isinstance(feature, Sockets):
+            comb = feature.comb.moved(motion)
+            found += _comb_sizes(feature.id, comb) if comb.block.meet(spot.core).is_solid else []
         if feature.joint != joint.id or not isinstance(feature, (Mortise, Groove, Rabbet)):
             continue
         void = motion.box(feature.void)
@@ -195,6 +201,15 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
                     if isinstance(feature, Groove):
                         found.append(_size(feature.id, "from edge", axis, _inset(body.along(axis), void.along(axis)), common))
     return found
+
+
+def _comb_sizes(feature: str, comb: Comb) -> list[_Size]:
+    """Length of the tails; half pin, first tail and the room to the next, at the tips."""
+    low, first = comb.block.along(comb.spread).low, comb.tails[0]
+    spans = [("half pin", Span1(low, first.low)), ("tail", first)]
+    spans += [("pin", Span1(first.high, each.low)) for each in comb.tails[1:2]]
+    found = [_size(feature, word, comb.spread, span, comb.block) for word, span in spans]
+    return [_size(feature, "length", comb.tip.axis, comb.block.along(comb.tip.axis), comb.block), *found]
 
 
 # ---------------------------------------------------------------- on paper

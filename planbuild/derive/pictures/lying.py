@@ -27,6 +27,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 _UP = 0.3
 """What it is worth that a worked face looks up, against being seen squarely."""
@@ -93,6 +94,10 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [feature.face.normal]
     if isinstance(feature, Tenon):
         return [] if feature.mitre is None else [_across(feature.mitre.short, feature.end)]
+    if isinstance(feature, Tails):
+        return [feature.end.normal]
+    if isinstance(feature, Sockets):
+        return [feature.face.normal]
     if isinstance(feature, Taper):
         return [face.normal for face in feature.faces]
     if isinstance(feature, Rabbet | EdgeBevel):

@@ -25,6 +25,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets, Tails
 
 _NEAR = 0.05
 _SLANT = 0.9999
@@ -41,6 +42,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
     points, part = facet.rings[0], stage.after
     if isinstance(feature, (Mortise, Groove, Rabbet)):
         return _inside(points, feature.void) and not _on_box(facet, part.body)
+    if isinstance(feature, (Tails, Sockets)):
+        return _inside(points, feature.comb.block) and not _on_box(facet, part.body)
     if isinstance(feature, Tenon):
         return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):

@@ -23,6 +23,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.tails import Sockets, Tails
 
 
 class Phase(Enum):
@@ -54,6 +55,8 @@ class Verb(Enum):
     KERF = ("kerf", Phase.JOINERY)
     HOUSE = ("house", Phase.JOINERY)
     LAP = ("lap", Phase.JOINERY)
+    TAILS = ("tails", Phase.JOINERY)
+    PINS = ("pins", Phase.JOINERY)
     GROOVE = ("groove", Phase.JOINERY)
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
@@ -94,6 +97,8 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Mortise: (Verb.LAY_OUT, Verb.MORTISE),
     Tenon: (Verb.TENON,),
     Rabbet: (Verb.RABBET,),
+    Tails: (Verb.TAILS,),
+    Sockets: (Verb.PINS,),
     Hole: (Verb.BORE,),
     Taper: (Verb.TAPER,),
     Arch: (Verb.ARCH,),

@@ -10,13 +10,14 @@ from planbuild.derive.steps.operations import Phase, Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Mortise, Tenon
 from planbuild.records.piece import Piece
+from planbuild.records.tails import Sockets, Tails
 
 
 class Scope(Enum):
     """Between which two steps a rule holds."""
 
     PART = "both work on the same part"
-    MATE = "the second cuts the tenon that enters what the first cuts"
+    MATE = "the second cuts the other half of what the first cuts"
     JOINT = "both serve the same joint"
     INSIDE = "the second joins what the first has joined"
     ALL = "always"
@@ -50,7 +51,8 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 
 
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
-_JOINTS = _verbs(Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, *_CHANNELS, Verb.RABBET, Verb.BORE)
+_TENONS = (Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
+_JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, Verb.BORE, Verb.TAILS, Verb.PINS)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
@@ -97,6 +99,12 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.TENON),
         Scope.MATE,
         "A tenon can be pared to fit its mortise; a mortise cannot be pared to fit its tenon.",
+    ),
+    Rule(
+        _verbs(Verb.TAILS),
+        _verbs(Verb.PINS),
+        Scope.MATE,
+        "The pins are marked from the finished tails, so that each fits its own.",
     ),
     Rule(
         _verbs(Verb.TENON),
@@ -211,9 +219,9 @@ def _same_part(piece: Piece, first: Task, second: Task) -> bool:
 
 
 def _mate(piece: Piece, first: Task, second: Task) -> bool:
-    """A mortise of the first is for a part whose tenon the second cuts."""
-    entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, Mortise)}
-    entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon)}
+    """What the first cuts is for a part on which the second cuts the other half."""
+    entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, Mortise | Tails)}
+    entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Sockets)}
     return bool(entered & entering)
 
 

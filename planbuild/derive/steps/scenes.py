@@ -108,6 +108,7 @@ _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
+    *(Verb.TAILS, Verb.PINS),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
 )
 """Kinds of work that are drawn as one part, large."""

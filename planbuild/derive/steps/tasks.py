@@ -63,6 +63,8 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.KERF: lambda piece, op: _SAME,
     Verb.HOUSE: lambda piece, op: _SAME,
     Verb.LAP: lambda piece, op: _SAME,
+    Verb.TAILS: lambda piece, op: _SAME,
+    Verb.PINS: lambda piece, op: _SAME,
     Verb.GROOVE: lambda piece, op: _SAME,
     Verb.CHAMFER: lambda piece, op: _SAME,
 }

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, shaping, stock, surfaces, tenons
+from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, shaping, stock, surfaces, tails, tenons
 
 Writer = Callable[[Job, Task], Draft]
 
@@ -23,6 +23,8 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.KERF: tenons.kerf,
     Verb.HOUSE: grooves.house,
     Verb.LAP: grooves.lap,
+    Verb.TAILS: tails.tails,
+    Verb.PINS: tails.pins,
     Verb.GROOVE: grooves.groove,
     Verb.RABBET: grooves.rabbet,
     Verb.BORE: grooves.bore,
