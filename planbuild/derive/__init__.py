@@ -67,6 +67,7 @@ def derive(
         cut_list=lists.cut_list,
         matched=lists.matched,
         batches=lists.batches,
+        bill=lists.bill,
         allowance_note=lists.allowance_note,
         stock=lists.stock,
         hardware=lists.hardware,

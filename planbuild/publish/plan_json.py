@@ -40,7 +40,7 @@ def plan_json(facts: Facts, findings: Findings, plan_set: PlanSet) -> bytes:
 
 
 _AS_THEY_ARE = (
-    "cut_list", "matched", "allowance_note", "stock", "hardware", "supplies", "tools", "cautions", "finish", "sizes",
+    "cut_list", "matched", "bill", "allowance_note", "stock", "hardware", "supplies", "tools", "cautions", "finish", "sizes",
     "practice",
 )  # fmt: skip
 

@@ -258,6 +258,15 @@ class MatchingSaid(Model):
     note: Said | None = None
 
 
+class BillLineSaid(Model):
+    """A line of the designer's own bill: `size` is thickness x width x length, `parts` what is cut from it."""
+
+    count: Said
+    size: Said
+    parts: tuple[Said, ...]
+    note: Said | None = None
+
+
 class StepSaid(Model):
     title: Said | None = None
     note: Said | None = None
@@ -350,6 +359,7 @@ class Design(Model):
     steps: Mapping[str, StepSaid] = {}
     cautions: tuple[PlacedCautionSaid, ...] = ()
     matching: Mapping[str, MatchingSaid] = {}
+    bill: tuple[BillLineSaid, ...] = ()
     loads: Mapping[str, LoadSaid] = {}
     finishes: Mapping[str, CoatingSaid] = {}
     finish: FinishSaid | None = None

@@ -155,6 +155,18 @@ class Batch:
 
 
 @dataclass(frozen=True)
+class BillLine:
+    """What is ordered for a part: `size` is thickness, width, length (mm); board feet by volume, and with boards under
+    an inch counted as an inch thick."""
+
+    part: str
+    count: int
+    size: tuple[float, float, float]
+    by_volume: float
+    counted: float
+
+
+@dataclass(frozen=True)
 class StockLine:
     """Wood to buy: net and with waste, in board feet for inch editions and m3 for mm editions."""
 
@@ -291,6 +303,7 @@ class Facts:
     cut_list: tuple[CutGroup, ...]
     matched: tuple[MatchedSet, ...]
     batches: tuple[Batch, ...]
+    bill: tuple[BillLine, ...]
     allowance_note: str
     """The rule by which rough sizes were made."""
     stock: tuple[StockLine, ...]

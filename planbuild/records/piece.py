@@ -93,6 +93,12 @@ class Part:
         box = self.extent
         return box.size(self.grain), box.size(self.width_axis), box.size(self.thickness_axis)
 
+    @property
+    def ordered(self) -> tuple[float, float, float]:
+        """What a bill asks for: thickness as finished, width and length with the allowance for the first cut."""
+        length, width, thickness = self.finished
+        return thickness, width + self.rough_width, length + self.rough_length
+
 
 # ---------------------------------------------------------------- joints, hardware, work
 

@@ -12,6 +12,7 @@ from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
 from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock, ThemeWish
+from planbuild.resolve.bill import check_bill
 from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
 from planbuild.resolve.hardware import hardware
@@ -42,6 +43,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
     assert laid.frame is not None
     parts = _marked(design, laid)
     placed = hardware(design.hardware, laid)
+    check_bill(design.bill, parts, sayings)
     return Piece(
         imprint=imprint(design, sayings),
         ruler=laid.ruler,

@@ -18,6 +18,7 @@ from planbuild.core.units import MM_PER_INCH, Ruler, Unit
 from planbuild.records.design import Said
 from planbuild.resolve.expressions.evaluate import Names, evaluate, wanted
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
+from planbuild.resolve.expressions.grammar import LENGTH_UNITS
 from planbuild.resolve.expressions.values import Angle, Incline, Place, Quantity, Value
 
 Found = TypeVar("Found")
@@ -80,6 +81,16 @@ class Sayings:
         if mm <= 0:
             raise self.refuse("size-zero", said, f"{what} is {figure(mm, self.unit)}.", "a length above zero")
         return mm
+
+    def sizes(self, said: Said, count: int) -> tuple[Fraction, ...]:
+        """Lengths above zero as in `2 x 3/4`, mm; a unit once at the end is that of all.  Reports `size-form`."""
+        pieces = [piece.strip() for piece in said.text.split(" x ")]
+        if len(pieces) != count:
+            example = " x ".join(("2", "3/4", "12")[:count])
+            raise self.refuse("size-form", said, f"`{said.text}` is no size of {count}.", f"{count} lengths, such as {example}")
+        unit = next((f" {unit}" for unit in LENGTH_UNITS if pieces[-1].endswith(f" {unit}")), "")
+        whole = [piece if piece.endswith(unit) else piece + unit for piece in pieces]
+        return tuple(self.size(Said(piece, said.span), "A size") for piece in whole)
 
     def place(self, said: Said, axis: Axis) -> Place | Fraction:
         """A place along `axis`, or a plain length in mm where the text is one."""

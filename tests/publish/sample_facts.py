@@ -14,6 +14,7 @@ from planbuild.records.edition import A4, LETTER, Edition, Paper, Projection
 from planbuild.records.facts import (
     SCHEMA,
     Batch,
+    BillLine,
     Caution,
     CutGroup,
     CutRow,
@@ -394,6 +395,7 @@ FACTS = Facts(
     ),
     matched=(MatchedSet("one stop", ("leg", "rail"), 6, 419.1, "finished length 16 ¹⁄₂ in", ""),),
     batches=(Batch("mortise", (("width", 9.52), ("depth", 28.6)), ("leg", "rail"), 8),),
+    bill=(BillLine("leg", 4, (44.45, 50.8, 444.5), 1.7, 1.7),),
     allowance_note="Rough sizes add 1 in to the length and ¹⁄₄ to the width.",
     stock=(
         StockLine(

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planbuild.derive.lists.bill import bill
 from planbuild.derive.lists.cut_list import allowance_note, cut_list
 from planbuild.derive.lists.finish import finish_facts
 from planbuild.derive.lists.hardware import hardware
@@ -21,6 +22,7 @@ from planbuild.derive.lists.to_buy import to_buy
 from planbuild.records.edition import Edition
 from planbuild.records.facts import (
     Batch,
+    BillLine,
     CutGroup,
     FinishFacts,
     HardwareLine,
@@ -46,6 +48,7 @@ class Lists:
     cut_list: tuple[CutGroup, ...]
     matched: tuple[MatchedSet, ...]
     batches: tuple[Batch, ...]
+    bill: tuple[BillLine, ...]
     allowance_note: str
     stock: tuple[StockLine, ...]
     hardware: tuple[HardwareLine, ...]
@@ -64,6 +67,7 @@ def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edi
         cut_list=cut_list(piece, findings, edition),
         matched=matched_sets(piece, edition),
         batches=batches(piece),
+        bill=bill(piece),
         allowance_note=allowance_note(piece, edition),
         stock=to_buy(piece, edition),
         hardware=hardware(piece, edition),
