@@ -28,6 +28,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -230,6 +231,30 @@ def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Need]:
     yield Need(f.id, "thickness at the edge", axis=cut.axis, spans=((low, wall), (wall, high)))
 
 
+def _of_sawn(part: Part, f: Sawn) -> Iterator[Need]:
+    """Square openings from wall to wall and their place; else each corner from a face of the board; radii; depth."""
+    places = [corner.at for corner in f.corners if not any(each.arc for each in f.corners)]
+    for index, axis in enumerate(f.face.axis.others):
+        across = sorted({place[index] for place in places})
+        if f.is_square:
+            yield from _opening(part, f, axis, across[0], across[-1])
+        else:
+            for place in across:
+                yield from _place(part, f, "place of a corner", axis, place)
+    for radius in {r for corner in f.corners for r in (corner.radius, corner.arc) if r}:
+        yield Need(f.id, "radius", radius)
+    if f.depth is not None:
+        yield _into(part, f, "depth", f.face, f.depth)
+
+
+def _opening(part: Part, f: Feature, axis: Axis, low: float, high: float) -> Iterator[Need]:
+    """Nothing to be said where it runs through."""
+    whole = _ends(part.body, axis)
+    if (abs(low - whole[0]) > TINY) or (abs(high - whole[1]) > TINY):
+        yield _between(f.id, "size", axis, low, high)
+        yield from _place(part, f, "place", axis, low, high)
+
+
 _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
@@ -245,4 +270,5 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Curve: _of_curve,
     Bevel: _of_bevel,
     EdgeBevel: _of_edge_bevel,
+    Sawn: _of_sawn,
 }

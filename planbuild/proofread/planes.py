@@ -13,6 +13,7 @@ from typing import Any
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -105,6 +106,15 @@ def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Plane]:
         yield Plane(face.axis, part.body.at(face) - face.sign * size, f"the {words} of {f.id}")
 
 
+def _of_sawn(part: Part, f: Sawn) -> Iterator[Plane]:
+    """Every corner, and the floor; a corner of the board that is an arc is checked by its radius."""
+    for corner in () if any(each.arc for each in f.corners) else f.corners:
+        for axis, at in zip(f.face.axis.others, corner.at, strict=True):
+            yield Plane(axis, at, f"a corner of {f.id}")
+    if f.depth is not None:
+        yield Plane(f.face.axis, part.body.at(f.face) - f.face.sign * f.depth, f"the floor of {f.id}")
+
+
 _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
@@ -116,4 +126,5 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Taper: _of_taper,
     Arch: _of_arch,
     EdgeBevel: _of_edge_bevel,
+    Sawn: _of_sawn,
 }

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from planbuild.core.diagnostics import Diagnostic, Related
-from planbuild.core.geometry import Axis, Box
+from planbuild.core.geometry import TINY, Axis, Box, Face
 from planbuild.prove.measuring import THIN, Shared, shared_wood
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import size_of_box, told
@@ -54,16 +54,43 @@ def _told(standing: Standing, overlaps: list[_Overlap]) -> Iterator[Diagnostic]:
         yield _finding(standing, one, other, found)
 
 
+def _notch(standing: Standing, overlap: _Overlap) -> str:
+    """The notch that would make room, in the part of which it takes less; "" if it would go through all of it."""
+    around = {key: _whole(standing, key, overlap.shared.box) for key in overlap.pair}
+    host = min(reversed(overlap.pair), key=lambda key: len(around[key]))
+    (mate,) = (key for key in overlap.pair if key is not host)
+    part = standing.part(host)
+    if len(around[host]) > 1:
+        return ""
+    motion, box = standing.copy(host).motion, standing.boxes[host]
+    rim = [
+        face
+        for face in Face
+        if face.axis not in around[host] and abs(overlap.shared.box.at(face) - box.at(face)) < TINY
+    ]
+    drawn = [motion.inverse.face(face) for face in rim]
+    named = len(drawn) == 2 and part.grain in {face.axis for face in drawn}
+    corner = f"corner: {' '.join(face.value for face in reversed(drawn))}, " if named else ""
+    return f" (`notch: {{{corner}for: {mate[0]}}}` in the shape of {host[0]})"
+
+
+def _whole(standing: Standing, key: Key, shared: Box) -> list[Axis]:
+    """The directions in which an overlap runs through a whole part."""
+    box = standing.boxes[key]
+    return [axis for axis in Axis if shared.size(axis) > box.size(axis) - TINY]
+
+
 def _finding(standing: Standing, one: str, other: str, found: list[_Overlap]) -> Diagnostic:
     piece, worst = standing.piece, max(found, key=lambda each: each.shared.volume)
     first, second = (standing.name(key) for key in worst.pair)
     places = "" if len(found) == 1 else f", and so in {len(found)} places"
+    notch = _notch(standing, worst)
     joint = next((j for j in piece.joints if any({c.a[0], c.b[0]} == {one, other} for c in j.contacts)), None)
     return Diagnostic(
         "joint-overlap",
         f"{first} and {second} claim the same wood: a block of {size_of_box(piece.ruler, worst.shared.box)}{places}.",
         span=joint.origin if joint else piece.part(other).origin,
         expected="parts that touch and do not enter each other",
-        hints=(f"move one of them by {told(piece.ruler, worst.depth)}, or join them so that one makes room",),
+        hints=(f"move one of them by {told(piece.ruler, worst.depth)}, or join them so that one makes room{notch}",),
         related=tuple(Related(piece.part(id).origin, f"{piece.part(id).name} is placed here") for id in sorted({one, other})),
     )

@@ -34,6 +34,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness, Proof
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 Item = tuple[str, tuple[str, ...], tuple[int, ...]]
@@ -216,6 +217,23 @@ def _edge_bevel(bevel: EdgeBevel, part: Part, motion: Motion) -> Iterator[Item]:
     yield "edge bevel", _faces(bevel.edge, motion), _figures(bevel.margin, bevel.depth)
 
 
+def _sawn(sawn: Sawn, part: Part, motion: Motion) -> Iterator[Item]:
+    """As its corners in order of place: an outline is the same wherever one begins to go round it."""
+    face = sawn.face.axis.high if sawn.depth is None else sawn.face
+    words = (motion.axis(face.axis).words,) if sawn.depth is None else _faces([face], motion)
+    corners = sorted(
+        _figures(*(_place(axis, at, motion) for axis, at in _by_axis(sawn, corner.at, motion)), corner.radius, corner.arc)
+        for corner in sawn.corners
+    )
+    numbers = tuple(number for corner in corners for number in corner)
+    yield ("kept" if sawn.keeps else "sawn"), words, (*numbers, _figure(sawn.depth or 0.0))
+
+
+def _by_axis(sawn: Sawn, at: tuple[float, float], motion: Motion) -> list[tuple[Axis, float]]:
+    """The two places of a corner in the order of the directions that they become."""
+    return sorted(zip(sawn.face.axis.others, at, strict=True), key=lambda each: motion.axis(each[0]).value)
+
+
 WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Tenon: _tenon,
     Mortise: _void,
@@ -231,4 +249,5 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Curve: _curve,
     Bevel: _bevel,
     EdgeBevel: _edge_bevel,
+    Sawn: _sawn,
 }

@@ -31,6 +31,7 @@ from planbuild.records.design import (
     StockSaid,
     TaperSaid,
 )
+from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
 
 FORMAT = "1"
 
@@ -54,6 +55,7 @@ STEP_WORDS = (
     "rough", "mill", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove", "rabbet",
     "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish", "glue",
     "finish", "fit",
+    "outline", "cut_out", "notch", "corner",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
 parts have in common, a glue-up)."""
@@ -68,9 +70,14 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "rabbet": RabbetSaid,
     "groove": GrooveSaid,
     "hole": HoleSaid,
+    "notch": NotchSaid,
+    "cut_out": CutOutSaid,
+    "outline": OutlineSaid,
+    "clip": ClipSaid,
+    "round": RoundSaid,
 }
 LATER_SHAPES = (
-    "bow", "outline", "bead", "cove", "end_cut", "notch", "cut_out", "round", "clip", "turned", "raised",
+    "bow", "bead", "cove", "end_cut", "turned", "raised",
 )  # fmt: skip
 
 LATER_JOINTS = (

@@ -9,6 +9,7 @@ from typing import Any
 from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import Said, ShapeSaid
 from planbuild.resolve.expressions.values import Place
+from planbuild.resolve.neighbours import Neighbours
 from planbuild.resolve.orientation import Lie
 from planbuild.resolve.sayings import Sayings, figure
 from planbuild.resolve.setting_out import Spans
@@ -26,6 +27,9 @@ class Blank:
     leaving: dict[tuple[Face, Axis], Fraction] = field(default_factory=dict)
     cuts: dict[frozenset[Face], list[tuple[Fraction, tuple[Fraction, Fraction]]]] = field(default_factory=dict)
     ids: set[str] = field(default_factory=set)
+    corners: dict[frozenset[Face], dict[Axis, Fraction]] = field(default_factory=dict)
+    """What corner edges have lost, along both directions."""
+    neighbours: Neighbours | None = None
 
     @property
     def grain(self) -> Axis:

@@ -14,6 +14,7 @@ from planbuild.records.piece import Stock
 from planbuild.resolve.blank import Blank
 from planbuild.resolve.copies import LOW_HIGH, Spread, copies, mirror_words
 from planbuild.resolve.ledger import FrameOf, MirrorOf, Row, RowOf
+from planbuild.resolve.neighbours import Neighbours
 from planbuild.resolve.references import Shaping
 from planbuild.resolve.rows import off_step
 from planbuild.resolve.sayings import AXES, Sayings, figure, tried
@@ -62,7 +63,8 @@ def _board(
     _check_hands(spread, spans, mirrors, setting_out)
     _note_gaps(id, row, spans, setting_out, ruler)
     sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
-    blank = Blank(id, lie, spans, {axis: size / 2 for axis, size in frame.items()}, sayings)
+    middle = {axis: size / 2 for axis, size in frame.items()}
+    blank = Blank(id, lie, spans, middle, sayings, neighbours=Neighbours(setting_out))
     shapes = features(said.shape, blank)
     if wood is None:
         return None

@@ -25,9 +25,12 @@ from planbuild.records.design import (
     TaperSaid,
 )
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
+from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.channels import groove, rabbets
 from planbuild.resolve.edges import chosen_edges
+from planbuild.resolve.notches import notches
+from planbuild.resolve.sawn import clips, cut_out, outline, rounds
 from planbuild.resolve.sayings import AXES, tried
 
 
@@ -244,5 +247,10 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     RabbetSaid: rabbets,
     GrooveSaid: groove,
     HoleSaid: _hole,
+    NotchSaid: notches,
+    CutOutSaid: cut_out,
+    OutlineSaid: outline,
+    ClipSaid: clips,
+    RoundSaid: rounds,
 }
 

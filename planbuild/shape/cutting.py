@@ -26,10 +26,12 @@ from planbuild.records.features import (
     RoundOver,
     Taper,
 )
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
+from planbuild.shape.sawing import cut_sawn
 from planbuild.shape.tails import cut_sockets, cut_tails
 from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
 
@@ -241,6 +243,7 @@ SHAPES: dict[type[Feature], Cutting] = {
     Curve: cut_curve,
     Bevel: cut_bevel,
     EdgeBevel: cut_edge_bevel,
+    Sawn: cut_sawn,
 }
 """What gives the body its form."""
 

@@ -112,10 +112,13 @@ def _along(
     tools, regions, volume, slack = [], [], 0.0, 0.0
     for edge in feature.edges:
         _check_room(edge, feature.edges, size, work)
-        runs = _runs(edge, work)
+    found = {edge: _runs(edge, work) for edge in feature.edges}
+    every = [run for runs in found.values() for run in runs]
+    for edge, runs in found.items():
         _check_corners(runs)
         for run in runs:
-            tools.append(_limited(_tool(run, past, profile), edge, feature.reach, work))
+            beyond = _Past(*(0.0 if _goes_on(run, end, every) else past for end in run.ends))
+            tools.append(_limited(_tool(run, beyond, profile), edge, feature.reach, work))
             regions.append(_region(run, size))
             section = area(run.corner(sum(run.ends) / 2).angle)
             volume += section * _length_within(run, edge, feature.reach)
@@ -146,6 +149,21 @@ def _check_corners(runs: Sequence[_Run]) -> None:
             into = corner.first.Added(corner.second)
             if any(away.Dot(into) < -INSIDE for other in runs if other is not run for away in other.leaving(corner.at)):
                 raise Fault("The edge has an inside corner, which cannot be cut in one go.", "stop the cut before the corner")
+
+
+@dataclass(frozen=True)
+class _Past:
+    """How far a tool runs on past both ends of its edge."""
+
+    begin: float
+    end: float
+
+
+def _goes_on(run: _Run, end: float, runs: Sequence[_Run]) -> bool:
+    """True where another run goes on in the same direction: a ring that ran on past a straight edge would gouge it."""
+    at = run.corner(end).at
+    own = run.leaving(at)
+    return any(away.Dot(mine) < INSIDE - 1 for mine in own for other in runs if other is not run for away in other.leaving(at))
 
 
 # ---------------------------------------------------------------- the edges themselves
@@ -184,7 +202,7 @@ def _inward(own: Any, other: Any) -> Any:
 # ---------------------------------------------------------------- tools
 
 
-def _tool(run: _Run, past: float, profile: Profile) -> Shape:
+def _tool(run: _Run, past: _Past, profile: Profile) -> Shape:
     """The bar that runs along one edge and past its ends."""
     kind = run.curve.GetType()
     if kind == GeomAbs_CurveType.GeomAbs_Line:
@@ -194,24 +212,27 @@ def _tool(run: _Run, past: float, profile: Profile) -> Shape:
     return _fair_bar(run, past, profile)
 
 
-def _bar(run: _Run, past: float, profile: Profile) -> Shape:
+def _bar(run: _Run, past: _Past, profile: Profile) -> Shape:
     begin, end = run.ends
-    corner, back = run.corner(begin), run.curve.DN(begin, 1).Normalized().Multiplied(-past)
-    start = Corner(corner.at.Translated(back), corner.first, corner.second)
-    return kernel.extruded(profile(start), back.Multiplied(-(end - begin + 2 * past) / past))
+    corner, way = run.corner(begin), run.curve.DN(begin, 1).Normalized()
+    start = Corner(corner.at.Translated(way.Multiplied(-past.begin)), corner.first, corner.second)
+    return kernel.extruded(profile(start), way.Multiplied(end - begin + past.begin + past.end))
 
 
-def _hoop(run: _Run, past: float, profile: Profile) -> Shape:
+def _hoop(run: _Run, past: _Past, profile: Profile) -> Shape:
     circle, (begin, end) = run.curve.Circle(), run.ends
-    margin = min(past / circle.Radius(), (2 * math.pi - (end - begin)) / 3)
+    most = (2 * math.pi - (end - begin)) / 3
+    before, after = (min(each / circle.Radius(), most) for each in (past.begin, past.end))
     wire = profile(run.corner((begin + end) / 2))
-    return kernel.turned(wire, circle.Axis(), (begin - end) / 2 - margin, end - begin + 2 * margin)
+    return kernel.turned(wire, circle.Axis(), (begin - end) / 2 - before, end - begin + before + after)
 
 
-def _fair_bar(run: _Run, past: float, profile: Profile) -> Shape:
+def _fair_bar(run: _Run, past: _Past, profile: Profile) -> Shape:
     begin, end = run.ends
     corners = [run.corner(begin + (end - begin) * index / (STATIONS - 1)) for index in range(STATIONS)]
-    return kernel.lofted([profile(each) for each in (_straight_on(run, begin, -past), *corners, _straight_on(run, end, past))])
+    before = [_straight_on(run, begin, -past.begin)] if past.begin else []
+    after = [_straight_on(run, end, past.end)] if past.end else []
+    return kernel.lofted([profile(each) for each in (*before, *corners, *after)])
 
 
 def _straight_on(run: _Run, parameter: float, by: float) -> Corner:

@@ -89,6 +89,10 @@ def lift(axis: Axis, place: float, flat: Flat) -> Vec:
     return x, y, z
 
 
+def point(place: Vec) -> Any:
+    return gp_Pnt(*place)
+
+
 def block(box: Box) -> Shape:
     low, high = zip(*((span.low, span.high) for span in (box.x, box.y, box.z)), strict=True)
     return BRepPrimAPI_MakeBox(gp_Pnt(*low), gp_Pnt(*high)).Solid()

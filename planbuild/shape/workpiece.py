@@ -22,7 +22,7 @@ class Cut:
 
     `slack` is how much less or more is still right (corners, ends that run out); where another cut was made
     in one of the `regions` before, any lesser volume is.  `fresh` names the face of the part that the new
-    surface is.
+    surface is; cut square to the axis `sides`, each new surface is the face to which it looks.
     """
 
     tools: Sequence[Shape]
@@ -30,6 +30,7 @@ class Cut:
     regions: Sequence[Box]
     fresh: Face | None = None
     slack: float = 0.0
+    sides: Axis | None = None
 
 
 @dataclass
@@ -56,8 +57,9 @@ class Workpiece:
         except Fault:
             self._check(_shared(self.solid, cut.tools), cut, 0.0)
         self.faces = {face: _followed(operation, solid, held) for face, held in self.faces.items()}
-        if cut.fresh:
-            self.faces[cut.fresh] += _followed(operation, solid, [f for tool in cut.tools for f in kernel.faces_of(tool)])
+        if cut.fresh or cut.sides:
+            for surface in _followed(operation, solid, [f for tool in cut.tools for f in kernel.faces_of(tool)]):
+                self.faces[cut.fresh or _looks(surface, cut.sides)].append(surface)
         self.solid, self.volume = solid, volume
         self.cut_before += cut.regions
 
@@ -81,6 +83,14 @@ class Workpiece:
             if abs(fresh - volume) > 1e-4 * volume:
                 raise Fault(f"It adds {100 * fresh / volume:.1f} % of the wood that its sizes say.")
         self.solid, self.volume = solid, grown
+
+
+def _looks(surface: Shape, axis: Axis | None) -> Face:
+    """The face of a board to which a surface looks that was cut square to an axis."""
+    x, y, z = kernel.middle_of(surface)
+    out = kernel.outward(surface, kernel.point((x, y, z)))
+    away = (out.X(), out.Y(), out.Z())
+    return max((face for face in Face if face.axis is not axis), key=lambda face: face.sign * away[face.axis.value])
 
 
 def _shared(solid: Shape, tools: Sequence[Shape]) -> float:

@@ -12,6 +12,7 @@ from typing import Any
 from planbuild.core.geometry import Face, Span1
 from planbuild.derive.dimensions import opening_measures, shape_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
+from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import third
@@ -30,6 +31,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
@@ -47,6 +49,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Curve: shape_measures.of_curve,
     Bevel: shape_measures.of_bevel,
     EdgeBevel: shape_measures.of_edge_bevel,
+    Sawn: of_sawn,
 }
 
 

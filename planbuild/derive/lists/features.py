@@ -29,6 +29,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -109,6 +110,14 @@ def _taper(f: Taper) -> str:
     return f"taper of the {faces} {'face' if len(f.faces) == 1 else 'faces'} toward the {f.end.value} end"
 
 
+def _sawn(f: Sawn) -> str:
+    mate = f" for {phrases.mark(f.mate.part)}" if f.mate else ""
+    if f.what == "outline":
+        return f"outline of the {f.face.value} face, {phrases.counted(len(f.corners), 'corner')}"
+    deep = "" if f.depth is None else ", not through"
+    return f"{f.what}{mate}, sawn square to the {f.face.value} face{deep}"
+
+
 _SAY: dict[type, Callable[[Any], str]] = {
     Mortise: _mortise,
     Tenon: _tenon,
@@ -123,6 +132,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Arch: lambda f: f"{'crown' if f.crown else 'arch'} in the {f.face.value} face",
     Curve: lambda f: f"curve in the {f.face.value} face",
     EdgeBevel: lambda f: f"bevel of the {f.edge[1].value} face along its {f.edge[0].value} edge",
+    Sawn: _sawn,
     Bevel: lambda f: f"bevel of the {f.face.value} face; the edge at the {f.keeps.value} stays",
 }
 

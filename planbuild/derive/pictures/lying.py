@@ -27,6 +27,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 _UP = 0.3
@@ -46,7 +47,7 @@ def lying(part: Part, wanted: Iterable[str]) -> Motion:
     ids, start = set(wanted), lie_of(part).start
     features = [feature for feature in part.features if feature.id in ids]
     ways = [way for feature in features for way in ways_of(feature)]
-    outlined = any(isinstance(feature, (Arch, Curve)) for feature in features)
+    outlined = any(isinstance(feature, (Arch, Curve, Sawn)) for feature in features)
 
     def worth(turn: Motion) -> float:
         seen = sum(_worth(turn.direction(way)) for way in ways) / max(len(ways), 1)
@@ -90,7 +91,7 @@ def ways_of(feature: Feature) -> list[Vec]:
     """The directions from which a feature is seen."""
     if isinstance(feature, Mortise):
         return [feature.face.normal] * 2
-    if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel)):
+    if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn)):
         return [feature.face.normal]
     if isinstance(feature, Tenon):
         return [] if feature.mitre is None else [_across(feature.mitre.short, feature.end)]

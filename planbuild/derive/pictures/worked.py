@@ -25,6 +25,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 _NEAR = 0.05
@@ -44,6 +45,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _inside(points, feature.void) and not _on_box(facet, part.body)
     if isinstance(feature, (Tails, Sockets)):
         return _inside(points, feature.comb.block) and not _on_box(facet, part.body)
+    if isinstance(feature, Sawn):
+        return _of_sawn(feature, facet, part)
     if isinstance(feature, Tenon):
         return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):
@@ -58,6 +61,15 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
     if isinstance(feature, (Chamfer, RoundOver)):
         return _slanted(facet) and any(all(_leans(facet, face) for face in edge) for edge in feature.edges)
     return False
+
+
+def _of_sawn(sawn: Sawn, facet: Facet, part: Part) -> bool:
+    """The new sides, square to the face, and the floor of what does not go through."""
+    if _on_box(facet, part.body):
+        return False
+    level = abs(float(facet.normal @ np.array(sawn.face.normal)))
+    inside = _inside(facet.rings[0], sawn.region(part.body))
+    return inside and (level < 1 - _SLANT or (sawn.depth is not None and level > _SLANT))
 
 
 def _on_tenon(tenon: Tenon, stage: Stage, facet: Facet) -> bool:

@@ -23,6 +23,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.shaped import Sawn
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -65,6 +66,10 @@ class Verb(Enum):
     TAPER = ("taper", Phase.SHAPING)
     ARCH = ("arch", Phase.SHAPING)
     CURVE = ("curve", Phase.SHAPING)
+    OUTLINE = ("outline", Phase.SHAPING)
+    CUT_OUT = ("cut_out", Phase.SHAPING)
+    NOTCH = ("notch", Phase.SHAPING)
+    CORNER = ("corner", Phase.SHAPING)
     BEVEL = ("bevel", Phase.SHAPING)
     CHAMFER = ("chamfer", Phase.SHAPING)
     ROUND = ("round", Phase.SHAPING)
@@ -112,6 +117,16 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
 _CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP}
 """By the trade's word for a channel."""
 
+_SAWN = {
+    "notch": Verb.NOTCH,
+    "cut-out": Verb.CUT_OUT,
+    "recess": Verb.CUT_OUT,
+    "outline": Verb.OUTLINE,
+    "clipped corner": Verb.CORNER,
+    "rounded corner": Verb.CORNER,
+}
+"""By the trade's word for what is sawn to an outline."""
+
 
 @dataclass(frozen=True)
 class Operation:
@@ -154,4 +169,6 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
         return (Verb.TENON, *((Verb.MITRE,) if feature.mitre else ()), *((Verb.KERF,) if feature.wedging else ()))
     if isinstance(feature, Groove):
         return (_CHANNELS[feature.what],)
+    if isinstance(feature, Sawn):
+        return (_SAWN[feature.what],)
     return _VERB_OF[type(feature)]

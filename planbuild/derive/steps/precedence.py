@@ -53,7 +53,8 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
 _TENONS = (Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, Verb.BORE, Verb.TAILS, Verb.PINS)
-_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL)
+_SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
+_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
 

@@ -110,6 +110,7 @@ _ON_A_PART = (
     *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
     *(Verb.TAILS, Verb.PINS),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
+    *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER),
 )
 """Kinds of work that are drawn as one part, large."""
 

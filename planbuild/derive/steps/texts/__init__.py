@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, shaping, stock, surfaces, tails, tenons
+from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, sawn, shaping, stock, surfaces, tails, tenons
 
 Writer = Callable[[Job, Task], Draft]
 
@@ -33,6 +33,10 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.ARCH: shaping.arch,
     Verb.CURVE: shaping.curve,
     Verb.BEVEL: shaping.bevel,
+    Verb.OUTLINE: sawn.outline,
+    Verb.CUT_OUT: sawn.cut_out,
+    Verb.NOTCH: sawn.notch,
+    Verb.CORNER: sawn.corner,
     Verb.CHAMFER: shaping.edges,
     Verb.ROUND: shaping.edges,
     Verb.DRY_FIT: assembly.dry_fit,

@@ -1,0 +1,53 @@
+"""What the author wrote of shapes that are sawn to an outline; each value still text with its place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from pydantic import Field
+
+from planbuild.records.design import Said, ShapeSaid
+
+
+class NotchSaid(ShapeSaid):
+    """At a `corner` (an edge, cut through) or in an `edge` `at` a place, of a `width` and `length`; or `for` a part."""
+
+    corner: tuple[Said, ...] = ()
+    edge: Said | None = None
+    at: Said | None = None
+    width: Said | None = None
+    length: Said | None = None
+    mate: Said | None = Field(None, alias="for")
+    gap: Said | None = None
+
+
+class CutOutSaid(ShapeSaid):
+    """`size` along the face and across it, through or `depth` deep; neither: in from an edge, through the board."""
+
+    face: Said
+    at: Mapping[str, Said] | Said | None = None
+    size: Said
+    radius: Said | None = None
+    through: Said | None = None
+    depth: Said | None = None
+
+
+class OutlineSaid(ShapeSaid):
+    """`points` from the low ends of the face `on` which they lie, each with a radius if the corner is rounded."""
+
+    on: Said
+    points: tuple[tuple[Said, ...], ...]
+
+
+class ClipSaid(ShapeSaid):
+    """Corner edges cut straight off, so far `along` each of two directions."""
+
+    corner: tuple[Said, ...]
+    along: Mapping[str, Said]
+
+
+class RoundSaid(ShapeSaid):
+    """Corner edges sawn to an arc."""
+
+    corner: tuple[Said, ...]
+    radius: Said
