@@ -6,7 +6,7 @@ The first board grows by the tongue, and a rabbet on each of its faces leaves it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
@@ -94,7 +94,8 @@ def _sides(said: TongueAndGrooveSaid, site: Site) -> list[Side] | None:
     found: list[Side] = []
     for other, mate in zip(others, said.parts[1:], strict=True):
         edges = [face for face in all_round(first.board) if _meets(first, face, other) and first.face in (None, face)]
-        named = [Said(f"{said.parts[0].text.partition('.')[0]}.{face.value}", said.parts[0].span) for face in edges]
+        name = said.parts[0].text.removesuffix(f".{first.face.value}") if first.face else said.parts[0].text
+        named = [replace(said.parts[0], text=f"{name}.{face.value}") for face in edges]
         sides = find_sides(named or said.parts[:1], mate, all_round, site)
         if sides is None:
             return None

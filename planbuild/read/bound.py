@@ -6,6 +6,7 @@ from pathlib import Path
 
 from planbuild import joints
 from planbuild.core.diagnostics import Diagnostic, Refused, Severity, Span
+from planbuild.read.blocks import with_blocks
 from planbuild.read.details import Details
 from planbuild.read.nodes import Block
 from planbuild.read.photos import placed_photos
@@ -32,7 +33,10 @@ def bound_design(joined: Joined, root: Path, file: str, report: Report) -> Desig
     sections.check_details()
     preset = {"file": file, "series": joined.name, "departs": dict(joined.departs)}
     where = Where(_title(block, file), "the design")
-    design = binder.model(block.without("format", "details"), Design, where, preset=preset, also=("series", "details", "departs"))
+    plain = block.without("format", "details", "blocks")
+    design = binder.model(plain, Design, where, preset=preset, also=("series", "details", "departs", "blocks"))
+    if isinstance(design, Design):
+        design = with_blocks(design, block, root, report)
     _refuse_no_parts(block, report)
     refuse_used(block, file, binder.apart, report)
     for missing, what in WANTED_TEXTS.items():

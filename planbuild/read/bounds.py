@@ -17,7 +17,7 @@ LINE = 80
 SENTENCE = 500
 LONGEST = {
     **dict.fromkeys(("title", "series", "designer"), LINE),
-    **dict.fromkeys(("name", "kind", "species", "product", "paper", "theme"), 40),
+    **dict.fromkeys(("name", "kind", "block", "species", "product", "paper", "theme"), 40),
     "sheen": 20,
     **dict.fromkeys(("summary", "contact", "licence", "sources", "help", "change", "hazard", "harm", "avoid", "where"), 300),
     **dict.fromkeys(("note", "why", "check"), SENTENCE),
@@ -41,6 +41,7 @@ MOST_ENTRIES = {
     **dict.fromkeys(("steps", "words", "details"), 200),
     "sizes": 300,
     "stock": 100,
+    **dict.fromkeys(("openings", "blocks", "takes"), 40),
     **dict.fromkeys(("assemblies", "matching", "finishes", "revisions", "editions"), 40),
 }
 """Entries of a section, in one file and in design and series together."""

@@ -13,7 +13,7 @@ from planbuild.read.report import listed
 from planbuild.read.vocabulary import LATER_FIELDS, LATER_FORMS
 from planbuild.records.design import Model, Said
 
-OURS = ("origin", "file", "warnings")
+OURS = ("origin", "file", "warnings", "absent")
 """Fields that the reader fills by itself; nobody writes them."""
 
 

@@ -10,7 +10,16 @@ from planbuild.read.nodes import Block, Entry, Node, Row, Scalar
 from planbuild.read.report import Report
 from planbuild.read.vocabulary import RESERVED, STEP_WORDS
 
-ONE_SPACE = {"sizes": "size", "stock": "stock", "parts": "part", "items": "item", "details": "detail"}
+ONE_SPACE = {
+    "sizes": "size",
+    "stock": "stock",
+    "parts": "part",
+    "items": "item",
+    "details": "detail",
+    "takes": "thing taken",
+    "openings": "opening",
+    "blocks": "block",
+}
 """Sections that share one space of names, and what one entry of each is called."""
 
 OWN_SPACE = ("joints", "hardware", "assemblies", "finishes", "editions", "practice")

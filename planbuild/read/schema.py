@@ -58,6 +58,10 @@ class Binder:
     nouns: dict[type[Model], str] = field(default_factory=dict)
     apart: dict[str, Diagnostic] = field(default_factory=dict)
     """Things of the series that this version cannot build, with the reason: an error only where they are used."""
+    scope: str = ""
+    """Path of the block whose text is bound, "" for the design itself."""
+    stands_for: Mapping[str, str] = field(default_factory=dict)
+    """What the names of a block's stock and items are in the design."""
     values: int = 0
 
     def value(self, node: Node, form: Any, where: Where) -> Any:
@@ -84,7 +88,7 @@ class Binder:
         return ABSENT
 
     def said(self, word: Scalar, why: str = "", help: str = "") -> Said:
-        return Said(word.text, word.span, why, help)
+        return Said(self.stands_for.get(word.text, word.text), word.span, why, help, self.scope)
 
     # -------------------------------------------------------- the three kinds of node
 

@@ -30,12 +30,15 @@ from planbuild.records.design import (
     StepSaid,
     StockSaid,
 )
+from planbuild.records.spaces import BlockSaid, OpeningSaid
 
 NOUNS: dict[type[Model], str] = {
     SizeSaid: "size",
     StockSaid: "stock",
     ItemSaid: "item",
     PartSaid: "part",
+    OpeningSaid: "opening",
+    BlockSaid: "block",
     JointSaid: "joint",
     HardwareSaid: "hardware",
     AssemblySaid: "assembly",
@@ -59,6 +62,7 @@ class Sections:
         binder.special.update(
             {SizeSaid: self.size, ItemSaid: self.item, ShapeSaid: self.shape, JointSaid: self.joint, PartSaid: self.part}
         )
+        binder.special.update({OpeningSaid: partial(self.space, OpeningSaid), BlockSaid: partial(self.space, BlockSaid)})
 
     def size(self, node: Node, where: Where) -> Any:
         """`2`, or `{value: 2, from: 1, to: 3}`."""
@@ -73,6 +77,13 @@ class Sections:
         own = tuple(each for each in node.entries if each.name in ("item", "why", "note"))
         rest = Block(tuple(each for each in node.entries if each not in own), node.span)
         return self.binder.model(Block((*own, Entry(Scalar("fields", node.span), rest)), node.span), ItemSaid, where)
+
+    def space(self, model: type[Model], node: Node, where: Where) -> Any:
+        """An opening or a block: `centred` has a shorter way to be said."""
+        if not isinstance(node, Block):
+            return self._fields(node, model, where)
+        entries = tuple(Entry(each.key, self._prepared(each)) for each in node.entries)
+        return self.binder.model(Block(entries, node.span), model, where)
 
     def part(self, node: Node, where: Where) -> Any:
         return self._part(node, where)

@@ -6,6 +6,7 @@ A field that the records can hold is not listed here: its model in `records.desi
 from __future__ import annotations
 
 from planbuild.read.nodes import Block, Row, Scalar
+from planbuild.records.blocks import BlockFileSaid
 from planbuild.records.design import (
     ArchSaid,
     BevelSaid,
@@ -32,6 +33,7 @@ from planbuild.records.design import (
     TaperSaid,
 )
 from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
+from planbuild.records.spaces import BlockSaid, OpeningSaid
 
 FORMAT = "1"
 
@@ -99,17 +101,20 @@ LATER_JOINT_FIELDS = {
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
-    Design: ("openings", "blocks", "provenance", "serial", "owner", "block", "takes"),
+    Design: ("provenance", "serial", "owner"),
+    BlockSaid: ("turn", "caution", "photo", "sources"),
+    OpeningSaid: ("caution", "photo", "sources"),
+    BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
     StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
-    PartSaid: ("edging", "fit_to_work", "moves", "when", "stays_on", "lean", "turn", "caution", "sources"),
+    PartSaid: ("edging", "moves", "stays_on", "lean", "turn", "caution", "sources"),
     RepeatSaid: ("shares", "rails"),
     GlueUpSaid: ("match", "layers", "splines"),
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     LoadSaid: ("why",),
     HardwareSaid: (
-        "why", "leaves", "from", "knuckle", "meets", "mirror", "when", "carries", "in", "rows", "holes", "caution", "photo",
+        "why", "leaves", "from", "knuckle", "meets", "mirror", "carries", "in", "rows", "holes", "caution", "photo",
     ),  # fmt: skip
     StepSaid: ("with", "split", "sources"),
     EditionSaid: ("way", "language", "theme"),
@@ -136,7 +141,7 @@ SERIES_TEXTS = ("designer", "contact", "licence", "sources")
 SERIES_OWN = ("format", "series", "summary", "pieces")
 """What a series file says of itself."""
 
-YES_NO = ("through", "glue", "glue_up", "shared", "crown", "prototype", "resaw", "split", "fit_to_work", "detail")
+YES_NO = ("through", "glue", "glue_up", "shared", "crown", "prototype", "resaw", "split", "fit_to_work", "detail", "optional")
 MEANT = {"true": "yes", "on": "yes", "y": "yes", "false": "no", "off": "no", "n": "no"}
 """Other programs' words for yes and no."""
 

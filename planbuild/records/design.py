@@ -7,43 +7,16 @@ that nothing after it knows from which file a value came, except by its span.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-from planbuild.core.diagnostics import Diagnostic, Span
-
-
-@dataclass(frozen=True)
-class Said:
-    """A value as written.  The long form `{value: ..., why: ...}` gives `why` and `help`."""
-
-    text: str
-    span: Span
-    why: str = ""
-    help: str = ""
-
-
-class Model(BaseModel):
-    """A mapping of the file; `origin` is the place of its key."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
-    origin: Span
-
-
-class FrameSaid(Model):
-    width: Said
-    depth: Said
-    height: Said
-
-
-class SizeSaid(Model):
-    value: Said
-    low: Said | None = Field(None, alias="from")
-    high: Said | None = Field(None, alias="to")
-    step: Said | None = None
-    help: Said | None = None
-    why: Said | None = None
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.records.said import Model as Model
+from planbuild.records.said import RepeatSaid as RepeatSaid
+from planbuild.records.said import Said as Said
+from planbuild.records.said import SizeSaid as SizeSaid
+from planbuild.records.spaces import FrameSaid as FrameSaid
+from planbuild.records.spaces import OpeningSaid, PlacedBlock
 
 
 class StockSaid(Model):
@@ -63,19 +36,6 @@ class ItemSaid(Model):
     fields: Mapping[str, Said]
     why: Said | None = None
     note: Said | None = None
-
-
-class RepeatSaid(Model):
-    """Evenly spaced between two things, by one of `count`, `gap`, `most_gap`, `near_gap`; or `at` places, by face."""
-
-    count: Said | None = None
-    gap: Said | None = None
-    most_gap: Said | None = None
-    near_gap: Said | None = None
-    along: Said | None = None
-    between: tuple[Said, ...] = ()
-    ends: Said | None = None
-    at: Mapping[str, tuple[Said, ...]] = {}
 
 
 class GlueUpSaid(Model):
@@ -204,6 +164,9 @@ class PartSaid(Model):
     glue_up: GlueUpSaid | Said | None = None
     """`no` as a plain word says one board."""
     rough: RoughSaid | None = None
+    when: Said | None = None
+    """One comparison; the part is there only while it holds."""
+    fit_to_work: Said | None = None
     name: Said | None = None
     mark: Said | None = None
     note: Said | None = None
@@ -218,6 +181,7 @@ class JointSaid(Model):
     name: Said | None = None
     glue: Said | None = None
     fit: Said | None = None
+    when: Said | None = None
     note: Said | None = None
     why: Said | None = None
 
@@ -227,6 +191,7 @@ class HardwareSaid(Model):
     on: Said
     at: Mapping[str, Said] = {}
     count: Said | None = None
+    when: Said | None = None
     note: Said | None = None
 
 
@@ -353,6 +318,10 @@ class Design(Model):
     sizes: Mapping[str, SizeSaid] = {}
     stock: Mapping[str, StockSaid] = {}
     items: Mapping[str, ItemSaid] = {}
+    openings: Mapping[str, OpeningSaid] = {}
+    blocks: Mapping[str, PlacedBlock] = {}
+    """By path (`drawer`, `case.drawer`); what a block holds stands among parts, joints and so on under its path and its
+    own name (`drawer.drawer_side`)."""
     joints: Mapping[str, JointSaid] = {}
     hardware: Mapping[str, HardwareSaid] = {}
     assemblies: Mapping[str, AssemblySaid] = {}
@@ -373,5 +342,7 @@ class Design(Model):
     words: Mapping[str, Said] = {}
     notes: Said | None = None
     """Free notes in Markdown, printed with the record."""
+    absent: Mapping[str, Said] = {}
+    """What a `when` leaves out, filled in once that is worked out."""
     warnings: tuple[Diagnostic, ...] = ()
     """What the reader found that does not stop the build."""

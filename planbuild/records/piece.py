@@ -12,6 +12,7 @@ from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
 from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
+from planbuild.records.openings import Block, Opening
 
 
 @dataclass(frozen=True)
@@ -357,6 +358,8 @@ class Piece:
     matching: tuple[Matching, ...] = ()
     cautions: tuple[tuple[str, str, str, str], ...] = ()
     """What its owner must know in use: (signal word, hazard, harm, how to avoid it)."""
+    openings: tuple[Opening, ...] = ()
+    blocks: tuple[Block, ...] = ()
     words: tuple[tuple[str, str], ...] = ()
     departs: tuple[tuple[str, str], ...] = ()
     """Names of the series that this piece says anew, each with its reason."""

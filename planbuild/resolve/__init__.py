@@ -13,6 +13,7 @@ from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
 from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock, ThemeWish
 from planbuild.resolve.bill import check_bill
+from planbuild.resolve.blocks import blocks, openings
 from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
 from planbuild.resolve.hardware import hardware
@@ -30,7 +31,7 @@ def resolve(design: Design) -> Piece:
     report = Collector([*design.warnings, *empty_lists(design)])
     report.refuse_if_any_stops()
     laid = lay_out(design, report)
-    piece = _piece(design, laid) if laid.frame else None
+    piece = _piece(laid.setting_out.design, laid) if laid.frame else None
     report.refuse_if_any_stops()
     check_ranges(design, sum(len(board.copies) for board in laid.boards.values()), report)
     report.refuse_if_any_stops()
@@ -62,6 +63,8 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         moisture=laid.moisture,
         practice=laid.practice,
         editions=edition_wishes(design.editions, sayings),
+        openings=openings(laid.setting_out),
+        blocks=blocks(laid.setting_out),
         theme=ThemeWish(design.theme.text, design.theme.span) if design.theme else ThemeWish("bench"),
         matching=matching(design.matching, laid.words, sayings),
         cautions=cautions_in_use(design.cautions, sayings),

@@ -11,6 +11,7 @@ from planbuild.resolve.copies import LOW_HIGH
 from planbuild.resolve.expressions.grammar import Step
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.places import Places
+from planbuild.resolve.references import Path
 
 
 @dataclass(frozen=True)
@@ -39,27 +40,28 @@ def ends_between(saids: tuple[Said, ...], axis: Axis, places: Places) -> Ends:
 def _between_hands(said: Said, axis: Axis, places: Places) -> Ends:
     """From the one mirrored hand of a part to the other."""
     if said.text == "frame":
-        return Ends(Fraction(0), places.placing.frame_at(axis.high))
-    step = places.part_named(said)
-    if step is None:
+        return Ends(places.frame_at(axis.low, said.scope), places.frame_at(axis.high, said.scope))
+    path = places.named(said)
+    if path is None:
         places.value(said, axis)
         message = f"`{said.text}` is one place; two are wanted."
         raise places.refuse("place-between", said, message, "the name of a mirrored part, or two names in [ ]")
-    if axis not in places.spread_of(step.name).mirrors:
-        message = f'"{step.name}" is not mirrored {axis.words}, so nothing lies between its hands that way.'
+    *around, last = path
+    if axis not in places.spread_of(places.id_of(path, said)).mirrors:
+        message = f'"{last.name}" is not mirrored {axis.words}, so nothing lies between its hands that way.'
         hint = f"Name two things: `between: [{said.text}, ...]`."
         raise places.refuse("place-between", said, message, hints=(hint,))
-    low, high = (_standing(Step((*step.hands, hand), step.name), axis, said, places) for hand in LOW_HIGH[axis])
+    low, high = (_standing((*around, Step((*last.hands, hand), last.name)), axis, said, places) for hand in LOW_HIGH[axis])
     if low.high >= high.low:
-        message = f'The two hands of "{step.name}" leave no space between them {axis.words}.'
+        message = f'The two hands of "{last.name}" leave no space between them {axis.words}.'
         raise places.refuse("place-between", said, message, "two faces that look at each other")
     return Ends(low.high, high.low)
 
 
 def _side(said: Said, axis: Axis, places: Places) -> Ends:
-    step = places.part_named(said)
-    if step is not None:
-        return _standing(step, axis, said, places)
+    path = places.named(said)
+    if path is not None:
+        return _standing(path, axis, said, places)
     place = places.place(said, axis)
     if isinstance(place, Place):
         return Ends(place.mm, place.mm)
@@ -67,5 +69,5 @@ def _side(said: Said, axis: Axis, places: Places) -> Ends:
     raise places.refuse("place-between", said, message, hints=(f"Write `{said.text} inside {axis.low.value}`.",))
 
 
-def _standing(step: Step, axis: Axis, said: Said, places: Places) -> Ends:
-    return Ends(places.standing(step, axis.low, said), places.standing(step, axis.high, said))
+def _standing(path: Path, axis: Axis, said: Said, places: Places) -> Ends:
+    return Ends(places.standing(path, axis.low, said), places.standing(path, axis.high, said))

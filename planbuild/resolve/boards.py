@@ -9,77 +9,91 @@ from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board
-from planbuild.records.design import Said
+from planbuild.records.design import PartSaid, Said
 from planbuild.records.piece import Stock
 from planbuild.resolve.blank import Blank
-from planbuild.resolve.copies import LOW_HIGH, Spread, copies, mirror_words
-from planbuild.resolve.ledger import FrameOf, MirrorOf, Row, RowOf
+from planbuild.resolve.copies import LOW_HIGH, Level, copies, mirror_words
+from planbuild.resolve.ledger import Row
 from planbuild.resolve.neighbours import Neighbours
 from planbuild.resolve.references import Shaping
 from planbuild.resolve.rows import off_step
 from planbuild.resolve.sayings import AXES, Sayings, figure, tried
+from planbuild.resolve.scopes import holder
 from planbuild.resolve.setting_out import SettingOut, Spans, box_of
 from planbuild.resolve.shapes import features
 from planbuild.resolve.stock import check_thickness
 
 
 def printed_name(id: str, name: Said | None) -> str:
-    """The id with spaces, or the name given."""
-    return name.text if name else id.replace("_", " ")
+    """The name given, or the id with spaces, without the blocks around it."""
+    return name.text if name else id.rpartition(".")[2].replace("_", " ")
 
 
 def boards(setting_out: SettingOut, stock: Mapping[str, Stock], ruler: Ruler) -> dict[str, Board]:
     """The parts of the design in its order, without those at fault (reported)."""
-    frame = {axis: tried(setting_out.ledger.ask, FrameOf("frame", axis)) for axis in Axis}
-    sizes = {axis: size for axis, size in frame.items() if size is not None}
+    for id in setting_out.spaces:
+        _check_space(id, setting_out)
     found = {}
     for id in setting_out.design.parts:
-        board = _board(id, setting_out, stock, sizes, ruler)
+        board = _board(id, setting_out, stock, ruler)
         if board:
             found[id] = board
     return found
 
 
-def _board(
-    id: str, setting_out: SettingOut, stock: Mapping[str, Stock], frame: dict[Axis, Fraction], ruler: Ruler
-) -> Board | None:
+def _check_space(id: str, setting_out: SettingOut) -> None:
+    """An opening or a block, used or not, has its faces in order and its copies clear of each other."""
+    _check_words(id, setting_out)
+    spans, levels = setting_out.spans(id), tried(setting_out.levels_of, id)
+    if spans and levels:
+        _check_hands(levels[-1], spans, setting_out)
+
+
+def _board(id: str, setting_out: SettingOut, stock: Mapping[str, Stock], ruler: Ruler) -> Board | None:
     said = setting_out.design.parts[id]
     wood = stock.get(said.stock.text)
     _check_words(id, setting_out)
-    if id not in setting_out.lies or id not in setting_out.spreads:
-        return None
-    lie, spread = setting_out.lies[id], setting_out.spreads[id]
-    spans = setting_out.spans(id)
-    row = tried(setting_out.ledger.ask, RowOf(id)) if said.repeat else None
-    if spans is None or len(frame) < 3 or (said.repeat and row is None):
+    lie, spans, middle = setting_out.lies.get(id), setting_out.spans(id), _frame_middle(holder(id), setting_out)
+    levels = tried(setting_out.levels_of, id)
+    if lie is None or spans is None or middle is None or levels is None:
         return None
     _check_section(id, spans, setting_out)
     if wood:
         check_thickness(id, wood, _size(spans, lie.face.axis), setting_out)
-    middles = {axis: tried(setting_out.ledger.ask, MirrorOf(id, axis)) for axis in spread.mirrors}
-    mirrors = {axis: middle for axis, middle in middles.items() if middle is not None}
-    if len(mirrors) < len(middles):
-        return None
-    _check_hands(spread, spans, mirrors, setting_out)
-    _note_gaps(id, row, spans, setting_out, ruler)
+    _check_hands(levels[-1], spans, setting_out)
+    _note_gaps(id, levels[-1].row, spans, setting_out, ruler)
     sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
-    middle = {axis: size / 2 for axis, size in frame.items()}
     blank = Blank(id, lie, spans, middle, sayings, neighbours=Neighbours(setting_out))
     shapes = features(said.shape, blank)
     if wood is None:
         return None
-    name = printed_name(id, said.name)
-    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(spread, row, mirrors), shapes)
+    name = _name(id, setting_out)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(levels), shapes)
+
+
+def _name(id: str, setting_out: SettingOut) -> str:
+    """A part in a block is called by its own name; with the block's before it where another part is called so."""
+    parts = setting_out.design.parts
+    own = printed_name(id, parts[id].name)
+    alike = [other for other in parts if other != id and printed_name(other, parts[other].name) == own]
+    return f"{printed_name(holder(id), None)} {own}" if alike and holder(id) else own
+
+
+def _frame_middle(scope: str, setting_out: SettingOut) -> dict[Axis, Fraction] | None:
+    """The middle of the frame, or of that of a block: what looks inside looks there."""
+    middles = {axis: tried(setting_out.placing.within(scope).frame_middle, axis) for axis in Axis}
+    found = {axis: middle for axis, middle in middles.items() if middle is not None}
+    return found if len(found) == len(middles) else None
 
 
 def _check_words(id: str, setting_out: SettingOut) -> None:
     """Fields that would be passed over in silence.  Reports `place-centred`, `place-gap`."""
-    said = setting_out.design.parts[id]
+    said = setting_out.placed(id)
     for word, places in said.centred.items():
         if word not in AXES:
             at = places[0] if places else Said(word, said.origin)
             setting_out.places.refuse("place-centred", at, f'"{word}" is no direction to be centred in.', ", ".join(AXES))
-    if said.gap and not said.between and not said.fills:
+    if isinstance(said, PartSaid) and said.gap and not said.between and not said.fills:
         message = f'"{id}" has a gap, but is not said to lie between or to fill anything.'
         setting_out.places.refuse("place-gap", said.gap, message, "`between` or `fills` beside it")
 
@@ -99,12 +113,12 @@ def _check_section(id: str, spans: Spans, setting_out: SettingOut) -> None:
     setting_out.report.add(Diagnostic("place-face-missing", message, span=lie.origin, hints=(hint,)))
 
 
-def _check_hands(spread: Spread, spans: Spans, middles: Mapping[Axis, Fraction], setting_out: SettingOut) -> None:
-    """A mirrored part is written at the left, front or bottom, clear of the middle.  Reports `place-mirror`."""
-    said = setting_out.design.parts[spread.part]
+def _check_hands(level: Level, spans: Spans, setting_out: SettingOut) -> None:
+    """What is mirrored is written at the left, front or bottom, clear of the middle.  Reports `place-mirror`."""
+    spread, said = level.spread, setting_out.placed(level.spread.part)
     for axis in spread.mirrors:
         low, high = spans[axis]
-        middle = middles[axis]
+        middle = level.middles[axis]
         if high <= middle:
             continue
         hand = LOW_HIGH[axis][0]

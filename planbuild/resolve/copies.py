@@ -1,8 +1,8 @@
-"""The copies of a part: mirrored about the frame's middle, evenly spaced, and how they are called."""
+"""The copies of a part: mirrored about a middle, evenly spaced, held by blocks with copies of their own; how they are called."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
@@ -10,6 +10,7 @@ from itertools import product
 from planbuild.core.geometry import Axis, Motion
 from planbuild.records.design import PartSaid, RepeatSaid, Said
 from planbuild.records.piece import Copy
+from planbuild.records.spaces import SpaceSaid
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.ledger import Row
 from planbuild.resolve.sayings import Sayings
@@ -62,11 +63,16 @@ class Spread:
             found[axis] = hand
         return found
 
-    def chosen(self, hands: tuple[str, ...], count: int) -> One:
-        """The copy that is meant when placing: a hand left out means the drawn one.  Raises HandFault."""
+    def chosen(self, hands: tuple[str, ...], count: int, around: frozenset[Axis] = frozenset()) -> One:
+        """The copy that is meant when placing: a hand left out means the drawn one.  `around` are the directions in which
+        the block around it is mirrored.  Raises HandFault."""
         found = self.hands(hands)
-        mirrored = frozenset(axis for axis in self.mirrors if found.get(axis) == LOW_HIGH[axis][1])
-        return One(mirrored, _place(found.get(None, "first"), count, self))
+        mirrored = frozenset(axis for axis in self.mirrors if axis in found and self._is_mirrored(axis, found[axis], around))
+        place = _place(found.get(None, "first"), count, self)
+        return One(mirrored, count - 1 - place if None in found and self.row_axis in around else place)
+
+    def _is_mirrored(self, axis: Axis, hand: str, around: frozenset[Axis]) -> bool:
+        return (hand == LOW_HIGH[axis][1]) is not (axis in around)
 
     def _no_such(self, hand: str) -> str:
         told = []
@@ -93,7 +99,7 @@ def _place(hand: str, count: int, spread: Spread) -> int:
     return place
 
 
-def spread(id: str, said: PartSaid, sayings: Sayings) -> Spread:
+def spread(id: str, said: PartSaid | SpaceSaid, sayings: Sayings) -> Spread:
     """How a part is copied.  Reports `place-mirror-twice`, `word-unknown`; raises Poisoned."""
     axes: list[Axis] = []
     abouts: dict[Axis, Said] = {}
@@ -112,7 +118,7 @@ def spread(id: str, said: PartSaid, sayings: Sayings) -> Spread:
     return Spread(id, tuple(sorted(axes, key=lambda each: each.value)), row_axis, abouts)
 
 
-def mirror_words(said: PartSaid) -> tuple[Said, ...]:
+def mirror_words(said: PartSaid | SpaceSaid) -> tuple[Said, ...]:
     """The directions in which a part is mirrored, as they are written."""
     if isinstance(said.mirror, Mapping):
         return tuple(Said(word, about.span) for word, about in said.mirror.items())
@@ -140,22 +146,93 @@ def every_copy(spread: Spread, count: int) -> tuple[One, ...]:
     return tuple(One(mirrored, place) for mirrored in mirrorings for place in range(count))
 
 
-def copies(spread: Spread, row: Row | None, middles: Mapping[Axis, Fraction]) -> tuple[Copy, ...]:
-    """The copies as they stand, in the order of `every_copy`; `middles` are those about which it is mirrored, mm."""
-    count = row.count if row else 1
-    return tuple(Copy(_called(spread, one, count), _motion(spread, one, row, middles)) for one in every_copy(spread, count))
+@dataclass(frozen=True)
+class Level:
+    """One step of a part's copies: those of a block around it, or its own.  `middles` are those of its mirrors, mm."""
+
+    spread: Spread
+    row: Row | None
+    middles: Mapping[Axis, Fraction]
+
+    @property
+    def count(self) -> int:
+        return self.row.count if self.row else 1
+
+    @property
+    def ones(self) -> tuple[One, ...]:
+        return every_copy(self.spread, self.count)
+
+    @property
+    def name(self) -> str:
+        return self.spread.part.rpartition(".")[2].replace("_", " ")
 
 
-def selected(spread: Spread, count: int, hands: tuple[str, ...]) -> tuple[int, ...]:
-    """Indices of the copies that are meant when joining: a hand left out means both.  Raises HandFault."""
-    found = spread.hands(hands)
-    place = _place(found[None], count, spread) if None in found else None
-    return tuple(
-        index
-        for index, one in enumerate(every_copy(spread, count))
-        if all(LOW_HIGH[axis][axis in one.mirrored] == hand for axis, hand in found.items() if axis is not None)
-        and place in (None, one.place)
-    )
+@dataclass(frozen=True)
+class _Standing:
+    """One copy with the copies of the blocks around it, as each is called; `mirrored` are the directions in which what
+    it holds is seen the other way round."""
+
+    hands: tuple[tuple[str, str], ...] = ()
+    motion: Motion = Motion()
+    mirrored: frozenset[Axis] = frozenset()
+
+    @property
+    def called(self) -> str:
+        """`left drawer's right`, `left`: the last hand is the part's own, or that of the block if it has none."""
+        *outer, last = [(name, hand) for name, hand in self.hands if hand] or [("", "")]
+        return " ".join([*(f"{hand} {name}'s" for name, hand in outer), last[1]])
+
+
+def copies(levels: Sequence[Level]) -> tuple[Copy, ...]:
+    """The copies of a part, the outermost block first: each copy of the block holds all of what is in it."""
+    return tuple(Copy(each.called, each.motion) for each in _all_standing(levels))
+
+
+def _all_standing(levels: Sequence[Level]) -> list[_Standing]:
+    found = [_Standing()]
+    for level in levels:
+        found = [_held(outer, one, level) for outer in found for one in level.ones]
+    return found
+
+
+def _held(outer: _Standing, one: One, level: Level) -> _Standing:
+    seen = as_seen(one, level.spread, level.count, outer.mirrored)
+    hands = (*outer.hands, (level.name, _called(level.spread, seen, level.count)))
+    motion = outer.motion.after(_motion(level.spread, one, level.row, level.middles))
+    return _Standing(hands, motion, outer.mirrored ^ one.mirrored)
+
+
+def as_seen(one: One, spread: Spread, count: int, mirrored: frozenset[Axis]) -> One:
+    """A copy as it is called in a block that is mirrored itself: its left one is the one that stands at the left there."""
+    swapped = one.mirrored ^ frozenset(axis for axis in spread.mirrors if axis in mirrored)
+    return One(swapped, count - 1 - one.place if spread.row_axis in mirrored else one.place)
+
+
+def selected(levels: Sequence[Level], hands: Sequence[tuple[str, ...]]) -> tuple[int, ...]:
+    """Indices of the copies that are meant when joining, with the hands said at each level: one left out means all.
+
+    Raises HandFault.
+    """
+    wanted = [_wanted(level, said) for level, said in zip(levels, hands, strict=True)]
+    chains = product(*(level.ones for level in levels))
+    return tuple(index for index, chain in enumerate(chains) if _fits(chain, levels, wanted))
+
+
+def _wanted(level: Level, hands: tuple[str, ...]) -> tuple[dict[Axis, bool], int | None]:
+    """Which side of each mirrored direction, and which place in the row.  Raises HandFault."""
+    found = level.spread.hands(hands)
+    place = _place(found[None], level.count, level.spread) if None in found else None
+    return {axis: LOW_HIGH[axis][1] == hand for axis, hand in found.items() if axis is not None}, place
+
+
+def _fits(chain: Sequence[One], levels: Sequence[Level], wanted: Sequence[tuple[dict[Axis, bool], int | None]]) -> bool:
+    mirrored: frozenset[Axis] = frozenset()
+    for one, level, (sides, place) in zip(chain, levels, wanted, strict=True):
+        seen = as_seen(one, level.spread, level.count, mirrored)
+        if place not in (None, seen.place) or any((axis in seen.mirrored) is not high for axis, high in sides.items()):
+            return False
+        mirrored = mirrored ^ one.mirrored
+    return True
 
 
 def _called(spread: Spread, one: One, count: int) -> str:

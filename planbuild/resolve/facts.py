@@ -1,4 +1,4 @@
-"""What is said of a part in one direction: faces, sizes, middle.  Two facts a direction place it.
+"""What is said of a thing in one direction: faces, sizes, middle.  Two facts a direction place it.
 
 Gathering only counts what was said; a fact's value is worked out when it is asked for.
 """
@@ -14,12 +14,14 @@ from functools import partial
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import PartSaid, Said
+from planbuild.records.spaces import OpeningSaid, PlacedBlock, SpaceSaid
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.ledger import RowOf, StockOf
-from planbuild.resolve.orientation import Lie
+from planbuild.resolve.orientation import Clear, Lie
 from planbuild.resolve.places import Places
 from planbuild.resolve.sayings import AXES
+from planbuild.resolve.scopes import holder
 
 
 class About(Enum):
@@ -40,15 +42,21 @@ class Fact:
 
 
 class Facts:
-    """The facts of one part."""
+    """The facts that anything placed can have: its faces, its middle, its row."""
 
-    def __init__(self, id: str, said: PartSaid, lie: Lie, places: Places) -> None:
-        self.id, self.said, self.lie, self.places = id, said, lie, places
+    def __init__(self, id: str, placed: PartSaid | SpaceSaid, lie: Lie | Clear, places: Places) -> None:
+        self.id, self.placed, self.lie, self.places = id, placed, lie, places
 
     def gathered(self, axis: Axis) -> tuple[Fact, ...]:
         """All that is said in a direction, in the order in which it is read."""
-        found = [*self._faces(axis), *self._between(axis), *self._fills(axis), *self._centred(axis), *self._row(axis)]
-        return (*found, *self._size(axis))
+        return (*self._faces(axis), *self._spanned(axis), *self._centred(axis), *self._row(axis), *self._size(axis))
+
+    def _spanned(self, axis: Axis) -> list[Fact]:
+        """Two faces at once, where something gives both."""
+        return []
+
+    def _size(self, axis: Axis) -> list[Fact]:
+        return []
 
     # ------------------------------------------------------------ faces
 
@@ -61,23 +69,62 @@ class Facts:
         return found
 
     def said_of(self, face: Face) -> Said | None:
-        said: Said | None = getattr(self.said, face.value)
+        said: Said | None = getattr(self.placed, face.value)
         return said
 
     def _put(self, said: Said, face: Face) -> Fraction:
         """Where a face is put: at a place, or a plain length inside the frame's face of the same name."""
         found = self.places.place(said, face.axis)
-        return found.mm if isinstance(found, Place) else self.places.placing.frame_at(face) - face.sign * found
+        return found.mm if isinstance(found, Place) else self.places.frame_at(face, said.scope) - face.sign * found
 
     def is_plain(self, face: Face) -> bool:
         """True if a face is put by a plain length."""
         said = self.said_of(face)
         return said is not None and not isinstance(self.places.place(said, face.axis), Place)
 
-    # ------------------------------------------------------------ between, fills
+    # ------------------------------------------------------------ middle, row
+
+    def _centred(self, axis: Axis) -> list[Fact]:
+        for word, saids in self.placed.centred.items():
+            if AXES.get(word) is axis:
+                on = f" on {' and '.join(each.text for each in saids)}" if saids else ""
+                span = saids[0].span if saids else self.placed.origin
+                return [Fact(About.MIDDLE, f"centred {word}{on}", span, partial(self._middle, saids, axis))]
+        return []
+
+    def _middle(self, saids: tuple[Said, ...], axis: Axis) -> Fraction:
+        if not saids:
+            return self.places.placing.within(holder(self.id)).frame_middle(axis)
+        if len(saids) > 2:
+            raise self.places.refuse("place-centred", saids[2], "Halfway lies between two places, not more.", "one or two")
+        return sum((self.places.centre_line(said, axis) for said in saids), Fraction(0)) / len(saids)
+
+    def _row(self, axis: Axis) -> list[Fact]:
+        repeat = self.placed.repeat
+        if repeat is None or self.places.spread_of(self.id).row_axis is not axis:
+            return []
+        return [Fact(About.LOW, f"repeat along {axis.words}", repeat.origin, self._row_start)]
+
+    def _row_start(self) -> Fraction:
+        return self.places.placing.ledger.ask(RowOf(self.id)).start
+
+    def _sized(self, measure: str, said: Said) -> Fact:
+        work = partial(self.places.size, said, f'The {measure} of "{self.id}"')
+        return Fact(About.SIZE, f"{measure} {said.text}", said.span, work)
+
+
+class PartFacts(Facts):
+    """The facts of a part: also between what it lies, what it fills, its sizes."""
+
+    def __init__(self, id: str, said: PartSaid, lie: Lie, places: Places) -> None:
+        super().__init__(id, said, lie, places)
+        self.said, self.lie_of = said, lie
+
+    def _spanned(self, axis: Axis) -> list[Fact]:
+        return [*self._between(axis), *self._fills(axis)]
 
     def _between(self, axis: Axis) -> list[Fact]:
-        if not self.said.between or axis is not self.lie.grain:
+        if not self.said.between or axis is not self.lie_of.grain:
             return []
         span = self.said.between[0].span
         words = f"between {' and '.join(each.text for each in self.said.between)}"
@@ -93,7 +140,7 @@ class Facts:
     def _fills(self, axis: Axis) -> list[Fact]:
         """`fills` gives both faces along length and width; a face that is given itself wins over its side."""
         said = self.said.fills
-        if said is None or axis is self.lie.face.axis:
+        if said is None or axis is self.lie_of.face.axis:
             return []
         return [
             Fact(about, f"fills {said.text}", said.span, partial(self._side, said, face))
@@ -102,42 +149,13 @@ class Facts:
         ]
 
     def _side(self, said: Said, face: Face) -> Fraction:
-        if said.text != "frame":
-            raise self.places.refuse("place-fills", said, f'"{said.text}" is no space that can be filled.', "frame")
-        return self.places.placing.frame_at(face) - face.sign * self._gap()
-
-    # ------------------------------------------------------------ middle, row, size
-
-    def _centred(self, axis: Axis) -> list[Fact]:
-        for word, saids in self.said.centred.items():
-            if AXES.get(word) is axis:
-                on = f" on {' and '.join(each.text for each in saids)}" if saids else ""
-                span = saids[0].span if saids else self.said.origin
-                return [Fact(About.MIDDLE, f"centred {word}{on}", span, partial(self._middle, saids, axis))]
-        return []
-
-    def _middle(self, saids: tuple[Said, ...], axis: Axis) -> Fraction:
-        if not saids:
-            return self.places.placing.frame_at(axis.high) / 2
-        if len(saids) > 2:
-            raise self.places.refuse("place-centred", saids[2], "Halfway lies between two places, not more.", "one or two")
-        return sum((self.places.centre_line(said, axis) for said in saids), Fraction(0)) / len(saids)
-
-    def _row(self, axis: Axis) -> list[Fact]:
-        repeat = self.said.repeat
-        if repeat is None or self.places.spread_of(self.id).row_axis is not axis:
-            return []
-        return [Fact(About.LOW, f"repeat along {axis.words}", repeat.origin, self._row_start)]
-
-    def _row_start(self) -> Fraction:
-        return self.places.placing.ledger.ask(RowOf(self.id)).start
+        return side_of_space(said, face, self.places) - face.sign * self._gap()
 
     def _size(self, axis: Axis) -> list[Fact]:
-        measure = self.lie.measure_of(axis)
+        measure = self.lie_of.measure_of(axis)
         said: Said | None = getattr(self.said, measure)
         if said is not None:
-            what = f'The {measure} of "{self.id}"'
-            return [Fact(About.SIZE, f"{measure} {said.text}", said.span, partial(self.places.size, said, what))]
+            return [self._sized(measure, said)]
         if measure == "thickness":
             stock = self.said.stock
             return [Fact(About.SIZE, f"its thickness from {stock.text}", stock.span, self._stock_thickness)]
@@ -145,6 +163,47 @@ class Facts:
 
     def _stock_thickness(self) -> Fraction:
         return self.places.placing.ledger.ask(StockOf(self.said.stock.text))
+
+
+class OpeningFacts(Facts):
+    """The facts of an opening: also its width, depth and height."""
+
+    def _size(self, axis: Axis) -> list[Fact]:
+        measure = self.lie.measure_of(axis)
+        said: Said | None = getattr(self.placed, measure)
+        return [self._sized(measure, said)] if said and isinstance(self.placed, OpeningSaid) else []
+
+
+class BlockFacts(Facts):
+    """The facts of a block: the faces of the opening that it fills, or the sizes of its own frame."""
+
+    def __init__(self, id: str, block: PlacedBlock, lie: Clear, places: Places) -> None:
+        super().__init__(id, block.said, lie, places)
+        self.block = block
+
+    def _spanned(self, axis: Axis) -> list[Fact]:
+        into = self.block.said.into
+        if into is None or self.block.frame:
+            return []
+        return [Fact(about, f"in {into.text}", into.span, partial(self._side, into, face)) for face, about in _sides(axis)]
+
+    def _side(self, into: Said, face: Face) -> Fraction:
+        return side_of_space(into, face, self.places)
+
+    def _size(self, axis: Axis) -> list[Fact]:
+        measure = self.lie.measure_of(axis)
+        return [self._sized(measure, getattr(self.block.frame, measure))] if self.block.frame else []
+
+
+def side_of_space(said: Said, face: Face, places: Places) -> Fraction:
+    """A face of a space that is filled: the frame or an opening.  Reports `place-fills`; raises Poisoned."""
+    if said.text == "frame":
+        return places.frame_at(face, said.scope)
+    path = places.named(said)
+    if path is None or not places.is_opening(path, said):
+        expected = ", ".join(("frame", *places.openings(said.scope)))
+        raise places.refuse("place-fills", said, f'"{said.text}" is no space that can be filled.', expected)
+    return places.standing(path, face, said)
 
 
 def _sides(axis: Axis) -> tuple[tuple[Face, About], tuple[Face, About]]:

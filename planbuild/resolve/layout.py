@@ -11,6 +11,7 @@ from planbuild.core.units import Ruler
 from planbuild.joints.base import Board, Site
 from planbuild.records.design import Design
 from planbuild.records.piece import Item, NamedSize, Part, Practice, Stock
+from planbuild.resolve.blocks import check_given
 from planbuild.resolve.boards import boards
 from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
@@ -19,6 +20,7 @@ from planbuild.resolve.ledger import FrameOf
 from planbuild.resolve.many import refuse_many
 from planbuild.resolve.parts import part_of
 from planbuild.resolve.practice import practice
+from planbuild.resolve.presence import present
 from planbuild.resolve.reach import check_reach
 from planbuild.resolve.sayings import Sayings, figure, tried
 from planbuild.resolve.setting_out import SettingOut, unit_of
@@ -49,10 +51,12 @@ class LaidOut:
 
 def lay_out(design: Design, report: Collector) -> LaidOut:
     """Sizes, boards, joints and parts; every fault goes to `report`."""
+    design = present(design, report)
     setting_out = SettingOut(design, unit_of(design), report)
     sayings = setting_out.places
     measure, habits, wet = ruler(design, sayings), practice(design, sayings), moisture(design.climate, sayings)
     sizes, frame = named_sizes(setting_out), _frame(setting_out)
+    check_given(setting_out)
     wood, bought = stocks(setting_out), items(design.items, sayings)
     too_large = (frame is not None and not _fits_a_room(design, frame, sayings)) or refuse_many(setting_out)
     placed = {} if too_large else boards(setting_out, wood, measure)

@@ -5,11 +5,11 @@ Counted before any board is placed, since a row mirrored three ways multiplies e
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planbuild.core.diagnostics import Collector, Diagnostic, Span
 from planbuild.joints.base import Joined
-from planbuild.resolve.ledger import RowOf
 from planbuild.resolve.sayings import tried
 from planbuild.resolve.setting_out import SettingOut
 
@@ -27,7 +27,7 @@ MOST_PLACES = 2500
 
 def refuse_many(setting_out: SettingOut) -> bool:
     """True after reporting `piece-large`; nothing is placed then."""
-    counts = {id: _count(id, setting_out) for id in setting_out.spreads}
+    counts = {id: _count(id, setting_out) for id in setting_out.design.parts}
     whole = sum(counts.values())
     if whole > MOST_BOARDS:
         most = max(counts, key=lambda id: counts[id])
@@ -54,8 +54,8 @@ def refuse_many_joined(joined: Sequence[Joined], report: Collector) -> bool:
 
 
 def _count(id: str, setting_out: SettingOut) -> int:
-    row = tried(setting_out.ledger.ask, RowOf(id)) if setting_out.design.parts[id].repeat else None
-    return (row.count if row else 1) << len(setting_out.spreads[id].mirrors)
+    each = tried(setting_out.levels_of, id) or ()
+    return math.prod(level.count << len(level.spread.mirrors) for level in each)
 
 
 def _large(message: str, span: Span, most: int) -> Diagnostic:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import product
 
 from planbuild.core.spelling import did_you_mean
 from planbuild.records.design import Said
-from planbuild.resolve.copies import HandFault, One, every_copy, selected
+from planbuild.resolve.copies import HandFault, Level, One
 from planbuild.resolve.expressions.faults import Poisoned
-from planbuild.resolve.ledger import MirrorOf, RowOf
 from planbuild.resolve.sayings import Sayings
+from planbuild.resolve.scopes import reached_from
 from planbuild.resolve.setting_out import SettingOut, Spans
+
+Chain = tuple[tuple[Level, One], ...]
+"""One copy of a part with the copies of the blocks around it, the outermost first."""
 
 
 @dataclass(frozen=True)
@@ -30,50 +34,54 @@ class Neighbours:
 
     def beside(self, said: Said, own: str, sayings: Sayings) -> list[list[Neighbour]]:
         """For each copy of `own` the copies of the part that is said.  Reports `ref-unknown`, `ref-no-hand`; raises Poisoned."""
-        *hands, id = said.text.split()
-        if id not in self.setting_out.design.parts or id == own:
-            known = [each for each in self.setting_out.design.parts if each != own]
+        places = self.setting_out.places
+        path = places.named(said)
+        id = places.id_of(path, said) if path else ""
+        if path is None or id not in self.setting_out.design.parts or id == own:
+            known = [each for each in reached_from(said.scope, self.setting_out.design.parts) if each != own]
             raise sayings.refuse("ref-unknown", said, f'No other part "{said.text}".', hints=did_you_mean(said.text, known))
-        spread = self.setting_out.spreads.get(id)
-        if spread is None:
-            raise Poisoned
         try:
-            chosen = selected(spread, self._count(id), tuple(hands))
+            chosen = self.setting_out.copies_named(path, id)
         except HandFault as fault:
             raise sayings.refuse("ref-no-hand", said, str(fault), hints=(f"Use {fault.hint}.",)) from None
-        return [self._seen_from(own, one, id, chosen) for one in self._copies(own)]
+        return [self._seen_from(mine, id, chosen) for mine in self._chains(own)]
 
-    def _seen_from(self, own: str, mine: One, id: str, chosen: tuple[int, ...]) -> list[Neighbour]:
-        copies = self._copies(id)
-        return [Neighbour(id, copy, self._home(own, mine, self._standing(id, copies[copy]))) for copy in chosen]
+    def _seen_from(self, mine: Chain, id: str, chosen: tuple[int, ...]) -> list[Neighbour]:
+        chains = self._chains(id)
+        return [Neighbour(id, copy, _home(mine, self._standing(id, chains[copy]))) for copy in chosen]
 
-    def _copies(self, id: str) -> tuple[One, ...]:
-        return every_copy(self.setting_out.spreads[id], self._count(id))
+    def _chains(self, id: str) -> list[Chain]:
+        """Each copy of a part, with the copies of the blocks that hold it."""
+        levels = self.setting_out.levels_of(id)
+        return [tuple(zip(levels, ones, strict=True)) for ones in product(*(level.ones for level in levels))]
 
-    def _count(self, id: str) -> int:
-        row = self.setting_out.ledger.ask(RowOf(id)) if self.setting_out.design.parts[id].repeat else None
-        return row.count if row else 1
-
-    def _standing(self, id: str, one: One) -> Spans:
+    def _standing(self, id: str, chain: Chain) -> Spans:
         spans = self.setting_out.spans(id)
         if spans is None:
             raise Poisoned
-        return self._shifted(id, one, self._mirrored(id, one, spans), 1)
+        for level, one in reversed(chain):
+            spans = _shifted(level, one, _mirrored(level, one, spans), 1)
+        return spans
 
-    def _home(self, own: str, mine: One, spans: Spans) -> Spans:
-        """The motion of a copy undone."""
-        return self._mirrored(own, mine, self._shifted(own, mine, spans, -1))
 
-    def _mirrored(self, id: str, one: One, spans: Spans) -> Spans:
-        found = dict(spans)
-        for axis in one.mirrored:
-            whole = 2 * self.setting_out.ledger.ask(MirrorOf(id, axis))
-            found[axis] = whole - spans[axis][1], whole - spans[axis][0]
-        return found
+def _home(chain: Chain, spans: Spans) -> Spans:
+    """The motion of a copy undone."""
+    for level, one in chain:
+        spans = _mirrored(level, one, _shifted(level, one, spans, -1))
+    return spans
 
-    def _shifted(self, id: str, one: One, spans: Spans, way: int) -> Spans:
-        axis = self.setting_out.spreads[id].row_axis
-        if axis is None:
-            return spans
-        by = way * self.setting_out.ledger.ask(RowOf(id)).shifts[one.place]
-        return {each: (low + by, high + by) if each is axis else (low, high) for each, (low, high) in spans.items()}
+
+def _mirrored(level: Level, one: One, spans: Spans) -> Spans:
+    found = dict(spans)
+    for axis in one.mirrored:
+        whole = 2 * level.middles[axis]
+        found[axis] = whole - spans[axis][1], whole - spans[axis][0]
+    return found
+
+
+def _shifted(level: Level, one: One, spans: Spans, way: int) -> Spans:
+    axis = level.spread.row_axis
+    if axis is None or level.row is None:
+        return spans
+    by = way * level.row.shifts[one.place]
+    return {each: (low + by, high + by) if each is axis else (low, high) for each, (low, high) in spans.items()}

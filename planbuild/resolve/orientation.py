@@ -21,6 +21,7 @@ class Lie:
     edge: Face
     face_said: bool
     origin: Span
+    measures = ("length", "width", "thickness")
 
     @property
     def width_axis(self) -> Axis:
@@ -32,7 +33,21 @@ class Lie:
         return {"length": self.grain, "width": self.width_axis, "thickness": self.face.axis}[measure]
 
     def measure_of(self, axis: Axis) -> str:
-        return next(word for word in ("length", "width", "thickness") if self.axis_of(word) is axis)
+        return next(word for word in self.measures if self.axis_of(word) is axis)
+
+
+@dataclass(frozen=True)
+class Clear:
+    """How an opening or a block lies: straight, and without grain."""
+
+    origin: Span
+    measures = ("width", "depth", "height")
+
+    def axis_of(self, measure: str) -> Axis:
+        return Axis(self.measures.index(measure))
+
+    def measure_of(self, axis: Axis) -> str:
+        return self.measures[axis.value]
 
 
 _EDGES: tuple[Face, ...] = (Face.TOP, Face.FRONT, Face.LEFT)

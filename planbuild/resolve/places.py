@@ -1,4 +1,4 @@
-"""What a field says where parts are placed: sayings that also know the parts and where their copies stand."""
+"""What a field says where things are placed: sayings that also know the things and where their copies stand."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import Said
 from planbuild.resolve.copies import Spread
 from planbuild.resolve.expressions.faults import Misread, Poisoned
-from planbuild.resolve.expressions.grammar import Reference, Step, parse
+from planbuild.resolve.expressions.grammar import Reference, parse
 from planbuild.resolve.expressions.values import Place
-from planbuild.resolve.references import Placing
+from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.sayings import Sayings
 
 
@@ -20,36 +20,50 @@ class Places(Sayings):
         super().__init__(placing, report)
         self.placing = placing
 
-    def part_named(self, said: Said) -> Step | None:
-        """The part that a text names, face or measure left out; None if it is anything else."""
+    def named(self, said: Said) -> Path | None:
+        """The part, opening or block that a text names, face or measure left out; None if it is anything else."""
         try:
             node = parse(said.text)
         except Misread:
             return None
-        if not isinstance(node, Reference) or len(node.steps) != 1 or node.last or node.level is not None:
+        if not isinstance(node, Reference) or not node.steps or node.last or node.level is not None:
             return None
-        return node.steps[0] if self.placing.is_part(node.steps[0].name) else None
+        return node.steps if self.placing.within(said.scope).is_thing(node.steps) else None
 
-    def spread_of(self, part: str) -> Spread:
-        """How a part is copied.  Raises Poisoned."""
-        found = self.placing.spreads.get(part)
+    def id_of(self, path: Path, said: Said) -> str:
+        return self.placing.within(said.scope).id_of(path)
+
+    def is_opening(self, path: Path, said: Said) -> bool:
+        return self.placing.within(said.scope).is_opening(path)
+
+    def openings(self, scope: str) -> tuple[str, ...]:
+        """Names of the openings that are seen in a block, or in the design itself."""
+        return self.placing.within(scope).openings()
+
+    def frame_at(self, face: Face, scope: str) -> Fraction:
+        """A face of the frame of the piece, or of a block's own, mm."""
+        return self.placing.within(scope).frame_at(face)
+
+    def spread_of(self, id: str) -> Spread:
+        """How a thing is copied.  Raises Poisoned."""
+        found = self.placing.spreads.get(id)
         if found is None:
             raise Poisoned
         return found
 
-    def standing(self, step: Step, face: Face, said: Said) -> Fraction:
+    def standing(self, path: Path, face: Face, said: Said) -> Fraction:
         """Where a face of the copy that `said` names stands, mm."""
         try:
-            return self.placing.standing(step, face, self.at(said, said.text.strip()))
+            return self.placing.within(said.scope).standing(path, face, self.at(said, said.text.strip()))
         except Misread as misread:
             self.report.add(misread.told(said))
             raise Poisoned from None
 
     def centre_line(self, said: Said, axis: Axis) -> Fraction:
-        """A part named alone stands for its own middle, a place for itself, mm.  Reports `place-centred`."""
-        step = self.part_named(said)
-        if step is not None:
-            return (self.standing(step, axis.low, said) + self.standing(step, axis.high, said)) / 2
+        """A thing named alone stands for its own middle, a place for itself, mm.  Reports `place-centred`."""
+        path = self.named(said)
+        if path is not None:
+            return (self.standing(path, axis.low, said) + self.standing(path, axis.high, said)) / 2
         found = self.place(said, axis)
         if isinstance(found, Place):
             return found.mm

@@ -1,4 +1,4 @@
-"""What a name means: a size, a face or measure of the frame or of a part's standing copy.
+"""What a name means: a size, a face or measure of the frame or of a standing copy of a part, an opening or a block.
 
 Placing, a bare face word is the frame's; shaping, it is the part's own.
 """
@@ -17,49 +17,66 @@ from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, Step
 from planbuild.resolve.expressions.values import LENGTH, Place, Quantity, Value
 from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorOf, RowOf, SizeOf, StockOf
-from planbuild.resolve.orientation import Lie
+from planbuild.resolve.orientation import Clear, Lie
+from planbuild.resolve.scopes import full, held_in, known_in, levels, sizes_of, stock_called
 
 _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height": Axis.BOTTOM_TOP}
-_PART_MEASURES = ("length", "width", "thickness")
+
+
+Path = tuple[Step, ...]
+"""The names of a path with their hands: `left door`, `hinge_stile`."""
 
 
 class Placing:
-    """Names as they are meant where parts are placed."""
+    """Names as they are meant where things are placed, in the design itself or, with a `scope`, inside a block."""
 
     def __init__(
-        self, design: Design, unit: Fraction, parts: Mapping[str, Lie], spreads: Mapping[str, Spread], ledger: Ledger
+        self,
+        design: Design,
+        unit: Fraction,
+        lies: Mapping[str, Lie | Clear],
+        spreads: Mapping[str, Spread],
+        ledger: Ledger,
+        scope: str = "",
     ) -> None:
-        self._design, self._unit, self._parts, self.spreads, self.ledger = design, unit, parts, spreads, ledger
+        self._design, self._unit, self._lies, self.spreads, self.ledger = design, unit, lies, spreads, ledger
+        self._scope = scope
+        self._sizes = sizes_of(design)
 
     @property
     def unit(self) -> Fraction:
         return self._unit
+
+    def within(self, scope: str) -> Placing:
+        if scope == self._scope:
+            return self
+        return Placing(self._design, self._unit, self._lies, self.spreads, self.ledger, scope)
 
     # ------------------------------------------------------------ the names of a value
 
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         if not reference.steps:
             return self._frame(reference, axis)
+        if self.is_thing(reference.steps):
+            return self._thing(reference, axis)
+        self._refuse_absent(reference)
         if len(reference.steps) > 1:
-            inner = reference.steps[1].name
-            message = f'"{inner}" is looked for inside "{reference.steps[0].name}", which holds no parts of its own.'
-            raise Misread("ref-unknown", message, reference.at)
+            raise self._unheld(reference)
         step = reference.steps[0]
-        if step.name in self._design.parts:
-            return self._part(step, reference, axis)
         if step.hands:
             raise _no_hand(reference.at, f'"{step.name}" is no part: it has no {step.hands[0]} one.')
         if step.name == "frame":
             return self._frame(reference, axis)
-        if step.name in self._design.sizes:
-            return self._size(step.name, reference)
-        if step.name in self._design.stock:
-            return self._stock(step.name, reference)
+        if full(self._scope, step.name) in self._sizes:
+            return self._size(full(self._scope, step.name), reference)
+        stock = stock_called(self._design, self._scope, step.name)
+        if stock is not None:
+            return self._stock(stock, reference)
         raise self._unknown(step.name, reference)
 
     def origin_of(self, reference: Reference) -> str:
         name = reference.steps[0].name if reference.steps else ""
-        size = self._design.sizes.get(name)
+        size = self._sizes.get(full(self._scope, name))
         return f'"{name}" is 0 ({size.value.span.line}:{size.value.span.column})' if size else ""
 
     # ------------------------------------------------------------ frame, sizes, stock
@@ -71,79 +88,112 @@ class Placing:
             return Place(face.axis, self.frame_at(face), face)
         if last == "middle":
             direction = self._some_direction(reference, axis)
-            return Place(direction, self.frame_at(direction.high) / 2)
+            return Place(direction, self.frame_middle(direction))
         if last in _FRAME_MEASURES:
             direction = _FRAME_MEASURES[last]
-            return Quantity(self.ledger.ask(FrameOf("frame", direction)) / self.unit, LENGTH)
+            return Quantity((self.frame_at(direction.high) - self.frame_at(direction.low)) / self.unit, LENGTH)
         if last:
             raise Misread("ref-measure", f"The frame has no {last}.", reference.at, "width, depth or height")
         raise self._which_face("frame", reference, axis)
 
     def frame_at(self, face: Face) -> Fraction:
+        """A face of the frame, which inside a block is its own: that of the opening that it fills."""
+        if self._scope:
+            return self.ledger.ask(FaceOf(self._scope, face))
         return self.ledger.ask(FrameOf("frame", face.axis)) if face.sign > 0 else Fraction(0)
 
-    def _size(self, name: str, reference: Reference) -> Value:
+    def frame_middle(self, axis: Axis) -> Fraction:
+        return (self.frame_at(axis.low) + self.frame_at(axis.high)) / 2
+
+    def _size(self, id: str, reference: Reference) -> Value:
         if reference.last:
+            name = reference.steps[0].name
             message = f'"{name}" is a size; it has no {reference.last}.'
             raise Misread("ref-measure", message, reference.at, hints=(f"Write `{name}`.",))
-        value = self.ledger.ask(SizeOf(name))
+        value = self.ledger.ask(SizeOf(id))
         # A name is no bare number, even if its value was written as one.
         return replace(value, literal=False) if isinstance(value, Quantity) else value
 
-    def _stock(self, name: str, reference: Reference) -> Value:
+    def _stock(self, id: str, reference: Reference) -> Value:
         if reference.last != "thickness":
+            name = reference.steps[0].name
             message = f'"{name}" is stock: only its thickness is known.'
             raise Misread("ref-measure", message, reference.at, hints=(f"Write `{name}.thickness`.",))
-        return Quantity(self.ledger.ask(StockOf(name)) / self.unit, LENGTH)
+        return Quantity(self.ledger.ask(StockOf(id)) / self.unit, LENGTH)
 
-    # ------------------------------------------------------------ parts
+    # ------------------------------------------------------------ parts, openings, blocks
 
-    def _part(self, step: Step, reference: Reference, axis: Axis | None) -> Value:
-        if step.name not in self._parts:
+    def _thing(self, reference: Reference, axis: Axis | None) -> Value:
+        path, name = reference.steps, _spoken(reference.steps)
+        if self.id_of(path) not in self._lies:
             raise Poisoned
         if reference.level is not None:
-            face = f"{step.name}.{reference.last or 'left'}"
-            message = f'"{step.name}" does not lean: its faces have the same place at every height.'
+            face = f"{name}.{reference.last or 'left'}"
+            message = f'"{name}" does not lean: its faces have the same place at every height.'
             raise Misread("ref-at", message, reference.at, hints=(f"Write `{face}`.",))
         last = reference.last
         if last in FACES:
             face_of = Face(last)
-            return Place(face_of.axis, self.standing(step, face_of, reference.at), face_of)
+            return Place(face_of.axis, self.standing(path, face_of, reference.at), face_of)
         if last == "middle":
             direction = self._some_direction(reference, axis)
-            low, high = (self.standing(step, face, reference.at) for face in (direction.low, direction.high))
+            low, high = (self.standing(path, face, reference.at) for face in (direction.low, direction.high))
             return Place(direction, (low + high) / 2)
         if last:
-            return self._measure(step, reference)
-        raise self._which_face(step.name, reference, axis)
+            return self._measure(path, reference)
+        raise self._which_face(name, reference, axis)
 
-    def is_part(self, name: str) -> bool:
-        return name in self._design.parts
+    def id_of(self, path: Path) -> str:
+        return full(self._scope, ".".join(step.name for step in path))
 
-    def standing(self, step: Step, face: Face, at: Stretch) -> Fraction:
-        """Where a face of one copy of a part stands, mm; `face` as seen in the piece.  Raises Misread, Poisoned."""
-        spread = self.spreads.get(step.name)
+    def is_thing(self, path: Path) -> bool:
+        """True for a part, an opening or a block."""
+        id = self.id_of(path)
+        return any(id in section for section in (self._design.parts, self._design.openings, self._design.blocks))
+
+    def is_opening(self, path: Path) -> bool:
+        return self.id_of(path) in self._design.openings
+
+    def openings(self) -> tuple[str, ...]:
+        return tuple(held_in(self._scope, self._design.openings))
+
+    def standing(self, path: Path, face: Face, at: Stretch) -> Fraction:
+        """Where a face of one copy of a thing stands, mm; `face` as seen in the piece.  Raises Misread, Poisoned.
+
+        The copy is sought from the outside in: that of the block first, in it that of its part.
+        """
+        return self._standing(path, 1, face, at, frozenset())
+
+    def _standing(self, path: Path, depth: int, face: Face, at: Stretch, around: frozenset[Axis]) -> Fraction:
+        if depth > len(path):
+            return self.ledger.ask(FaceOf(self.id_of(path), face))
+        id, hands = self.id_of(path[:depth]), path[depth - 1].hands
+        spread = self.spreads.get(id)
         if spread is None:
             raise Poisoned
-        row = self.ledger.ask(RowOf(step.name)) if spread.row_axis and step.hands else None
+        row = self.ledger.ask(RowOf(id)) if spread.row_axis and hands else None
         try:
-            copy = spread.chosen(step.hands, row.count if row else 1)
+            copy = spread.chosen(hands, row.count if row else 1, around)
         except HandFault as fault:
             raise _no_hand(at, str(fault), fault.hint) from None
+        around = around ^ copy.mirrored
         if face.axis in copy.mirrored:
-            middle = self.ledger.ask(MirrorOf(step.name, face.axis))
-            return 2 * middle - self.ledger.ask(FaceOf(step.name, face.opposite))
+            middle = self.ledger.ask(MirrorOf(id, face.axis))
+            return 2 * middle - self._standing(path, depth + 1, face.opposite, at, around)
         shift = row.shifts[copy.place] if row and face.axis is spread.row_axis else Fraction(0)
-        return self.ledger.ask(FaceOf(step.name, face)) + shift
+        return self._standing(path, depth + 1, face, at, around) + shift
 
-    def _measure(self, step: Step, reference: Reference) -> Value:
-        lie, last = self._parts[step.name], reference.last
-        if last not in _PART_MEASURES:
-            direction = _FRAME_MEASURES[last]
-            own = f"{step.name}.{lie.measure_of(direction)}"
-            message = f'A board has no {last}. "{step.name}" runs {_runs(lie.grain)}, so its {last} is `{own}`.'
-            raise Misread("ref-measure", message, reference.at, hints=(f"Write `{own}`.",))
-        return Quantity(self.ledger.ask(MeasureOf(step.name, lie.axis_of(last), last)) / self.unit, LENGTH)
+    def _measure(self, path: Path, reference: Reference) -> Value:
+        id, last, name = self.id_of(path), reference.last, _spoken(path)
+        lie = self._lies[id]
+        if last in lie.measures:
+            return Quantity(self.ledger.ask(MeasureOf(id, lie.axis_of(last), last)) / self.unit, LENGTH)
+        if isinstance(lie, Clear):
+            message = f'"{name}" is a space, no board: it has no {last}.'
+            raise Misread("ref-measure", message, reference.at, "width, depth or height")
+        own = f"{name}.{lie.measure_of(_FRAME_MEASURES[last])}"
+        message = f'A board has no {last}. "{name}" runs {_runs(lie.grain)}, so its {last} is `{own}`.'
+        raise Misread("ref-measure", message, reference.at, hints=(f"Write `{own}`.",))
 
     # ------------------------------------------------------------ refusing
 
@@ -154,16 +204,49 @@ class Placing:
 
     def _which_face(self, name: str, reference: Reference, axis: Axis | None) -> Misread:
         faces = [axis.low, axis.high] if axis else [Face.LEFT, Face.RIGHT]
-        said = " ".join((*reference.steps[-1].hands, name)) if reference.steps else name
+        said = " ".join((*reference.steps[0].hands, name)) if reference.steps else name
         hint = " or ".join(f"`{said}.{face.value}`" for face in faces)
-        what = "the frame" if name == "frame" else "a part"
+        what = "the frame" if name == "frame" else self._sort(reference.steps)
         message = f'"{name}" is {what}; {"a place" if axis else "a value"} is wanted.'
         measures = "" if axis else f", or a measure such as `{said}.width`"
         return Misread("ref-which-face", message, reference.at, hints=(f"Say a face: {hint}{measures}.",))
 
+    def _sort(self, path: Path) -> str:
+        id = self.id_of(path)
+        return "an opening" if id in self._design.openings else "a block" if id in self._design.blocks else "a part"
+
+    def refuse_absent(self, path: Path, at: Stretch) -> None:
+        """Raises Misread if a thing, or a block around it, is left out by its `when`."""
+        for id in levels(self.id_of(path)):
+            when = self._design.absent.get(id)
+            if when:
+                message = f'"{_spoken(path)}" is not there: it says `when: {when.text}`.'
+                raise Misread("ref-absent", message, at, hints=("Say the same `when` here.",))
+
+    def _refuse_absent(self, reference: Reference) -> None:
+        self.refuse_absent(reference.steps, reference.at)
+
+    def _unheld(self, reference: Reference) -> Misread:
+        """A path whose end is not in the block."""
+        outer, inner = reference.steps[0].name, reference.steps[-1].name
+        holding = self.id_of(reference.steps[:-1])
+        if holding in self._design.blocks:
+            held = [*known_in(self._design, holding)]
+            return Misread("ref-unknown", f'Block "{outer}" holds no "{inner}".', reference.at, hints=did_you_mean(inner, held))
+        message = f'"{inner}" is looked for inside "{outer}", which holds no parts of its own.'
+        return Misread("ref-unknown", message, reference.at)
+
     def _unknown(self, name: str, reference: Reference) -> Misread:
-        known = [*self._design.parts, *self._design.sizes, *self._design.stock, "frame"]
-        return Misread("ref-unknown", f'No part, size or stock "{name}".', reference.at, hints=did_you_mean(name, known))
+        known = [*known_in(self._design, self._scope)]
+        hints = did_you_mean(name, known)
+        if self._scope and not hints and name in known_in(self._design, ""):
+            hints = (f'A block sees nothing outside: let it take `{name}`, and give it under `with`.',)
+        return Misread("ref-unknown", f'No part, size or stock "{name}".', reference.at, hints=hints)
+
+
+def _spoken(path: Path) -> str:
+    """`door.hinge_stile`: a path without its hands."""
+    return ".".join(step.name for step in path)
 
 
 class Shaping:
@@ -176,9 +259,13 @@ class Shaping:
     def unit(self) -> Fraction:
         return self._placing.unit
 
+    def within(self, scope: str) -> Shaping:
+        return Shaping(self._placing.within(scope), self._own)
+
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         if not reference.steps:
-            reference = Reference(reference.at, (Step((), self._own),), reference.last)
+            own = Reference(reference.at, (Step((), self._own),), reference.last)
+            return self._placing.within("").meaning(own, axis)
         return self._placing.meaning(reference, axis)
 
     def origin_of(self, reference: Reference) -> str:

@@ -155,7 +155,7 @@ def _by_hand(id: str, said: RepeatSaid, size: Fraction, places: Places) -> Row:
 
 def _place(said: Said, face: Face, places: Places) -> Fraction:
     found = places.place(said, face.axis)
-    return found.mm if isinstance(found, Place) else places.placing.frame_at(face) - face.sign * found
+    return found.mm if isinstance(found, Place) else places.frame_at(face, said.scope) - face.sign * found
 
 
 def _low(at: Fraction, face: Face, size: Fraction) -> Fraction:

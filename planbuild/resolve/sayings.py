@@ -59,7 +59,7 @@ class Sayings:
 
     def value(self, said: Said, axis: Axis | None = None) -> Value:
         try:
-            return evaluate(said.text, self.names, axis)
+            return evaluate(said.text, self.names.within(said.scope), axis)
         except Misread as misread:
             self.report.add(misread.told(said))
             raise Poisoned from None

@@ -10,16 +10,18 @@ from fractions import Fraction
 from planbuild.core.diagnostics import Collector, Diagnostic, Related
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.core.units import MM_PER_INCH, Unit
-from planbuild.records.design import Design, Said
-from planbuild.resolve.copies import Spread, row_direction, spread
+from planbuild.records.design import Design, PartSaid, Said
+from planbuild.records.spaces import SpaceSaid
+from planbuild.resolve.copies import Level, Spread, row_direction, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
-from planbuild.resolve.facts import About, Fact, Facts
+from planbuild.resolve.facts import About, BlockFacts, Fact, Facts, OpeningFacts, PartFacts
 from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StockOf
-from planbuild.resolve.orientation import Lie, lies
+from planbuild.resolve.orientation import Clear, Lie, lies
 from planbuild.resolve.places import Places
-from planbuild.resolve.references import Placing
+from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure
+from planbuild.resolve.scopes import holder, levels, sizes_of
 
 Spans = dict[Axis, tuple[Fraction, Fraction]]
 """Low and high face by direction, mm, exact."""
@@ -30,27 +32,44 @@ class SettingOut:
 
     def __init__(self, design: Design, unit: Fraction, report: Collector) -> None:
         self.design, self.unit, self.report = design, unit, report
+        self.sizes = sizes_of(design)
         self.ledger = Ledger(self._work, self._circle)
         self.lies: dict[str, Lie] = {}
+        """How the parts lie."""
+        self.straight: dict[str, Lie | Clear] = {}
+        """How everything lies that has faces: parts, openings and blocks."""
         self.spreads: dict[str, Spread] = {}
-        self.placing = Placing(design, unit, self.lies, self.spreads, self.ledger)
+        self.placing = Placing(design, unit, self.straight, self.spreads, self.ledger)
         self.places = Places(self.placing, report)
         self.lies.update(lies(design.parts, self.places))
-        self.facts = {id: Facts(id, design.parts[id], lie, self.places) for id, lie in self.lies.items()}
-        self._spread_parts()
+        self.spaces: dict[str, SpaceSaid] = {**design.openings, **{id: each.said for id, each in design.blocks.items()}}
+        self.straight.update({**self.lies, **{id: Clear(said.origin) for id, said in self.spaces.items()}})
+        self.facts = self._facts()
+        self._spread_all()
 
-    def _spread_parts(self) -> None:
-        for id, said in self.design.parts.items():
+    def _facts(self) -> dict[str, Facts]:
+        parts = {id: PartFacts(id, self.design.parts[id], lie, self.places) for id, lie in self.lies.items()}
+        openings = {id: OpeningFacts(id, said, Clear(said.origin), self.places) for id, said in self.design.openings.items()}
+        blocks = {id: BlockFacts(id, each, Clear(each.said.origin), self.places) for id, each in self.design.blocks.items()}
+        return {**parts, **openings, **blocks}
+
+    def _spread_all(self) -> None:
+        everything: dict[str, PartSaid | SpaceSaid] = {**self.design.parts, **self.spaces}
+        for id, said in everything.items():
             try:
                 self.spreads[id] = spread(id, said, self.places)
             except Poisoned:
                 continue
 
+    def placed(self, id: str) -> PartSaid | SpaceSaid:
+        """A part, an opening or a block as it was said."""
+        return self.spaces[id] if id in self.spaces else self.design.parts[id]
+
     # ------------------------------------------------------------ answers by key
 
     def _work(self, key: Key[object]) -> object:
         if isinstance(key, SizeOf):
-            return self.places.value(self.design.sizes[key.name].value)
+            return self.places.value(self.sizes[key.name].value)
         if isinstance(key, FrameOf):
             return self._frame(key)
         if isinstance(key, FaceOf):
@@ -90,11 +109,11 @@ class SettingOut:
     def _mirror(self, key: MirrorOf) -> Fraction:
         about = self.spreads[key.name].abouts.get(key.axis)
         if about is None or about.text == "frame":
-            return self.ledger.ask(FrameOf("frame", key.axis)) / 2
+            return self.placing.within(about.scope if about else holder(key.name)).frame_middle(key.axis)
         return self.places.centre_line(about, key.axis)
 
     def _row(self, name: str) -> Row:
-        lie, repeat = self.lies.get(name), self.design.parts[name].repeat
+        lie, repeat = self.straight.get(name), self.placed(name).repeat
         if lie is None or repeat is None:
             raise Poisoned
         axis = row_direction(name, repeat, self.places)
@@ -113,18 +132,35 @@ class SettingOut:
     def _said_of(self, key: Key[object]) -> Said:
         """A value that stands for a key in a message."""
         if isinstance(key, SizeOf):
-            return self.design.sizes[key.name].value
+            return self.sizes[key.name].value
         if isinstance(key, FrameOf):
             return (self.design.frame.width, self.design.frame.depth, self.design.frame.height)[key.axis.value]
         if isinstance(key, StockOf):
             return self.design.stock[key.name].thickness
         if isinstance(key, MirrorOf):
-            return self.spreads[key.name].abouts[key.axis]
+            return self.spreads[key.name].abouts.get(key.axis) or Said(key.name, self.placed(key.name).origin)
         axis = key.face.axis if isinstance(key, FaceOf) else key.axis if isinstance(key, MeasureOf) else None
         facts = self.facts[key.name].gathered(axis) if axis else ()
-        part = self.design.parts[key.name]
         facts = tuple(fact for fact in facts if f"{key.name}." in fact.words) or facts  # the one that leads back to itself
-        return Said(key.name, facts[0].span if facts else part.repeat.origin if part.repeat else part.stock.span)
+        placed = self.placed(key.name)
+        return Said(key.name, facts[0].span if facts else placed.repeat.origin if placed.repeat else placed.origin)
+
+    # ------------------------------------------------------------ copies
+
+    def levels_of(self, id: str) -> tuple[Level, ...]:
+        """How a thing is copied, with all blocks around it.  Raises Poisoned."""
+        return tuple(self._level(each) for each in levels(id))
+
+    def _level(self, id: str) -> Level:
+        spread = self.places.spread_of(id)
+        row = self.ledger.ask(RowOf(id)) if spread.row_axis else None
+        return Level(spread, row, {axis: self.ledger.ask(MirrorOf(id, axis)) for axis in spread.mirrors})
+
+    def copies_named(self, path: Path, id: str) -> tuple[int, ...]:
+        """Indices of the copies that a path to a part means: a hand left out means all.  Raises HandFault, Poisoned."""
+        each = self.levels_of(id)
+        around: list[tuple[str, ...]] = [()] * (len(each) - len(path))
+        return selected(each, around + [step.hands for step in path])
 
     # ------------------------------------------------------------ two facts a direction
 
@@ -135,7 +171,8 @@ class SettingOut:
         found = self.facts[id].gathered(axis)
         if len(found) == 2:
             return found[0], found[1]
-        self.report.add(_too_few(id, axis, found, self.lies[id]) if len(found) < 2 else _too_many(id, axis, found, self.lies[id]))
+        told = _too_few if len(found) < 2 else _too_many
+        self.report.add(told(id, axis, found, self.straight[id]))
         raise Poisoned
 
     def spans(self, id: str) -> Spans | None:
@@ -160,23 +197,24 @@ class SettingOut:
 
     def _reads_as_height(self, id: str, low: Fraction, high: Fraction) -> bool:
         """True if a plain `top` turns the part inside out or puts it under the floor, but would do as a height from there."""
-        if (high > low and low >= 0) or not self.facts[id].is_plain(Face.TOP):
+        floor = self.places.frame_at(Face.BOTTOM, holder(id))
+        if (high > low and low >= floor) or not self.facts[id].is_plain(Face.TOP):
             return False
-        height = self.placing.frame_at(Face.TOP) - high
-        return height > low if high <= low else height >= high - low
+        height = self.places.frame_at(Face.TOP, holder(id)) - high
+        return height > low - floor if high <= low else height >= high - low
 
     def _height_slip(self, id: str, low: Fraction, high: Fraction) -> Diagnostic:
         said = self.facts[id].said_of(Face.TOP)
         assert said is not None
         below = "under the part's bottom" if high <= low else "so that the part would reach under the floor"
-        frame = figure(self.placing.frame_at(Face.TOP), self.unit)
+        frame = figure(self.places.frame_at(Face.TOP, holder(id)), self.unit)
         message = f"`top: {said.text}` puts the top {said.text} below the frame's top ({frame}), {below}."
         hint = f"For a height from the floor write `{said.text} above bottom`."
         return Diagnostic("place-height-slip", message, span=said.span, hints=(hint,))
 
     def _negative(self, id: str, axis: Axis, low: Fraction, high: Fraction) -> Diagnostic:
-        lie, facts = self.lies[id], self._two_facts(id, axis)
-        adjective = {"length": "long", "width": "wide", "thickness": "thick"}[lie.measure_of(axis)]
+        lie, facts = self.straight[id], self._two_facts(id, axis)
+        adjective = _ADJECTIVES[lie.measure_of(axis)]
         sizes = f"{figure(low, self.unit)} and {figure(high, self.unit)} from the frame's {axis.low.value}"
         why = "meet" if high == low else "cross"
         faces = f"its {axis.low.value} and {axis.high.value} {why} ({sizes})"
@@ -185,6 +223,9 @@ class SettingOut:
         hints = tuple(f"A plain length for `{word}` is the inset from the frame's {word}." for word in plain)
         related = tuple(Related(fact.span, fact.words) for fact in facts)
         return Diagnostic("place-negative", message, span=facts[0].span, hints=hints, related=related)
+
+
+_ADJECTIVES = {"length": "long", "width": "wide", "thickness": "thick", "depth": "deep", "height": "high"}
 
 
 def _other(about: About, first: Fact, second: Fact) -> Fraction:
@@ -200,14 +241,14 @@ def _other(about: About, first: Fact, second: Fact) -> Fraction:
     return by[About.LOW]() + size if about is About.HIGH else by[About.HIGH]() - size
 
 
-def _too_few(id: str, axis: Axis, found: tuple[Fact, ...], lie: Lie) -> Diagnostic:
+def _too_few(id: str, axis: Axis, found: tuple[Fact, ...], lie: Lie | Clear) -> Diagnostic:
     told = f"one fact of two in {axis.words} ({found[0].words})" if found else f"no fact in {axis.words}, two are wanted"
     words = {About.LOW: axis.low.value, About.HIGH: axis.high.value, About.SIZE: lie.measure_of(axis)}
     ways = ", ".join(f"`{word}`" for about, word in words.items() if about not in {fact.about for fact in found})
     return Diagnostic("place-too-few", f'"{id}" has {told}.', span=lie.origin, hints=(f"Add {ways}, or `centred`.",))
 
 
-def _too_many(id: str, axis: Axis, found: tuple[Fact, ...], lie: Lie) -> Diagnostic:
+def _too_many(id: str, axis: Axis, found: tuple[Fact, ...], lie: Lie | Clear) -> Diagnostic:
     count = {3: "three", 4: "four"}.get(len(found), str(len(found)))
     message = f'"{id}" has {count} facts in {axis.words}: {", ".join(fact.words for fact in found)}.'
     related = tuple(Related(fact.span, fact.words) for fact in found)

@@ -38,7 +38,7 @@ def _size(id: str, said: SizeSaid, setting_out: SettingOut, counted: bool) -> Na
     assert figure is not None
     _check_range(id, said, figure, low, high, sayings)
     help, why = (each.text if each else "" for each in (said.help, said.why))
-    return NamedSize(id, id.replace("_", " "), said.origin, figure, low, high, help, why, kind)
+    return NamedSize(id, id.replace("_", " ").replace(".", " "), said.origin, figure, low, high, help, why, kind)
 
 
 def _is_length(value: Value) -> bool:

@@ -10,10 +10,11 @@ from planbuild.core.spelling import did_you_mean
 from planbuild.joints.base import Board, Chosen
 from planbuild.records.design import Said
 from planbuild.records.piece import Item, Stock
-from planbuild.resolve.copies import HandFault, selected
+from planbuild.resolve.copies import HandFault
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, parse
 from planbuild.resolve.sayings import tried
+from planbuild.resolve.scopes import reached_from
 from planbuild.resolve.setting_out import SettingOut
 
 
@@ -53,7 +54,7 @@ class JointWords:
             raise self._sayings.refuse("ref-part", said, f"`{said.text}` does not name one part.", hints=(hint,))
         try:
             reference = parse(said.text)
-            if not isinstance(reference, Reference) or len(reference.steps) != 1:
+            if not isinstance(reference, Reference) or not reference.steps:
                 raise _no_part(said)
             return self._chosen(reference, said)
         except Misread as misread:
@@ -61,20 +62,20 @@ class JointWords:
             raise Poisoned from None
 
     def _chosen(self, reference: Reference, said: Said) -> Chosen:
-        step, last = reference.steps[0], reference.last
-        if not self._setting_out.placing.is_part(step.name):
-            known = tuple(self._setting_out.design.parts)
-            raise Misread("ref-unknown", f'No part "{step.name}".', reference.at, hints=did_you_mean(step.name, known))
+        path, last, placing = reference.steps, reference.last, self._setting_out.placing.within(said.scope)
+        id = placing.id_of(path)
+        if id not in self._setting_out.design.parts:
+            placing.refuse_absent(path, reference.at)
+            known = tuple(reached_from(said.scope, self._setting_out.design.parts))
+            name = ".".join(step.name for step in path)
+            raise Misread("ref-unknown", f'No part "{name}".', reference.at, hints=did_you_mean(name, known))
         if reference.level is not None or (last and last not in FACES):
             raise _no_part(said)
-        board = self._boards.get(step.name)
-        spread = self._setting_out.spreads.get(step.name)
-        if board is None or spread is None:
+        board = self._boards.get(id)
+        if board is None:
             raise Poisoned
         try:
-            # Each direction in which a part is mirrored doubles its copies.
-            in_row = len(board.copies) >> len(spread.mirrors)
-            chosen = selected(spread, in_row, step.hands)
+            chosen = self._setting_out.copies_named(path, id)
         except HandFault as fault:
             raise Misread("ref-no-hand", str(fault), reference.at, hints=(f"Use {fault.hint}.",)) from None
         return Chosen(board, chosen, Face(last) if last else None, said.span)

@@ -65,7 +65,7 @@ def test_there_are_faults_for_every_code_of_reading() -> None:
     """Each code that the reader can give, as its source names it, has a file that brings it about."""
     stage = Path(__file__).parent.parent.parent / "planbuild"
     texts = [path.read_text("utf-8") for path in [*sorted((stage / "read").glob("*.py")), stage / "core" / "files.py"]]
-    topics = "read|name|series|depart|detail|shape|stock|joint|file|photo|not-built"
+    topics = "block|read|name|series|depart|detail|shape|stock|joint|file|photo|not-built"
     given = {code for text in texts for code in re.findall(rf'"((?:{topics})-[a-z-]+)"', text)}
     shown = {each.code for path in FILES for each in expected_of(path)}
     elsewhere = {"read-wrong-value", "read-too-big", "file-too-big", "file-unreadable", "file-not-text", "file-write"}

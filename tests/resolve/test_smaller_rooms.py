@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from itertools import islice
 
 import pytest
@@ -14,8 +15,9 @@ from planbuild.core.units import Unit
 from planbuild.records.design import Design, Said
 from planbuild.records.piece import EditionWish, Piece
 from planbuild.resolve import resolve
-from planbuild.resolve.copies import HandFault, Spread, ordinal, selected
+from planbuild.resolve.copies import HandFault, Level, Spread, ordinal, selected
 from planbuild.resolve.editions import edition_of
+from planbuild.resolve.ledger import Row
 from planbuild.resolve.marks import marks
 
 SPAN = Span("trial.yaml", 1, 1)
@@ -42,16 +44,17 @@ LEG = Spread("leg", (Axis.LEFT_RIGHT, Axis.FRONT_BACK, Axis.BOTTOM_TOP))
     [((), (0, 1, 2, 3, 4, 5, 6, 7)), (("left",), (0, 2, 4, 6)), (("upper", "back"), (6, 7)), (("right", "front", "lower"), (1,))],
 )
 def test_a_hand_left_out_means_both_when_joining(hands: tuple[str, ...], copies: tuple[int, ...]) -> None:
-    assert selected(LEG, 1, hands) == copies
+    assert selected([Level(LEG, None, {})], [hands]) == copies
 
 
 def test_hands_of_a_row() -> None:
     slat = Spread("slat", (Axis.LEFT_RIGHT,), Axis.FRONT_BACK)
-    assert selected(slat, 3, ("2nd",)) == (1, 4)
-    assert selected(slat, 3, ("last", "right")) == (5,)
+    row = Level(slat, Row(Fraction(0), (Fraction(0), Fraction(9), Fraction(18))), {})
+    assert selected([row], [("2nd",)]) == (1, 4)
+    assert selected([row], [("last", "right")]) == (5,)
     for wrong in (("0th",), ("4th",), ("upper",), ("left", "right")):
         with pytest.raises(HandFault):
-            selected(slat, 3, wrong)
+            selected([row], [wrong])
 
 
 def test_ordinals() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board, Site
@@ -110,7 +110,7 @@ def _named(said: PanelInGrooveSaid, site: Site) -> tuple[Said, ...]:
         return ()
     if not known or "all" in known:
         return (said.panel,)
-    return tuple(Said(f"{said.panel.text}.{each.text}", each.span) for each in edges)
+    return tuple(replace(each, text=f"{said.panel.text}.{each.text}") for each in edges)
 
 
 def _edge(board: Board, said: EdgeSaid | None, site: Site) -> Edge | None:

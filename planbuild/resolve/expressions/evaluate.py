@@ -31,6 +31,9 @@ class Names(Protocol):
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         """The value of a reference; `axis` is the direction in which a place is wanted.  Raises Misread, Poisoned."""
 
+    def within(self, scope: str) -> Names:
+        """The same names as they are meant inside a block, by its path; "" is the design itself."""
+
     def origin_of(self, reference: Reference) -> str:
         """`"gaps" is 0 (6:9)`: what a name stands for, for messages; "" if it is no size."""
 

@@ -1,0 +1,53 @@
+"""A value as written, the ground of every mapping of a file, a named size, a row."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from planbuild.core.diagnostics import Span
+
+
+@dataclass(frozen=True)
+class Said:
+    """A value as written.  The long form `{value: ..., why: ...}` gives `why` and `help`.
+
+    `scope` is the path of the block in which it was written, "" for the design itself: names in it are looked up there.
+    """
+
+    text: str
+    span: Span
+    why: str = ""
+    help: str = ""
+    scope: str = ""
+
+
+class Model(BaseModel):
+    """A mapping of the file; `origin` is the place of its key."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True)
+    origin: Span
+
+
+class SizeSaid(Model):
+    value: Said
+    low: Said | None = Field(None, alias="from")
+    high: Said | None = Field(None, alias="to")
+    step: Said | None = None
+    help: Said | None = None
+    why: Said | None = None
+
+
+class RepeatSaid(Model):
+    """Evenly spaced between two things, by one of `count`, `gap`, `most_gap`, `near_gap`; or `at` places, by face."""
+
+    count: Said | None = None
+    gap: Said | None = None
+    most_gap: Said | None = None
+    near_gap: Said | None = None
+    along: Said | None = None
+    between: tuple[Said, ...] = ()
+    ends: Said | None = None
+    at: Mapping[str, tuple[Said, ...]] = {}

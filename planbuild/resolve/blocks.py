@@ -1,0 +1,112 @@
+"""Openings and blocks as they stand, what the blocks are given, and how they move."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from planbuild.core.geometry import Face
+from planbuild.records.design import Said
+from planbuild.records.openings import Block, Moves, Opening
+from planbuild.records.spaces import MovesSaid, PlacedBlock
+from planbuild.resolve.boards import printed_name
+from planbuild.resolve.copies import copies
+from planbuild.resolve.expressions.faults import Poisoned
+from planbuild.resolve.expressions.values import Angle, Incline, Quantity
+from planbuild.resolve.sayings import Sayings, tried
+from planbuild.resolve.scopes import within
+from planbuild.resolve.setting_out import SettingOut, box_of
+
+
+def openings(setting_out: SettingOut) -> tuple[Opening, ...]:
+    """The openings of the design, without those at fault (reported when they were placed)."""
+    found = []
+    for id, said in setting_out.design.openings.items():
+        spans, levels = setting_out.spans(id), tried(setting_out.levels_of, id)
+        if spans and levels:
+            motions = tuple(each.motion for each in copies(levels))
+            found.append(Opening(id, printed_name(id, said.name), said.origin, box_of(spans), motions))
+    return tuple(found)
+
+
+def blocks(setting_out: SettingOut) -> tuple[Block, ...]:
+    """The blocks of the design.  Reports `block-moves`, `word-unknown`."""
+    found = (_block(id, each, setting_out) for id, each in setting_out.design.blocks.items())
+    return tuple(block for block in found if block is not None)
+
+
+def _block(id: str, block: PlacedBlock, setting_out: SettingOut) -> Block | None:
+    said, spans, levels = block.said, setting_out.spans(id), tried(setting_out.levels_of, id)
+    moves = tried(_moves, id, block.moves, setting_out.places) if block.moves else None
+    if spans is None or levels is None:
+        return None
+    standing = copies(levels)
+    return Block(
+        id=id,
+        name=printed_name(id, said.name),
+        kind=block.kind,
+        origin=said.origin,
+        box=box_of(spans),
+        hands=tuple(each.hand for each in standing),
+        motions=tuple(each.motion for each in standing),
+        parts=tuple(part for part in setting_out.design.parts if within(part, id)),
+        moves=moves,
+        note=said.note.text if said.note else "",
+        why=said.why.text if said.why else "",
+    )
+
+
+# ---------------------------------------------------------------- how a block moves
+
+_FROM, _TO = (tuple(f"{word} {face.value}" for face in Face) for word in ("from", "to"))
+
+
+def _moves(id: str, said: MovesSaid, sayings: Sayings) -> Moves:
+    """Reports `block-moves`, `word-unknown`; raises Poisoned."""
+    way_in = sayings.choice(said.goes_in, (*_FROM, "trapped"), "way in") if said.goes_in else ""
+    opens, swings = (_toward(each, sayings) for each in (said.opens, said.swings))
+    about = sayings.face(said.about) if said.about else None
+    if opens and swings:
+        message = f'"{id}" opens and swings; it does one.'
+        raise sayings.refuse("block-moves", Said(id, said.origin), message, "`opens` or `swings`")
+    if (opens or swings) and said.by is None:
+        raise sayings.refuse("block-moves", Said(id, said.origin), f'"{id}" moves: how far?', "`by` a length, or an angle")
+    if swings and (about is None or about.axis is swings.axis):
+        at = said.about or Said(id, said.origin)
+        raise sayings.refuse("block-moves", at, f'"{id}" swings: about which edge?', "`about: left`, the side of its hinges")
+    by = 0.0
+    if said.by:
+        by = sayings.degrees(said.by) if swings else float(sayings.size(said.by, "The way it opens"))
+    goes_in = None if way_in in ("", "trapped") else Face(way_in.partition(" ")[2])
+    return Moves(goes_in, way_in == "trapped", opens, swings, about, by)
+
+
+def _toward(said: Said | None, sayings: Sayings) -> Face | None:
+    return Face(sayings.choice(said, _TO, "way to move").partition(" ")[2]) if said else None
+
+
+# ---------------------------------------------------------------- what a block is given
+
+
+def check_given(setting_out: SettingOut) -> None:
+    """What a block is given lies in the range that the block allows.  Reports `block-range`."""
+    for path, block in setting_out.design.blocks.items():
+        for name, size in block.sizes.items():
+            value, low, high = (_figure(each, setting_out.places) for each in (size.value, size.low, size.high))
+            if value is None or ((low is None or value >= low) and (high is None or value <= high)):
+                continue
+            ends = " to ".join(each.text for each in (size.low, size.high) if each)
+            outside = "outside" if size.low and size.high else "under" if size.low else "over"
+            message = f"`{name}: {size.value.text}` is {outside} {ends}."
+            hint = f'The block "{path}" is made for that; write another block for more.'
+            setting_out.places.refuse("block-range", size.value, message, ends, (hint,))
+
+
+def _figure(said: Said | None, sayings: Sayings) -> Fraction | None:
+    """A size or an end of its range as a figure that can be compared."""
+    try:
+        value = sayings.value(said) if said else None
+    except Poisoned:
+        return None
+    if isinstance(value, Quantity):
+        return value.figure
+    return Fraction(value.degrees) if isinstance(value, Angle | Incline) else None
