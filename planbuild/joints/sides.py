@@ -98,7 +98,7 @@ def all_round(board: Board) -> tuple[Face, ...]:
 def find_sides(parts: Sequence[Said], into: Into, sides: Sides, site: Site) -> list[Side] | None:
     """Every side that goes in, in the order said; None after reporting what is wrong with any.
 
-    Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`, `joint-into-side`.
+    Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`, `joint-into-side`, `joint-side`.
     """
     chosen = [site.words.part(each) for each in parts]
     mates = _mates(into, site)
@@ -208,6 +208,12 @@ def _no_mate(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> 
         refuse(site, "joint-no-mate", into[0].span, message, "the part that it goes into")
         return
     face, me = wish.board.copies[copy].motion.face(wish.face), (wish.board.id, copy)
+    entering = _entering(wish.board, copy, site)
+    if entering and not meant:
+        told = f'"{wish.board.id}" ends in nothing here; "{entering.id}" ends in it.'
+        message = f"{told} A joint is declared from the part that goes in."
+        refuse(site, "joint-side", wish.span, message, "the part whose end or edge goes in", f"Swap them: name `{entering.id}`.")
+        return
     others = [board for board in site.boards.values() if board.id != wish.board.id]
     near = nearest(wish.board.standing(copy), face, meant or others, me)
     hint = ""
@@ -219,6 +225,15 @@ def _no_mate(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> 
         meets = f'does not meet "{near[0].id}"; it is' if meant else f'meets nothing; the nearest is "{near[0].id}",'
         message, hint = f"{wish.spoken} {meets} {apart(near[1], site)} away.", f"Place it `between: {near[0].id}`."
     refuse(site, "joint-no-mate", wish.span, message, "a side that lies flat against the part it enters", hint)
+
+
+def _entering(board: Board, copy: int, site: Site) -> Board | None:
+    """A board whose end lies flat on one of the faces along this one's grain: it is the one that goes in."""
+    body, motion = board.standing(copy), board.copies[copy].motion
+    along = [motion.face(face) for face in Face if face.axis is not board.grain]
+    met = [touch for face in along for touch in touches(body, face, site.boards.values(), (board.id, copy))]
+    ending = (touch.board for touch in met if touch.face.axis is touch.grain)
+    return next(ending, None)
 
 
 def _alike(side: Side, site: Site) -> bool:
