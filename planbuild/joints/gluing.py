@@ -101,8 +101,25 @@ def _across(contact: Contact) -> Axis:
 
 
 def _ends(contact: Contact, site: Site) -> bool:
-    """True if one of the two parts shows its end grain at the joint."""
-    return _across(contact) in _grains(contact, site)
+    """True if one of the two parts shows its end grain at the joint; a sheet shows half its plies along at every edge."""
+    parts = (contact.a[0], contact.b[0])
+    return any(
+        grain is _across(contact) and site.boards[id].stock.sheet is None
+        for id, grain in zip(parts, _grains(contact, site), strict=True)
+    )
+
+
+def _tears(contact: Contact, site: Site) -> bool:
+    """True if one wood moves along the joint and the other does not; a sheet never moves, nor does wood along its grain."""
+    solid = [
+        grain
+        for id, grain in zip((contact.a[0], contact.b[0]), _grains(contact, site), strict=True)
+        if site.boards[id].stock.sheet is None
+    ]
+    if len(solid) == 2:
+        return solid[0] is not solid[1]
+    run = max(_across(contact).others, key=contact.shoulder.size)
+    return bool(solid) and solid[0] is not run
 
 
 def _area(contact: Contact, site: Site) -> float:
@@ -126,11 +143,11 @@ def _along_the_grain(contact: Contact, named: Sequence[Chosen], site: Site) -> b
         message = f"{names} meet at an end: end grain glued on does not hold."
         refuse(site, "joint-end-grain", span, message, "edges that lie along the grain", source="common practice")
         return False
-    one, other = _grains(contact, site)
-    if one is not other:
+    if _tears(contact, site):
         message = f"The grain of {names} crosses: one moves where the other does not, and the joint tears."
         refuse(site, "joint-grain-crosses", span, message, "boards whose grain runs alike", source="common practice")
-    return one is other
+        return False
+    return True
 
 
 def _told(id: str, kind: str, said: JointSaid, common: Commons, contacts: Sequence[Contact], site: Site) -> Joint:

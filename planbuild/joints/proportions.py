@@ -86,9 +86,12 @@ def _habit(name: str) -> Row:
 def movement_coefficient(stock: Stock) -> float | None:
     """Change of width per mm and per point of moisture, by how the board is cut; None if none is published.
 
-    A rift board lies between the two: the mean is taken (heuristic).
+    A rift board lies between the two: the mean is taken (heuristic).  A sheet is taken to stand still: its layers hold
+    each other (common practice).
     Source: Wood Handbook (USDA Forest Products Laboratory), Table 13-5.
     """
+    if stock.sheet:
+        return 0.0
     wood = row("species", "name", stock.species)
     if wood is None or not wood["c_tangential"]:
         return None

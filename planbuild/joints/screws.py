@@ -15,6 +15,7 @@ from planbuild.core.units import Ruler, Unit
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import habit_length, habit_number
+from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.piece import Item, Stock
 
 
@@ -51,6 +52,9 @@ def screw_holes(gauge: str, species: str, ruler: Ruler) -> ScrewHoles | None:
 
 def is_dense(species: str) -> bool:
     """Whether a wood gets the pilot hole for hard woods, by its density (a heuristic, table `making`); so does an unknown one."""
+    sheet = sheet_row(species)
+    if sheet:
+        return float(sheet["density_kg_m3"]) >= 1000 * habit_number("dense_wood")
     found = row("species", "name", species)
     return found is None or float(found["specific_gravity"]) >= habit_number("dense_wood")
 

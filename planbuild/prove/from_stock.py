@@ -1,4 +1,4 @@
-"""Every part comes out of its stated stock: thick enough when rough, strips that add up, a solid as large as its box."""
+"""Every part comes out of its stated stock: thick and long enough when rough, strips that add up, a solid as large as its box."""
 
 from __future__ import annotations
 
@@ -17,35 +17,47 @@ from planbuild.records.piece import Part, Stock
 LEAST_PLANED = 3 / 16 * 25.4
 """Taken off a rough board, both faces together, where no table knows its thickness (common practice, 3/16 to 1/4 in)."""
 
+LEAST_LEAF = 1.0
+"""Planed at least off a resawn leaf, both faces together (mm; heuristic: the saw marks of a sharp band saw)."""
+
 
 def parts_come_from_stock(standing: Standing) -> Findings:
-    """Reports `stock-thin` and `stock-box` (each error or warning), `stock-strips`."""
+    """Reports `stock-thin` and `stock-box` (each error or warning), `stock-strips`, `stock-long`, `stock-wide` (warning)."""
     piece = standing.piece
     diagnostics = [d for part in piece.parts for d in _of_part(standing, part, piece.stock_of(part))]
-    spare = {part.id: piece.stock_of(part).rough - _thickness(part) for part in piece.parts}
-    tightest = min(piece.parts, key=lambda part: spare[part.id], default=None)
-    saying = _worst(standing, tightest) if tightest else "no parts"
+    planed = [part for part in piece.parts if piece.stock_of(part).sheet is None]
+    spare = {part.id: piece.stock_of(part).sawn - _thickness(part) for part in planed}
+    tightest = min(planed, key=lambda part: spare[part.id], default=None)
+    saying = _worst(standing, tightest) if tightest else "sheets only, which are not planed" if piece.parts else "no parts"
     return Findings(tuple(diagnostics), (Proof("Every part comes out of its rough stock", len(piece.parts), saying),))
 
 
 def _of_part(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:
-    yield from _thick_enough(standing, part, stock)
+    if stock.sheet is None:
+        yield from _thick_enough(standing, part, stock)
+        yield from _sold(standing, part, stock)
     yield from _strips(standing, part)
     yield from _as_large_as_stated(standing, part)
 
 
 def _thickness(part: Part) -> float:
-    return part.finished[2]
+    """Of one board: a part of several layers is glued up of as many."""
+    return part.finished[2] / (part.glue_up.layers if part.glue_up else 1)
 
 
 def _worst(standing: Standing, part: Part) -> str:
     ruler, stock = standing.ruler, standing.piece.stock_of(part)
-    rough, left = told(ruler, stock.rough), told(ruler, stock.rough - _thickness(part))
+    rough, left = told(ruler, stock.sawn), told(ruler, stock.sawn - _thickness(part))
     return f"tightest: {part.name}, {told(ruler, _thickness(part))} thick out of {rough} rough, {left} for planing"
 
 
 def planed_off(stock: Stock) -> float:
-    """What planing both faces of a rough board takes at least.  Units: mm.  Source: core/tables/thickness.csv."""
+    """What planing both faces of a rough board takes at least.  Units: mm.
+
+    Source: core/tables/thickness.csv; core/tables/making.csv for a leaf that is sawn out of a board.
+    """
+    if stock.leaf:
+        return min(stock.leaf - stock.thickness, LEAST_LEAF)
     known = row("thickness", "quarters", stock.quarters)
     if known is None:
         return LEAST_PLANED
@@ -59,10 +71,10 @@ def _inches(written: str) -> Fraction:
 
 def _thick_enough(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:
     ruler, needed = standing.piece.ruler, _thickness(part) + planed_off(stock)
-    if stock.rough >= needed - TINY:
+    if stock.sawn >= needed - TINY:
         return
-    impossible = stock.rough < _thickness(part) - TINY
-    thick, rough = told(ruler, _thickness(part)), told(ruler, stock.rough)
+    impossible = stock.sawn < _thickness(part) - TINY
+    thick, rough = told(ruler, _thickness(part)), told(ruler, stock.sawn)
     message = f"{part.name} is {thick} thick, its stock {stock.id} only {rough} when rough."
     yield Diagnostic(
         "stock-thin",
@@ -72,6 +84,21 @@ def _thick_enough(standing: Standing, part: Part, stock: Stock) -> Iterator[Diag
         expected=f"{told(ruler, needed)} or more, so that both faces can be planed",
         hints=("take the next thickness of rough stock, or make the part thinner",),
     )
+
+
+def _sold(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:
+    """Boards are sold as long and as wide as the design says."""
+    ruler, length = standing.piece.ruler, part.finished[0] + part.rough_length
+    wide = (part.glue_up.strip_width if part.glue_up else part.finished[1]) + part.rough_width
+    if stock.lengths and length > stock.lengths[-1] + TINY:
+        longest = told(ruler, stock.lengths[-1])
+        message = f"{part.name} is sawn from a blank {told(ruler, length)} long; {stock.id} is sold {longest} long at most."
+        yield Diagnostic("stock-long", message, span=part.origin, expected=f"at most {longest}", hints=("make it of two boards",))
+    if stock.widths and wide > stock.widths[1] + TINY:
+        widest = told(ruler, stock.widths[1])
+        message = f"{part.name} is sawn from a blank {told(ruler, wide)} wide; {stock.id} is sold {widest} wide at most."
+        hints = ("glue it up from narrower strips: `glue_up: {widest_strip: ...}`",)
+        yield Diagnostic("stock-wide", message, Severity.WARNING, part.origin, expected=f"at most {widest}", hints=hints)
 
 
 def _strips(standing: Standing, part: Part) -> Iterator[Diagnostic]:

@@ -17,7 +17,7 @@ LINE = 80
 SENTENCE = 500
 LONGEST = {
     **dict.fromkeys(("title", "series", "designer"), LINE),
-    **dict.fromkeys(("name", "kind", "block", "species", "product", "paper", "theme"), 40),
+    **dict.fromkeys(("name", "kind", "block", "species", "sheet", "product", "paper", "theme"), 40),
     "sheen": 20,
     **dict.fromkeys(("summary", "contact", "licence", "sources", "help", "change", "hazard", "harm", "avoid", "where"), 300),
     **dict.fromkeys(("note", "why", "check"), SENTENCE),
@@ -49,7 +49,7 @@ MOST_ENTRIES = {
 MOST_FIELDS = 60
 """Entries of any other mapping; the thing with most fields, a part, has half as many."""
 
-MOST_ITEMS = {"shape": 30, "cautions": 20, "bill": 100, "through": 24, "points": 40}
+MOST_ITEMS = {"shape": 30, "cautions": 20, "bill": 100, "through": 24, "points": 40, "lengths": 12}
 """Items of a list by its field."""
 
 MOST_IN_A_LIST = 100

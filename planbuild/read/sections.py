@@ -26,6 +26,7 @@ from planbuild.records.design import (
     PartSaid,
     RevisionSaid,
     ShapeSaid,
+    SheetSaid,
     SizeSaid,
     StepSaid,
     StockSaid,
@@ -60,7 +61,14 @@ class Sections:
         self.binder, self.details, self.kinds, self.stock = binder, details, kinds, stock
         binder.nouns.update(NOUNS)
         binder.special.update(
-            {SizeSaid: self.size, ItemSaid: self.item, ShapeSaid: self.shape, JointSaid: self.joint, PartSaid: self.part}
+            {
+                SizeSaid: self.size,
+                StockSaid: self.wood,
+                ItemSaid: self.item,
+                ShapeSaid: self.shape,
+                JointSaid: self.joint,
+                PartSaid: self.part,
+            }
         )
         binder.special.update({OpeningSaid: partial(self.space, OpeningSaid), BlockSaid: partial(self.space, BlockSaid)})
 
@@ -69,6 +77,11 @@ class Sections:
         if isinstance(node, Scalar):
             return self.binder.make(SizeSaid, {"value": self.binder.said(node)}, where)
         return self._fields(node, SizeSaid, where)
+
+    def wood(self, node: Node, where: Where) -> Any:
+        """A sheet says `sheet`, solid wood its `species`."""
+        sheet = isinstance(node, Block) and node.get("sheet")
+        return self._fields(node, SheetSaid if sheet else StockSaid, where)
 
     def item(self, node: Node, where: Where) -> Any:
         """Which fields an item has depends on its kind; only their form is known here."""

@@ -16,7 +16,6 @@ from planbuild.records.design import (
     Design,
     EditionSaid,
     FrameSaid,
-    GlueUpSaid,
     GrooveSaid,
     HardwareSaid,
     HoleSaid,
@@ -29,7 +28,6 @@ from planbuild.records.design import (
     RoundOverSaid,
     ShapeSaid,
     StepSaid,
-    StockSaid,
     TaperSaid,
 )
 from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
@@ -54,9 +52,9 @@ RESERVED = {
 """Words that cannot name a thing, and what each is instead."""
 
 STEP_WORDS = (
-    "rough", "mill", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove", "rabbet",
-    "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish", "glue",
-    "finish", "fit",
+    "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove",
+    "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish",
+    "glue", "finish", "fit",
     "outline", "cut_out", "notch", "corner",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
@@ -106,10 +104,8 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     OpeningSaid: ("caution", "photo", "sources"),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
-    StockSaid: ("sheet", "sold_as", "sheet_size", "grain", "core", "faces", "resaw", "lengths", "widths", "price", "note"),
     PartSaid: ("edging", "moves", "stays_on", "lean", "turn", "caution", "sources"),
     RepeatSaid: ("shares", "rails"),
-    GlueUpSaid: ("match", "layers", "splines"),
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     LoadSaid: ("why",),

@@ -20,12 +20,32 @@ from planbuild.records.spaces import OpeningSaid, PlacedBlock
 
 
 class StockSaid(Model):
-    """Solid wood.  Sheets join here when a design needs them."""
+    """Solid wood.  `widths` is a pair: the narrowest and the widest board that is sold."""
 
     species: Said
     rough: Said
     thickness: Said
     cut: Said | None = None
+    resaw: Said | None = None
+    lengths: tuple[Said, ...] = ()
+    widths: Said | None = None
+    price: Said | None = None
+    note: Said | None = None
+    why: Said | None = None
+
+
+class SheetSaid(Model):
+    """Sheet goods: `thickness` as measured, `grain` is `along` one of the two sizes of `sheet_size`, or none."""
+
+    sheet: Said
+    sold_as: Said
+    sheet_size: Said
+    thickness: Said | None = None
+    grain: Said | None = None
+    core: Said | None = None
+    faces: Said | None = None
+    price: Said | None = None
+    note: Said | None = None
     why: Said | None = None
 
 
@@ -42,6 +62,9 @@ class GlueUpSaid(Model):
     widest_strip: Said | None = None
     strips: Said | None = None
     rings: Said | None = None
+    match: Said | None = None
+    layers: Said | None = None
+    splines: Said | None = None
 
 
 class RoughSaid(Model):
@@ -316,7 +339,7 @@ class Design(Model):
     rounding: Said | None = None
     theme: Said | None = None
     sizes: Mapping[str, SizeSaid] = {}
-    stock: Mapping[str, StockSaid] = {}
+    stock: Mapping[str, StockSaid | SheetSaid] = {}
     items: Mapping[str, ItemSaid] = {}
     openings: Mapping[str, OpeningSaid] = {}
     blocks: Mapping[str, PlacedBlock] = {}

@@ -168,7 +168,7 @@ class BillLine:
 
 @dataclass(frozen=True)
 class StockLine:
-    """Wood to buy: net and with waste, in board feet for inch editions and m3 for mm editions."""
+    """Wood to buy: net and with waste, in board feet for inch editions and m3 for mm editions; sheets by their number."""
 
     stock: str
     title: str
@@ -182,6 +182,8 @@ class StockLine:
     longest_text: str
     """The longest and the widest single rough piece: what a board must at least yield."""
     for_parts: tuple[str, ...]
+    cost_text: str = ""
+    """`about 57`, in the money of the price that the design says; "" for none."""
 
 
 @dataclass(frozen=True)

@@ -13,32 +13,8 @@ from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
 from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.openings import Block, Opening
-
-
-@dataclass(frozen=True)
-class GlueUp:
-    """An edge-glued panel: `strips` equal strips of `strip_width`, `rings` alternate or same."""
-
-    strips: int
-    strip_width: float
-    rings: str
-
-
-@dataclass(frozen=True)
-class Stock:
-    """Wood to buy: `thickness` is the finished one, `rough` the rough one it is planed from.
-
-    Sheets are a later kind; `quarters` is the trade's name (`8/4`), `cut` is flat, rift or quarter.
-    """
-
-    id: str
-    origin: Span
-    species: str
-    quarters: str
-    rough: float
-    thickness: float
-    cut: str
-    why: str = ""
+from planbuild.records.stock import GlueUp as GlueUp
+from planbuild.records.stock import Stock as Stock
 
 
 @dataclass(frozen=True)
@@ -286,6 +262,7 @@ class Practice:
     chisels: tuple[float, ...]
     button_spacing: float
     way: str = "machine"
+    waste_sheet: float = 0.12
 
 
 @dataclass(frozen=True)

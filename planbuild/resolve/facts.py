@@ -13,15 +13,18 @@ from functools import partial
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import PartSaid, Said
+from planbuild.records.design import GlueUpSaid, PartSaid, Said
 from planbuild.records.spaces import OpeningSaid, PlacedBlock, SpaceSaid
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.ledger import RowOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie
 from planbuild.resolve.places import Places
-from planbuild.resolve.sayings import AXES
+from planbuild.resolve.sayings import AXES, tried
 from planbuild.resolve.scopes import holder
+
+MOST_LAYERS = 8
+"""Boards glued face to face into one part (a choice of ours)."""
 
 
 class About(Enum):
@@ -162,7 +165,12 @@ class PartFacts(Facts):
         return []
 
     def _stock_thickness(self) -> Fraction:
-        return self.places.placing.ledger.ask(StockOf(self.said.stock.text))
+        return layers_of(self.said, self.places) * self.places.placing.ledger.ask(StockOf(self.said.stock.text))
+
+def layers_of(said: PartSaid, places: Places) -> int:
+    """Boards glued face to face into a part; 1 where the count is at fault (reported)."""
+    wanted = said.glue_up.layers if isinstance(said.glue_up, GlueUpSaid) else None
+    return (tried(places.count, wanted, 2, MOST_LAYERS) or 1) if wanted else 1
 
 
 class OpeningFacts(Facts):

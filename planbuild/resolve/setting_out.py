@@ -10,7 +10,7 @@ from fractions import Fraction
 from planbuild.core.diagnostics import Collector, Diagnostic, Related
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.core.units import MM_PER_INCH, Unit
-from planbuild.records.design import Design, PartSaid, Said
+from planbuild.records.design import Design, PartSaid, Said, SheetSaid
 from planbuild.records.spaces import SpaceSaid
 from planbuild.resolve.copies import Level, Spread, row_direction, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
@@ -22,6 +22,7 @@ from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure
 from planbuild.resolve.scopes import holder, levels, sizes_of
+from planbuild.resolve.sheets import sheet_thickness
 
 Spans = dict[Axis, tuple[Fraction, Fraction]]
 """Low and high face by direction, mm, exact."""
@@ -86,9 +87,12 @@ class SettingOut:
         return self.places.size(said, f"The {key.words.partition('.')[2]} of the frame")
 
     def _stock(self, name: str) -> Fraction:
-        if name not in self.design.stock:
+        said = self.design.stock.get(name)
+        if said is None:
             raise Poisoned
-        return self.places.size(self.design.stock[name].thickness, f'The thickness of "{name}"')
+        if isinstance(said, SheetSaid):
+            return sheet_thickness(name, said, self.places)
+        return self.places.size(said.thickness, f'The thickness of "{name}"')
 
     def _face(self, key: FaceOf) -> Fraction:
         first, second = self._two_facts(key.name, key.face.axis)
@@ -136,7 +140,8 @@ class SettingOut:
         if isinstance(key, FrameOf):
             return (self.design.frame.width, self.design.frame.depth, self.design.frame.height)[key.axis.value]
         if isinstance(key, StockOf):
-            return self.design.stock[key.name].thickness
+            stock = self.design.stock[key.name]
+            return (stock.thickness or stock.sold_as) if isinstance(stock, SheetSaid) else stock.thickness
         if isinstance(key, MirrorOf):
             return self.spreads[key.name].abouts.get(key.axis) or Said(key.name, self.placed(key.name).origin)
         axis = key.face.axis if isinstance(key, FaceOf) else key.axis if isinstance(key, MeasureOf) else None

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import math
+import re
+from dataclasses import replace
 from fractions import Fraction
 
 from planbuild.core.diagnostics import Diagnostic, Related
+from planbuild.core.geometry import TINY
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.tables import Row, row, rows
 from planbuild.core.units import MM_PER_INCH
-from planbuild.records.design import StockSaid
-from planbuild.records.piece import Stock
+from planbuild.records.design import Said, SheetSaid, StockSaid
+from planbuild.records.stock import Price, Stock
+from planbuild.resolve.facts import MOST_LAYERS, layers_of
 from planbuild.resolve.ledger import StockOf
 from planbuild.resolve.places import Places
 from planbuild.resolve.sayings import figure, tried
 from planbuild.resolve.setting_out import SettingOut
+from planbuild.resolve.sheets import pair, sheet_of
 
 CUTS = ("flat", "rift", "quarter")
 _SOURCE = "tables/thickness: NHLA table of surfaced hardwood thickness"
@@ -25,19 +31,71 @@ def stocks(setting_out: SettingOut) -> dict[str, Stock]:
     return {id: stock for id, stock in found if stock is not None}
 
 
-def _stock(id: str, said: StockSaid, setting_out: SettingOut) -> Stock | None:
-    places = setting_out.places
+def _stock(id: str, said: StockSaid | SheetSaid, setting_out: SettingOut) -> Stock | None:
+    places, thickness = setting_out.places, tried(setting_out.ledger.ask, StockOf(id))
+    price = tried(_price, said.price, places) if said.price else None
+    why, note = (each.text if each else "" for each in (said.why, said.note))
+    if isinstance(said, SheetSaid):
+        sheet = sheet_of(id, said, thickness, places) if thickness is not None else None
+        if sheet is None or thickness is None:
+            return None
+        thick = float(thickness)
+        return Stock(id, said.origin, said.sheet.text, "", thick, thick, "", why, sheet, price=price, note=note)
+    solid = _solid(id, said, thickness, places)
+    return replace(solid, price=price, why=why, note=note) if solid else None
+
+
+def _solid(id: str, said: StockSaid, thickness: Fraction | None, places: Places) -> Stock | None:
     species = tried(_species, said, places)
     yields = tried(_yields, said, places)
-    thickness = tried(setting_out.ledger.ask, StockOf(id))
-    cut_said = said.cut
-    cut = tried(places.choice, cut_said, CUTS, "cut") if cut_said else "flat"
-    if species is None or yields is None or thickness is None or cut is None:
+    cut = tried(places.choice, said.cut, CUTS, "cut") if said.cut else "flat"
+    resaw = tried(places.yes, said.resaw) if said.resaw else False
+    lengths = [tried(places.size, each, "A length that is sold") for each in said.lengths]
+    widths = tried(pair, said.widths, places) if said.widths else None
+    if species is None or yields is None or thickness is None or cut is None or resaw is None:
         return None
     if not _thick_enough(id, said, yields, thickness, places):
         return None
-    why = said.why.text if said.why else ""
-    return Stock(id, said.origin, species, said.rough.text, float(inches(yields["rough_in"])), float(thickness), cut, why)
+    rough = float(inches(yields["rough_in"]))
+    leaves = _leaves(id, said, rough, float(thickness), places) if resaw else 1
+    if not leaves:
+        return None
+    sold = tuple(sorted(float(each) for each in lengths if each is not None))
+    wide = (float(min(widths)), float(max(widths))) if widths else None
+    leaf = (rough - (leaves - 1) * _habit("resaw_kerf", places)) / leaves if leaves > 1 else 0.0
+    stock = Stock(id, said.origin, species, said.rough.text, rough, float(thickness), cut)
+    return replace(stock, leaves=leaves, leaf=leaf, lengths=sold, widths=wide)
+
+
+def _leaves(id: str, said: StockSaid, rough: float, thickness: float, places: Places) -> int:
+    """How many leaves a rough board gives; 0 after reporting `stock-resaw`."""
+    kerf, planed = _habit("resaw_kerf", places), _habit("leaf_planed", places)
+    leaves = int((rough + kerf) / (thickness + planed + kerf) + 1e-9)
+    if leaves >= 2:
+        return leaves
+    assert said.resaw is not None
+    most = (rough - kerf) / 2 - planed
+    message = f'Two leaves {figure(thickness, places.unit)} thick do not come out of {said.rough.text} rough for "{id}".'
+    hint = "Leave `resaw` out, or take a thicker rough board."
+    places.refuse("stock-resaw", said.resaw, message, f"at most {figure(most, places.unit)} each", (hint,))
+    return 0
+
+
+def _habit(name: str, places: Places) -> float:
+    found = row("making", "name", name)
+    assert found is not None, name
+    return float(Fraction(found["mm" if places.unit == 1 else "inch"]) * places.unit)
+
+
+_PRICE = re.compile(r"(\d{1,6}(?:\.\d{1,2})?) per (board foot|m3|sheet)")
+
+
+def _price(said: Said, places: Places) -> Price:
+    match = _PRICE.fullmatch(said.text)
+    if match is None:
+        message = f"`{said.text}` is no price."
+        raise places.refuse("stock-price", said, message, "`9.50 per board foot`, `1800 per m3` or `80 per sheet`")
+    return Price(float(match[1]), match[2])
 
 
 def _species(said: StockSaid, places: Places) -> str:
@@ -86,14 +144,29 @@ def _thick_enough(id: str, said: StockSaid, yields: Row, thickness: Fraction, pl
 
 
 def check_thickness(id: str, stock: Stock, thickness: Fraction, setting_out: SettingOut) -> None:
-    """A part can be planed thinner than its stock, not thicker.  Reports `stock-thin`."""
-    said = setting_out.design.parts[id].thickness
-    if said is None or float(thickness) <= stock.thickness:
+    """A part can be planed thinner than its stock, not thicker; a sheet stays as it is.
+
+    Reports `stock-thin`, `stock-sheet-planed`.
+    """
+    said, layers = setting_out.design.parts[id].thickness, layers_of(setting_out.design.parts[id], setting_out.places)
+    most = layers * stock.thickness
+    if said is None or (stock.sheet is None and float(thickness) <= most + TINY):
         return
     unit = setting_out.unit
-    message = f'"{id}" wants {figure(thickness, unit)} from "{stock.id}", which is {figure(stock.thickness, unit)} thick.'
+    if float(thickness) < most - TINY:
+        message = f'"{id}" is {figure(thickness, unit)} thick, its sheet {figure(most, unit)}; a sheet cannot be planed thinner.'
+        hint = "Leave `thickness` out, or use a thinner sheet."
+        related = (Related(stock.origin, f'"{stock.id}" is said here'),)
+        setting_out.report.add(Diagnostic("stock-sheet-planed", message, span=said.span, hints=(hint,), related=related))
+    elif float(thickness) > most + TINY:
+        _too_thick(id, stock, thickness, most, said, setting_out)
+
+
+def _too_thick(id: str, stock: Stock, thickness: Fraction, most: float, said: Said, setting_out: SettingOut) -> None:
+    unit, layers = setting_out.unit, math.ceil(float(thickness) / stock.thickness)
+    gives = "is" if most == stock.thickness else "gives in its layers"
+    message = f'"{id}" wants {figure(thickness, unit)} from "{stock.id}", which {gives} {figure(most, unit)} thick.'
     related = (Related(stock.origin, f'"{stock.id}" is said here'),)
-    hint = "Use a thicker stock, or leave `thickness` out."
+    more = f", or `glue_up: {{layers: {layers}}}`" if layers <= MOST_LAYERS else ""
+    hint = f"Use a thicker stock{more}, or leave `thickness` out."
     setting_out.report.add(Diagnostic("stock-thin", message, span=said.span, hints=(hint,), related=related))
-
-

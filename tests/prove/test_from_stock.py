@@ -14,6 +14,7 @@ from planbuild.prove.standing import Standing
 from planbuild.records.features import Bevel, Chamfer, Curve, Mate, Tenon
 from planbuild.records.findings import Findings
 from planbuild.records.piece import GlueUp, Part, Stock
+from planbuild.records.stock import Sheet
 from planbuild.shape import shape
 
 INCH = 25.4
@@ -84,3 +85,33 @@ def test_a_solid_larger_than_its_numbers_stops() -> None:
     standing = Standing(piece(part), replace(solids, of={"board": larger}))
     (found,) = parts_come_from_stock(standing).diagnostics
     assert (found.code, found.stops) == ("stock-box", True)
+
+
+def test_a_sheet_is_not_planed() -> None:
+    """As thick as it is bought; solid wood of that thickness has nothing left to plane."""
+    sheet = replace(stock("4/4", 18 / INCH, 18 / INCH), quarters="", sheet=Sheet("18 mm", (2440.0, 1220.0), True, "", 2, True))
+    part = board(body=box(0, 400, 0, 100, 0, 18))
+    found = proved(part, sheet)
+    assert not found.diagnostics
+    assert found.proofs[0].worst == "sheets only, which are not planed"
+    assert [d.code for d in proved(part, replace(sheet, sheet=None, quarters="4/4")).diagnostics] == ["stock-thin"]
+
+
+def test_each_layer_comes_out_of_a_board() -> None:
+    part = board(body=box(0, 400, 0, 60, 0, 38))
+    assert [d.code for d in proved(part, stock("4/4", 1.0, 3 / 4)).diagnostics] == ["stock-thin"]
+    assert not proved(replace(part, glue_up=GlueUp(1, 60, "same", layers=2)), stock("4/4", 1.0, 3 / 4)).diagnostics
+
+
+@pytest.mark.parametrize(("length", "codes"), [(2413.0, []), (2420.0, ["stock-long"])])
+def test_boards_are_as_long_as_they_are_sold(length: float, codes: list[str]) -> None:
+    """An inch of allowance on 95 in comes out of 8 ft (2438 mm)."""
+    part = board(body=box(0, length, 0, 60, 0, 19))
+    assert [d.code for d in proved(part, replace(stock("4/4", 1.0, 3 / 4), lengths=(1829.0, 2438.4))).diagnostics] == codes
+
+
+@pytest.mark.parametrize(("glue_up", "codes"), [(None, ["stock-wide"]), (GlueUp(2, 120.0, "same"), [])])
+def test_boards_are_as_wide_as_they_are_sold(glue_up: GlueUp | None, codes: list[str]) -> None:
+    part = board(body=box(0, 400, 0, 240, 0, 19), glue_up=glue_up)
+    found = proved(part, replace(stock("4/4", 1.0, 3 / 4), widths=(130.0, 230.0))).diagnostics
+    assert [(d.code, d.severity) for d in found] == [(code, Severity.WARNING) for code in codes]

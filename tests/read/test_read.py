@@ -10,7 +10,7 @@ from small_designs import PLAIN, Read, Told
 from planbuild.core.diagnostics import Span
 from planbuild.core.files import FileFault
 from planbuild.read import read_design
-from planbuild.records.design import ChamferSaid, Design, SizeSaid, TaperSaid
+from planbuild.records.design import ChamferSaid, Design, SheetSaid, SizeSaid, StockSaid, TaperSaid
 
 MUSIC_ROOM = Path(__file__).parent.parent.parent / "designs" / "music-room"
 
@@ -43,8 +43,10 @@ def test_the_series_gives_its_names_and_texts(design: Design) -> None:
     assert list(design.editions) == ["home_letter", "home_a4", "print_shop", "client"]
 
 
-def test_stock_of_other_pieces_that_cannot_be_built_is_kept_apart(design: Design) -> None:
-    assert not {"case_ply", "back_ply", "bottom_ash"} & set(design.stock)
+def test_sheets_are_known_by_their_word(design: Design) -> None:
+    sheet, solid = design.stock["case_ply"], design.stock["bottom_ash"]
+    assert isinstance(sheet, SheetSaid) and sheet.sold_as.text == "3/4"
+    assert isinstance(solid, StockSaid) and solid.resaw is not None
 
 
 def test_a_part_like_a_detail(design: Design) -> None:

@@ -29,8 +29,11 @@ def glued_area(piece: Piece) -> float:
 
 
 def _edges(part: Part) -> float:
-    """One edge of each joint of a panel, as long and thick as the finished panel.  Units: m2."""
+    """One edge of each joint of a panel, as long and thick as the finished panel, and one face of each two layers.
+
+    Units: m2.
+    """
     if part.glue_up is None:
         return 0.0
-    length, _, thickness = part.finished
-    return (part.glue_up.strips - 1) * length * thickness * 1e-6
+    length, width, thickness = part.finished
+    return ((part.glue_up.strips - 1) * length * thickness + (part.glue_up.layers - 1) * length * width) * 1e-6

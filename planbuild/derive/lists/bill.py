@@ -13,9 +13,12 @@ _INCH = 25.4
 
 
 def bill(piece: Piece) -> tuple[BillLine, ...]:
-    """In the order of the parts.  Thickness as finished; width and length with their allowances.  Units: mm, board feet."""
+    """In the order of the parts.  Thickness as finished; width and length with their allowances.  Units: mm, board feet.
+
+    Sheets are not sold by board measure and have no line.
+    """
     lines = []
-    for part in piece.parts:
+    for part in (each for each in piece.parts if piece.stock_of(each).sheet is None):
         size = part.ordered
         inches = size[0] / _INCH, size[1] / _INCH, size[2] / _INCH
         count = len(part.copies)

@@ -29,15 +29,16 @@ class Blank:
 
 
 def blank_of(piece: Piece, part: Part, ruler: Ruler) -> Blank:
-    """Finished size plus the allowances of the part; the thickness is that of the rough board."""
-    rough = piece.stock_of(part).rough
+    """Finished size plus the allowances of the part; the thickness is that of the rough board, or of the leaf sawn from it."""
+    rough = piece.stock_of(part).sawn
     if part.made_by:
         size = _offcut(piece, part) if is_from_offcut(piece, part) else _strip(piece, part, ruler)
         return Blank(part.id, part.stock, (*size, rough), 1)
     length, width, _ = part.finished
     strips = part.glue_up.strips if part.glue_up else 1
     wide = part.glue_up.strip_width if part.glue_up else width
-    return Blank(part.id, part.stock, (length + part.rough_length, wide + part.rough_width, rough), strips * len(part.copies))
+    count = strips * (part.glue_up.layers if part.glue_up else 1) * len(part.copies)
+    return Blank(part.id, part.stock, (length + part.rough_length, wide + part.rough_width, rough), count)
 
 
 def is_from_offcut(piece: Piece, part: Part) -> bool:

@@ -12,11 +12,16 @@ from planbuild.records.features import Tenon
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Part, Piece, Stock
 
+_CORES = {"veneer": ", veneer core", "lumber": ", lumber core", "mdf": ", MDF core", "particleboard": ", chipboard core"}
+
 
 def cut_list(piece: Piece, findings: Findings, edition: Edition) -> tuple[CutGroup, ...]:
-    """One group a stock, in the order of the stock; parts in the order of the piece.  Unused stock is left out."""
+    """One group a stock, in the order of the stock, sheets after solid wood; parts in the order of the piece.
+
+    Unused stock is left out.
+    """
     groups = []
-    for stock in piece.stock:
+    for stock in sorted(piece.stock, key=lambda each: each.sheet is not None):
         parts = [each for each in piece.parts if each.stock == stock.id]
         if parts:
             rows = tuple(CutRow(p.id, _note(piece, findings, edition, p), _matched(piece, edition, p)) for p in parts)
@@ -25,30 +30,53 @@ def cut_list(piece: Piece, findings: Findings, edition: Edition) -> tuple[CutGro
 
 
 def stock_title(stock: Stock, edition: Edition) -> str:
-    """`8/4 white ash, rift sawn, planed to 1 3/4`."""
-    return f"{board_title(stock)}, planed to {edition.ruler.printed(stock.thickness)}"
+    """`8/4 white ash, rift sawn, planed to 1 3/4`; `3/4 in birch plywood, 23/32 thick`."""
+    thick = edition.ruler.printed(stock.thickness)
+    if stock.sheet:
+        return f"{board_title(stock)}, {thick} thick{'' if stock.sheet.measured else ' if it is as usual'}"
+    leaves = f", resawn into {phrases.counted(stock.leaves, 'leaf')}" if stock.leaves > 1 else ""
+    return f"{board_title(stock)}{leaves}, planed to {thick}"
 
 
 def board_title(stock: Stock) -> str:
-    """The board as it is asked for at the yard: `8/4 white ash, rift sawn`."""
+    """As it is asked for at the yard: `8/4 white ash, rift sawn`, `3/4 in birch plywood`."""
+    if stock.sheet:
+        core, good = _CORES.get(stock.sheet.core, ""), {0: ", no good face", 1: ", one good face"}.get(stock.sheet.faces, "")
+        return f"{stock.sheet.sold_as} {stock.species}{core}{good}"
     return f"{stock.quarters} {stock.species}, {stock.cut} sawn"
 
 
 def allowance_note(piece: Piece, edition: Edition) -> str:
     """The rule by which rough sizes were made, as printed under the table."""
     size, practice = edition.ruler.printed, piece.practice
-    odd = [p for p in piece.parts if (p.rough_length, p.rough_width) != (practice.rough_length, practice.rough_width)]
+    solid = [p for p in piece.parts if piece.stock_of(p).sheet is None]
+    odd = [p for p in solid if (p.rough_length, p.rough_width) != (practice.rough_length, practice.rough_width)]
     tenons = any(isinstance(f, Tenon) for part in piece.parts for f in part.features)
     whole = "lengths include the tenons" if tenons else "sizes include what goes into other parts"
     rule = (
-        f"Finished {whole}. Rough sizes add {size(practice.rough_length)} to the length and "
+        f"Rough sizes add {size(practice.rough_length)} to the length and "
         f"{size(practice.rough_width)} to the width; rough thickness is that of the board as it is bought."
     )
     own = [f"{phrases.mark(p.id)} {size(p.rough_length)} and {size(p.rough_width)}" for p in odd]
-    other = f" Other allowances (length and width): {phrases.listed(own)}." if own else ""
-    panels = " The rough size of a panel is that of one strip." if any(p.glue_up for p in piece.parts) else ""
-    made = phrases.listed(phrases.mark(p.id) for p in piece.parts if p.made_by) if any(p.made_by for p in piece.parts) else ""
-    return rule + other + panels + (f" For {made} it is that of the one piece from which all are sawn." if made else "")
+    texts = [
+        f"Finished {whole}.",
+        rule if solid else "",
+        f"Other allowances (length and width): {phrases.listed(own)}." if own else "",
+        "Sheet goods are cut to their finished size." if len(solid) < len(piece.parts) else "",
+        "The rough size of a panel is that of one strip." if any(_is_panel(p) for p in piece.parts) else "",
+        "That of a part in layers is that of one layer." if any(p.glue_up and not _is_panel(p) for p in piece.parts) else "",
+        _made_note(piece),
+    ]
+    return " ".join(each for each in texts if each)
+
+
+def _is_panel(part: Part) -> bool:
+    return part.glue_up is not None and part.glue_up.strips > 1
+
+
+def _made_note(piece: Piece) -> str:
+    made = [phrases.mark(p.id) for p in piece.parts if p.made_by]
+    return f"For {phrases.listed(made)} it is that of the one piece from which all are sawn." if made else ""
 
 
 def shoulder_length(part: Part) -> float | None:
@@ -58,10 +86,18 @@ def shoulder_length(part: Part) -> float | None:
 
 
 def strips_text(part: Part, edition: Edition) -> str:
-    """`4 strips of 3 3/4, rings alternate`, "" for a single board."""
-    if part.glue_up is None:
+    """`4 strips of 3 3/4, rings alternate`, `two layers of 3/4`, "" for a single board."""
+    glue_up, size = part.glue_up, edition.ruler.printed
+    if glue_up is None:
         return ""
-    return f"{part.glue_up.strips} strips of {edition.ruler.printed(part.glue_up.strip_width)}, rings {part.glue_up.rings}"
+    count, thick = phrases.number_word(glue_up.layers), size(part.finished[2] / glue_up.layers)
+    layers = f"{count} layers of {thick}" if glue_up.layers > 1 else ""
+    if glue_up.strips == 1:
+        return layers
+    match = {"bookmatched": ", bookmatched", "slip": ", slip matched"}.get(glue_up.match, "")
+    splines = f", splines {size(glue_up.splines)} thick" if glue_up.splines else ""
+    strips = f"{glue_up.strips} strips of {size(glue_up.strip_width)}, rings {glue_up.rings}{match}{splines}"
+    return f"{layers}, each of {strips}" if layers else strips
 
 
 def hands_text(findings: Findings, part: Part) -> str:

@@ -8,7 +8,7 @@ from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
-from planbuild.records.features import Feature, Tenon
+from planbuild.records.features import Feature, Groove, Rabbet, Tenon
 from planbuild.records.piece import Joint, Piece
 from planbuild.records.tails import Tails
 
@@ -25,7 +25,7 @@ def joint_facts(piece: Piece, edition: Edition) -> tuple[JointFacts, ...]:
 
 
 def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
-    texts = (joint.why, joint.note, *joint.defaults)
+    texts = (joint.why, joint.note, _measure_first(piece, edition, joint), *joint.defaults)
     return JointFacts(
         id=joint.id,
         kind=joint.kind,
@@ -39,6 +39,17 @@ def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
         drawing="",
         section="",
     )
+
+
+def _measure_first(piece: Piece, edition: Edition, joint: Joint) -> str:
+    """Sheets differ by more than a joint allows: what takes one is cut to the sheet at hand, not to the plan."""
+    taken = [f.mate.part for f in features_of(piece, joint) if isinstance(f, Groove | Rabbet) and f.mate]
+    sheets = [stock for part in taken if (stock := piece.stock_of(piece.part(part))).sheet]
+    if not sheets:
+        return ""
+    thick = phrases.with_unit(edition.ruler, sheets[0].thickness)
+    doubt = "" if all(each.sheet and each.sheet.measured for each in sheets) else ", which is only what such a sheet usually has"
+    return f"Measure your sheet first and cut this joint to it; the plan counts on {thick}{doubt}"
 
 
 def _number(edition: Edition, word: str, value: float | int | str) -> str:

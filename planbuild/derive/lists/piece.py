@@ -5,6 +5,7 @@ from __future__ import annotations
 from planbuild.core import tables
 from planbuild.core.geometry import Axis, Box, hull
 from planbuild.derive.lists.weights import piece_mass, species_row
+from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PieceFacts
 from planbuild.records.piece import Part, Piece
@@ -45,17 +46,25 @@ def standing(part: Part, copy: int) -> Box:
 
 def sources(piece: Piece) -> tuple[str, ...]:
     """Where the table values used for this plan were published, each once."""
-    woods = dict.fromkeys(piece.stock_of(each).species for each in piece.parts)
-    quarters = dict.fromkeys(piece.stock_of(each).quarters for each in piece.parts)
+    used = [piece.stock_of(each) for each in piece.parts]
+    woods = dict.fromkeys(each.species for each in used if each.sheet is None)
+    sheets = dict.fromkeys(each.species for each in used if each.sheet)
+    quarters = dict.fromkeys(each.quarters for each in used if each.quarters)
     gauges = dict.fromkeys(str(value) for item in piece.items for name, value in item.fields if name == "gauge")
     found = [
         *(f"Woods: {species_row(each)['source']}." for each in woods),
+        *(f"Weight of {each}: {_sheet_source(each)}." for each in sheets),
         *(f"Thickness of {each} boards: {_row('thickness', 'quarters', each)}." for each in quarters),
-        "Board measure: NHLA rules, thickness × width × length in inches / 144.",
+        *(["Board measure: NHLA rules, thickness × width × length in inches / 144."] if woods else []),
         *(f"Screws: {_row('fasteners', 'gauge', each)}." for each in gauges),
         "Trade practice: common practice of the trade where the plan says so; rules of thumb are called that.",
     ]
     return tuple(dict.fromkeys(each for each in found if not each.endswith(": .")))
+
+
+def _sheet_source(name: str) -> str:
+    found = sheet_row(name)
+    return found["source"] if found else ""
 
 
 def _row(table: str, key: str, value: str) -> str:

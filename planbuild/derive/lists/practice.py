@@ -17,6 +17,7 @@ _NAMES = {
     "chisels": "chisels at hand",
     "kerf": "saw cut",
     "waste_solid": "added to solid wood for waste",
+    "waste_sheet": "added to sheets for waste",
     "button_spacing": "buttons apart, at most",
     "way": "way of working",
 }

@@ -1,10 +1,12 @@
-"""Wood to buy: board measure from the rough sizes, waste named, the largest piece that must come out."""
+"""Wood to buy: board measure from the rough sizes, sheets by their area, waste named, the largest piece that must come out."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import ceil
 
 from planbuild.core.units import Ruler, Unit
+from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import Blank, blank_of
 from planbuild.derive.lists.cut_list import board_title
 from planbuild.joints.proportions import habit_number
@@ -15,6 +17,8 @@ from planbuild.records.piece import Piece, Stock
 _INCH = 25.4
 BOARD_FOOT = 144.0
 """Cubic inches: 1 ft x 1 ft x 1 in (NHLA, trade)."""
+FEET_PER_M3 = 423.776
+"""Board feet in a cubic metre (arithmetic)."""
 
 
 def board_feet(thickness: float, width: float, length: float) -> float:
@@ -26,32 +30,35 @@ def board_feet(thickness: float, width: float, length: float) -> float:
 
 
 def to_buy(piece: Piece, edition: Edition) -> tuple[StockLine, ...]:
-    """One line for each kind of board (species, thickness, cut), in the order of the stock."""
+    """One line for each kind of board (species, thickness, cut) in the order of the stock, then one for each of sheet."""
     lines = []
-    for boards in _kinds(piece):
+    for boards in sorted(_kinds(piece), key=lambda each: each[0].sheet is not None):
         ids = [each.id for each in boards]
         needed = [blank_of(piece, p, edition.ruler) for p in piece.parts if p.stock in ids]
         if needed:
-            lines.append(_line(piece, edition, boards[0], needed))
+            line = _sheets if boards[0].sheet else _line
+            lines.append(line(piece, edition, boards[0], needed))
     return tuple(lines)
 
 
 def _kinds(piece: Piece) -> list[list[Stock]]:
     """Stock that is one thing at the yard, whatever it is called in the design."""
-    kinds: dict[tuple[str, str, str], list[Stock]] = {}
+    kinds: dict[tuple[object, ...], list[Stock]] = {}
     for each in piece.stock:
-        kinds.setdefault((each.species, each.quarters, each.cut), []).append(each)
+        key = (each.species, each.quarters, each.cut, each.leaves, each.sheet, each.thickness if each.sheet else 0.0, each.price)
+        kinds.setdefault(key, []).append(each)
     return list(kinds.values())
 
 
 def _line(piece: Piece, edition: Edition, stock: Stock, needed: list[Blank]) -> StockLine:
     waste = piece.practice.waste_solid
-    net = sum(_measure(edition.ruler, each.each) * each.count for each in needed)
+    net = sum(_measure(edition.ruler, (*each.each[:2], stock.rough)) * each.count for each in needed) / stock.leaves
     buy = net * (1 + waste)
-    offcut = sum(board_feet(*_inches(each.each)) * each.count for each in needed) < habit_number("offcut_board_feet")
+    feet = sum(board_feet(*_inches((*each.each[:2], stock.rough))) * each.count for each in needed) / stock.leaves
+    offcut = feet < habit_number("offcut_board_feet")
     return StockLine(
         stock=stock.id,
-        title=board_title(stock),
+        title=board_title(stock) + _sold(edition.ruler, stock),
         quarters=stock.quarters,
         net=net,
         buy=buy,
@@ -61,7 +68,51 @@ def _line(piece: Piece, edition: Edition, stock: Stock, needed: list[Blank]) -> 
         waste_text=f"{waste * 100:.0f} % added for knots, ends and grain that does not suit",
         longest_text=_offcut_text(edition.ruler, needed) if offcut else _longest(edition.ruler, needed),
         for_parts=tuple(each.part for each in needed),
+        cost_text=_cost(stock, {"board foot": feet * (1 + waste), "m3": feet * (1 + waste) / FEET_PER_M3}),
     )
+
+
+def _sold(ruler: Ruler, stock: Stock) -> str:
+    """In which lengths and widths the boards come, as far as the design says."""
+    lengths = ", ".join(ruler.printed(each) for each in stock.lengths)
+    wide = " to ".join(ruler.printed(each) for each in stock.widths) if stock.widths else ""
+    sold = [f"{lengths} long" if lengths else "", f"{wide} wide" if wide else ""]
+    said = [f"sold {' and '.join(each for each in sold if each)}" if any(sold) else "", stock.note]
+    return "".join(f"; {each}" for each in said if each)
+
+
+def _cost(stock: Stock, amounts: Mapping[str, float]) -> str:
+    """`about 57`, in the money of the price; "" where none is said for what is counted here."""
+    price = stock.price
+    return f"about {ceil(price.figure * amounts[price.per] - 1e-9)}" if price and price.per in amounts else ""
+
+
+def _sheets(piece: Piece, edition: Edition, stock: Stock, needed: list[Blank]) -> StockLine:
+    """Whole sheets, by area: how the parts lie on them is for whoever cuts them."""
+    assert stock.sheet is not None
+    waste, ruler, (along, across) = piece.practice.waste_sheet, edition.ruler, stock.sheet.size
+    one, net = along * across * 1e-6, sum(each.each[0] * each.each[1] * each.count for each in needed) * 1e-6
+    count = ceil(net * (1 + waste) / one - 1e-9)
+    size = phrases.sizes(ruler, along, across) + (", along the grain first" if stock.sheet.grain else "")
+    return StockLine(
+        stock=stock.id,
+        title=f"{board_title(stock)}, a sheet of {size}" + (f"; {stock.note}" if stock.note else ""),
+        quarters="",
+        net=net / one,
+        buy=float(count),
+        unit="sheets",
+        net_text=_area_text(ruler, net),
+        buy_text=phrases.counted(count, "sheet"),
+        waste_text=f"{waste * 100:.0f} % added to sheets for saw cuts and offcuts; lay the parts out before you buy",
+        longest_text=_longest(ruler, needed),
+        for_parts=tuple(each.part for each in needed),
+        cost_text=_cost(stock, {"sheet": float(count)}),
+    )
+
+
+def _area_text(ruler: Ruler, area: float) -> str:
+    """From m2.  Source: 1 ft = 0.3048 m exactly (international yard and pound agreement of 1959)."""
+    return f"{area / 0.3048**2:.1f} ft²" if ruler.unit is Unit.INCH else f"{area:.2f} m²"
 
 
 def _inches(size: tuple[float, float, float]) -> tuple[float, float, float]:

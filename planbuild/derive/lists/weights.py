@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from planbuild.core import tables
-from planbuild.records.piece import Part, Piece
+from planbuild.joints.sheet_goods import sheet_density
+from planbuild.records.piece import Part, Piece, Stock
 from planbuild.records.solids import Solids
 
 _AT_TABLE = 12.0
@@ -31,6 +32,11 @@ def density(species: str, moisture: float) -> float:
     return 1000 * now * (1 + moisture / 100)
 
 
+def stock_density(stock: Stock, moisture: float) -> float:
+    """Of boards at `moisture` %; of sheets as they lie in a dry room.  Units: kg/m3."""
+    return sheet_density(stock.species, stock.sheet.core) if stock.sheet else density(stock.species, moisture)
+
+
 def _dryness(moisture: float) -> float:
     return (30 - moisture) / 30
 
@@ -38,7 +44,7 @@ def _dryness(moisture: float) -> float:
 def part_mass(piece: Piece, solids: Solids, part: Part) -> float:
     """One copy, as cut, at workshop moisture.  Units: kg."""
     workshop = piece.moisture[2]
-    return solids.of[part.id].volume * 1e-9 * density(piece.stock_of(part).species, workshop)
+    return solids.of[part.id].volume * 1e-9 * stock_density(piece.stock_of(part), workshop)
 
 
 def piece_mass(piece: Piece, solids: Solids) -> float:

@@ -37,6 +37,13 @@ def panel_clamps(piece: Piece, edition: Edition, part: Part) -> Clamps:
     return Clamps(count, width + part.rough_width + 2 * habit_length("caul", edition.ruler))
 
 
+def layer_clamps(edition: Edition, part: Part) -> Clamps:
+    """Over boards glued face to face, all along them; three at least."""
+    length, _, thickness = part.finished
+    count = max(3, floor((length + part.rough_length) / habit_length("clamp_spacing", edition.ruler)) + 1)
+    return Clamps(count, thickness + 2 * habit_length("caul", edition.ruler))
+
+
 def frame_clamps(piece: Piece, edition: Edition, joining: Joining) -> tuple[Clamps, ...]:
     """Along each direction in which glued joints close: one clamp over each entering part, across the whole group."""
     box = hull_of(piece, joining.groups[0])

@@ -48,6 +48,7 @@ class Verb(Enum):
 
     ROUGH = ("rough", Phase.STOCK)
     MILL = ("mill", Phase.STOCK)
+    BREAK_DOWN = ("break_down", Phase.STOCK)
     PANEL = ("glue", Phase.STOCK)
     LAY_OUT = ("lay_out", Phase.JOINERY)
     MORTISE = ("mortise", Phase.JOINERY)
@@ -143,7 +144,9 @@ def operations(piece: Piece) -> tuple[Operation, ...]:
 
 
 def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
-    if not is_from_offcut(piece, part):
+    if piece.stock_of(part).sheet:
+        yield Operation(Verb.BREAK_DOWN, part.id)
+    elif not is_from_offcut(piece, part):
         yield Operation(Verb.ROUGH, part.id)
         yield Operation(Verb.MILL, part.id)
     if part.glue_up:

@@ -66,13 +66,13 @@ RULES: tuple[Rule, ...] = (
         "Sawn wood moves; a blank that has rested is milled straight once and stays straight.",
     ),
     Rule(
-        _verbs(Verb.MILL),
+        _verbs(Verb.MILL, Verb.BREAK_DOWN),
         _verbs(Verb.PANEL),
         Scope.PART,
         "Glued up early, a panel settles while the joints are cut.",
     ),
     Rule(
-        _verbs(Verb.MILL),
+        _verbs(Verb.MILL, Verb.BREAK_DOWN),
         _MAKING,
         Scope.PART,
         "All marks are made from a true face and a true edge.",

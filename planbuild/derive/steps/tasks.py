@@ -57,6 +57,7 @@ _SAME: Key = ()
 _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.ROUGH: lambda piece, op: _SAME,
     Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
+    Verb.BREAK_DOWN: lambda piece, op: (piece.part(op.part).stock,),
     Verb.LAY_OUT: lambda piece, op: _SAME,
     Verb.TENON: _set_up,
     Verb.MITRE: lambda piece, op: _SAME,

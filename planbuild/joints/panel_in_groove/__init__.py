@@ -34,19 +34,21 @@ class PanelInGroove:
         """Reports `joint-panel-glued`, and what `panel_of` and `settled` report."""
         common = commons(said, self.name, glued=False, site=site)
         panel = panel_of(said, site)
-        if common is None or panel is None or _is_glued(common, said, site):
+        if common is None or panel is None or _is_glued(common, panel, said, site):
             return None
         features = _features(id, panel, said.why.text if said.why else "", site)
         grows = {panel.board.id: {each.side.face: each.enters for each in panel.held}}
         return Joined(_told(id, said, common, panel, site), features, grows=grows)
 
 
-def _is_glued(common: Commons, said: PanelInGrooveSaid, site: Site) -> bool:
-    if common.glue:
+def _is_glued(common: Commons, panel: Panel, said: PanelInGrooveSaid, site: Site) -> bool:
+    """True after refusing to glue in what moves; a sheet does not."""
+    if common.glue and panel.board.stock.sheet is None:
         message = "A solid panel glued into its grooves cannot move; it splits, or drives the frame apart."
         span = (said.glue or said.kind).span
         refuse(site, "joint-panel-glued", span, message, "`glue: no`", source="common practice")
-    return common.glue
+        return True
+    return False
 
 
 def _features(joint: str, panel: Panel, why: str, site: Site) -> dict[str, tuple[Feature, ...]]:
@@ -98,7 +100,7 @@ def _edge_bevels(joint: str, panel: Panel, why: str) -> Iterator[EdgeBevel]:
         yield EdgeBevel(f"{joint}.{face.value}", each.side.span, joint, why, (face, cut), margin, panel.bevel(each))
 
 
-def _contact(panel: Panel, held: Held, copy: int) -> Contact:
+def _contact(panel: Panel, held: Held, copy: int, glue: bool) -> Contact:
     """Only its cheeks touch: it lies on the wall of its groove, and nothing holds it at the bottom."""
     side, home = held.side, held.side.homes[copy]
     motion = side.board.copies[copy].motion
@@ -107,7 +109,8 @@ def _contact(panel: Panel, held: Held, copy: int) -> Contact:
     plane = plane_of(inside.meet(home.body), cheek)
     way = motion.face(side.face)
     crossed = crossed_width(plane, cheek.axis, motion.axis(side.board.grain), home.grain)
-    return Contact((side.board.id, copy), (home.board.id, home.copy), way.normal, plane, crossed, 0.0)
+    area = 2 * plane.size(way.axis) * plane.size(motion.axis(panel.run(held))) if glue else 0.0
+    return Contact((side.board.id, copy), (home.board.id, home.copy), way.normal, plane, crossed, area)
 
 
 def _told(id: str, said: PanelInGrooveSaid, common: Commons, panel: Panel, site: Site) -> Joint:
@@ -120,13 +123,13 @@ def _told(id: str, said: PanelInGrooveSaid, common: Commons, panel: Panel, site:
         kind=PanelInGroove.name,
         name=common.name,
         origin=said.origin,
-        contacts=tuple(_contact(panel, each, copy) for each in panel.held for copy in range(len(each.side.homes))),
-        glue=False,
+        contacts=tuple(_contact(panel, each, copy, common.glue) for each in panel.held for copy in range(len(each.side.homes))),
+        glue=common.glue,
         fit=common.fit,
         numbers=(
             ("groove width", round(panel.edge.across.size, 6)),
             ("groove depth", round(panel.held[0].depth, 6)),
-            *((f"play at each edge, {word} the grain", play) for word, play in plays.items()),
+            *((f"play at each edge, {word} the grain", play) for word, play in plays.items() if play),
             *edge,
             *margin,
         ),
@@ -148,7 +151,7 @@ def _grainwise(panel: Panel, held: Held) -> str:
 def _lines(said: PanelInGrooveSaid, panel: Panel, site: Site) -> tuple[str, ...]:
     depth = () if said.depth else (used("Depth of the groove", "panel_depth", site.ruler),)
     names = {"across": "panel_play", "along": "panel_play_along"}
-    ways = [] if said.play else list(dict.fromkeys(_grainwise(panel, each) for each in panel.held))
+    ways = [] if said.play or panel.board.stock.sheet else list(dict.fromkeys(_grainwise(panel, each) for each in panel.held))
     bevel = panel.edge.bevelled and said.edge and not said.edge.margin
     margin = (used("Margin of the bevel", "panel_bevel", site.ruler),) if bevel else ()
     return (*depth, *margin, *(used(f"Play {way} the grain", names[way], site.ruler) for way in ways))

@@ -167,7 +167,9 @@ def _moves(side: Side, sides: Sequence[Side], site: Site) -> tuple[float, float]
 
 
 def _play(swells: float, side: Side, site: Site) -> float:
-    """What it swells and a little more, to the next printed step."""
+    """What it swells and a little more, to the next printed step; none for a sheet."""
+    if side.board.stock.sheet:
+        return 0.0
     step = float(site.ruler.step * site.ruler.unit.mm)
     along = side.face.axis is side.board.grain
     wanted = length_rule("panel_play_along" if along else "panel_play", site.ruler) + swells

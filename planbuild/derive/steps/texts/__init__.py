@@ -7,15 +7,30 @@ from collections.abc import Callable, Mapping
 from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import assembly, fitting, grooves, made, mortises, sawn, shaping, stock, surfaces, tails, tenons
+from planbuild.derive.steps.texts import (
+    assembly,
+    fitting,
+    grooves,
+    made,
+    mortises,
+    panels,
+    sawn,
+    shaping,
+    sheets,
+    stock,
+    surfaces,
+    tails,
+    tenons,
+)
 
 Writer = Callable[[Job, Task], Draft]
 
 WRITERS: Mapping[Verb, Writer] = {
     Verb.ROUGH: stock.rough,
     Verb.MILL: stock.mill,
-    Verb.PANEL: stock.panel,
-    Verb.SIZE: stock.size,
+    Verb.BREAK_DOWN: sheets.break_down,
+    Verb.PANEL: panels.panel,
+    Verb.SIZE: panels.size,
     Verb.LAY_OUT: mortises.lay_out,
     Verb.MORTISE: mortises.mortise,
     Verb.TENON: tenons.tenon,

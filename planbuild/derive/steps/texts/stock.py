@@ -1,11 +1,9 @@
-"""Stock preparation: rough sawing, rest, milling, gluing up panels and cutting them to size."""
+"""Stock preparation of solid wood: rough sawing, rest, milling."""
 
 from __future__ import annotations
 
 from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import blank_of
-from planbuild.derive.steps import checks
-from planbuild.derive.steps.clamps import clamp_text, panel_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said, same
 from planbuild.derive.steps.tasks import Task
 from planbuild.joints.proportions import habit_length, habit_number
@@ -19,6 +17,7 @@ def rough(job: Job, task: Task) -> Draft:
         actions=said(
             "Mark out the blanks of the cut list, clear of knots and splits",
             "Saw them to rough length and width, and write its mark on each",
+            *_resawn(job, job.parts(task.parts)),
             "Plane both faces just clean; leave the rest of the extra thickness",
             "Stack them in the workshop on stickers, with air on all sides",
         ),
@@ -29,9 +28,21 @@ def rough(job: Job, task: Task) -> Draft:
     )
 
 
+def _resawn(job: Job, parts: list[Part]) -> list[str]:
+    """Boards that are opened through their thickness, by how many leaves each gives."""
+    leaves = same([(each.id, f"{job.piece.stock_of(each).leaves}") for each in parts if job.piece.stock_of(each).leaves > 1])
+    each = [f"the blanks of {job.marks(ids)} into {phrases.counted(int(count), 'leaf')}" for ids, count in leaves]
+    return [f"Joint one face and one edge, then saw {phrases.listed(each)} through the thickness"] if each else []
+
+
+def blank_word(part: Part) -> str:
+    """What a part is glued up of, or sawn from."""
+    return "layer" if part.glue_up and part.glue_up.strips == 1 else "strip"
+
+
 def _blanks(job: Job, part: Part) -> str:
     """`A1 four strips`, `A8 one strip for all twelve`: where blanks are not as many as parts."""
-    strips = phrases.counted(blank_of(job.piece, part, job.edition.ruler).count, "strip")
+    strips = phrases.counted(blank_of(job.piece, part, job.edition.ruler).count, blank_word(part))
     return f"{phrases.mark(part.id)} {strips}{f' for all {phrases.number_word(len(part.copies))}' if part.made_by else ''}"
 
 
@@ -70,7 +81,7 @@ def _left(job: Job, parts: list[Part]) -> str:
 def _blank_names(job: Job, parts: list[Part]) -> list[str]:
     """`seat strips`, `rails`, `button strip`."""
     whole = [each for each in parts if not each.glue_up and not each.made_by]
-    strips = [f"{each.name} strips" if each.glue_up else f"{each.name} strip" for each in parts if each not in whole]
+    strips = [f"{each.name} {blank_word(each)}s" if each.glue_up else f"{each.name} strip" for each in parts if each not in whole]
     return [*([job.kind(each.id for each in whole)] if whole else []), *strips]
 
 
@@ -89,59 +100,27 @@ def _steps(job: Job, part: Part) -> int:
 
 
 def _milled_thickness(job: Job, part: Part) -> float:
-    """Panel strips keep some wood for flattening; small parts come from a strip of the stock's thickness."""
+    """Panel strips keep some wood for flattening; layers do not; small parts come from a strip of the stock's thickness."""
     thickness = job.piece.stock_of(part).thickness
     if part.made_by:
         return thickness
-    return part.finished[2] + (habit_length("panel_over", job.edition.ruler) if part.glue_up else 0.0)
+    if part.glue_up is None:
+        return part.finished[2]
+    return part.finished[2] / part.glue_up.layers + (panel_over(job) if part.glue_up.strips > 1 else 0.0)
+
+
+def panel_over(job: Job) -> float:
+    """What strips are thicker than their panel will be."""
+    return habit_length("panel_over", job.edition.ruler)
 
 
 def _milled(job: Job, part: Part) -> str:
     mark, thick, blank = phrases.mark(part.id), _milled_thickness(job, part), blank_of(job.piece, part, job.edition.ruler)
     if part.glue_up:
-        strips = phrases.counted(blank.count, "strip")
+        strips = phrases.counted(blank.count, blank_word(part))
         wide = f"wider than {job.size(part.glue_up.strip_width)}"
         return f"{mark} {strips}, {job.size(thick)} thick, {wide}, {job.size(blank.each[0])} long"
     if part.made_by:
         return f"{mark} strip {job.sizes(thick, part.finished[1])}, {job.size(blank.each[0])} long"
     length, width, _ = part.finished
     return f"{mark} {job.sizes(thick, width)}, {job.size(length)} long"
-
-
-def panel(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
-    strips, rings = (part.glue_up.strips, part.glue_up.rings) if part.glue_up else (1, "")
-    laid = "their rings alternating" if rings.startswith("alt") else "their rings the same way"
-    clamps = panel_clamps(job.piece, job.edition, part)
-    rest = f"then {habit_number('panel_rest_hours'):.0f} h on stickers before planing"
-    return Draft(
-        title=f"Glue up the {part.name} from its strips",
-        actions=said(
-            f"Lay out the {phrases.number_word(strips)} strips of {phrases.mark(part.id)}, {laid}; draw a triangle across them",
-            "Plane each pair of meeting edges until no light shows between them",
-            "Clamp dry, open, and spread glue on one edge of each joint",
-            "Clamp from both faces in turn, strips flush",
-            "Scrape off the squeezed-out glue when it is rubbery",
-        ),
-        sizes=(f"{clamp_text(job.edition, clamps)}, {job.habit('clamp_spacing')} apart",),
-        check=f"Faces are flush within {job.habit('agree')}; a straightedge laid across shows no hollow.",
-        wait=f"{job.piece.glue.clamp_time:g} min in the clamps, {rest}.",
-        uses=(Use("panel"),),
-        clamps=(clamps,),
-    )
-
-
-def size(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
-    length, width, thickness = part.finished
-    return Draft(
-        title=f"Flatten the {part.name} and cut it to size",
-        actions=said(
-            f"Plane {phrases.mark(part.id)} across the grain, then along it, flat and {job.with_unit(thickness)} thick",
-            f"Plane one long edge straight; saw the other parallel to it, {job.size(width)} wide",
-            f"Saw one end square to that edge, then the other, {job.size(length)} long; plane off the saw marks",
-        ),
-        sizes=(f"{phrases.mark(part.id)} {job.sizes(thickness, width)}, {job.size(length)} long",),
-        check=checks.diagonals(job, part.name, length, width),
-        uses=(Use("size"),),
-    )
