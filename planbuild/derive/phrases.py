@@ -104,7 +104,7 @@ def facing(part: Part, face: Face, piece: Piece) -> str:
 def _looks_in(part: Part, copy: int, face: Face, piece: Piece) -> bool:
     motion = part.copies[copy].motion
     way = motion.face(face)
-    here = motion.box(part.body).along(way.axis).middle
+    here = part.box(copy, part.body).along(way.axis).middle
     return (piece.frame.along(way.axis).middle - here) * way.sign > 0
 
 

@@ -13,11 +13,13 @@ from functools import cached_property
 from typing import Any, Protocol
 
 from planbuild.core.diagnostics import Collector, Span
-from planbuild.core.geometry import Axis, Box, Face
+from planbuild.core.geometry import Axis, Box, Face, Vec
+from planbuild.core.poses import Pose, rim, standing
 from planbuild.core.units import Ruler
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Feature
 from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
+from planbuild.records.slanted import EndCut
 
 
 class Family(Enum):
@@ -42,20 +44,53 @@ class Board:
     body: Box
     copies: tuple[Copy, ...]
     shapes: tuple[Feature, ...] = ()
+    pose: Pose | None = None
+    """How it stands if it is not square to the piece (see `records.piece.Part`)."""
 
     @property
     def width_axis(self) -> Axis:
         (axis,) = (a for a in Axis if a not in (self.grain, self.face.axis))
         return axis
 
+    @property
+    def end_cuts(self) -> dict[Face, EndCut]:
+        """The ends that are not square to the grain."""
+        return {shape.end: shape for shape in self.shapes if isinstance(shape, EndCut)}
+
+    @property
+    def is_square(self) -> bool:
+        """True if every face of the body, where it stands, is square to the piece."""
+        return self.pose is None and not self.end_cuts
+
+    def stands(self, copy: int) -> Pose:
+        """The whole way of a copy from the board's own frame to its place in the piece."""
+        motion = Pose.of(self.copies[copy].motion)
+        return motion.after(self.pose) if self.pose else motion
+
+    def outline(self, face: Face, copy: int) -> list[Vec]:
+        """The corners of a face (by its own name) of a standing copy, in order round it."""
+        cut = self.end_cuts.get(face)
+        corners = cut.outline(self.body) if cut else rim(self.body, face)
+        return [self.stands(copy).point(corner) for corner in corners]
+
+    def normal(self, face: Face, copy: int) -> Vec:
+        """The way a face (by its own name) of a standing copy looks."""
+        cut = self.end_cuts.get(face)
+        return self.stands(copy).direction(cut.normal if cut else face.normal)
+
+    def normal_of(self, face: Face, copy: int) -> Vec:
+        """The way along which a face looks that is square to the board's own frame, whatever its end is cut to."""
+        way = self.copies[copy].motion.face(face).normal
+        return self.stands(copy).direction(face.normal) if self.pose else way
+
     def standing(self, copy: int) -> Box:
-        """The body of one copy, where it stands in the piece."""
+        """The body of one copy where it stands in the piece; of one that is not square to it, the box around the body."""
         return self._standing[copy]
 
     @cached_property
     def _standing(self) -> tuple[Box, ...]:
         """Worked out once: each joint asks every copy of every board whether it lies there."""
-        return tuple(copy.motion.box(self.body) for copy in self.copies)
+        return tuple(standing(self.body, self.pose, copy.motion) for copy in self.copies)
 
 
 @dataclass(frozen=True)

@@ -6,18 +6,21 @@ of its copy's motion; cuts that coincide are one feature, and every copy must ha
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
+from planbuild.core.poses import Pose, corners
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
 from planbuild.records.features import Feature, Groove, Hole, Mate, Mortise, Rabbet
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
-Opening = TypeVar("Opening", Mortise, Groove, Rabbet, Hole)
+Opening = TypeVar("Opening", Mortise, AngledMortise, Groove, Rabbet, Hole)
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     back = motion.inverse
     if isinstance(feature, Mortise):
         return _mortise_home(feature, back)
+    if isinstance(feature, AngledMortise):
+        return _angled_moved(feature, back)
     if isinstance(feature, Groove):
         return replace(feature, face=back.face(feature.face), void=back.box(feature.void))
     if isinstance(feature, Rabbet):
@@ -59,6 +64,18 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     if isinstance(feature, Hole):
         return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre))
     raise TypeError(f"a {feature.kind} is not cut in standing copies")
+
+
+def _angled_moved(mortise: AngledMortise, motion: Motion) -> AngledMortise:
+    """Moved as a whole: what turned it now turns it where it has come."""
+    there = Pose.of(motion)
+    pose = there.after(mortise.pose).after(there.inverse)
+    return replace(mortise, face=motion.face(mortise.face), void=motion.box(mortise.void), pose=pose)
+
+
+def carried_out(own: AngledMortise, board: Board, copy: int) -> AngledMortise:
+    """A cut that is known in the own frame of a part, as it is in a standing copy of it (the pose of the part left out)."""
+    return _angled_moved(own, board.copies[copy].motion)
 
 
 def _mortise_home(mortise: Mortise, back: Motion) -> Mortise:
@@ -76,6 +93,8 @@ def coincide(one: Feature, other: Feature) -> bool:
     if isinstance(one, Hole) and isinstance(other, Hole):
         apart = max(abs(a - b) for a, b in zip(one.centre, other.centre, strict=True))
         return (one.face, one.diameter, one.depth) == (other.face, other.diameter, other.depth) and apart < TINY
+    if isinstance(one, AngledMortise) and isinstance(other, AngledMortise):
+        return one.face is other.face and _corners_coincide(one, other)
     if isinstance(one, Mortise | Groove) and type(one) is type(other):
         assert isinstance(other, Mortise | Groove)
         return one.face is other.face and boxes_coincide(one.void, other.void)
@@ -90,6 +109,12 @@ def coincide(one: Feature, other: Feature) -> bool:
 def boxes_coincide(one: Box, other: Box) -> bool:
     spans = ((one.along(axis), other.along(axis)) for axis in Axis)
     return all(abs(a.low - b.low) < TINY and abs(a.high - b.high) < TINY for a, b in spans)
+
+
+def _corners_coincide(one: AngledMortise, other: AngledMortise) -> bool:
+    """The same block, whichever of its sides it is turned by."""
+    first, second = ([each.pose.point(corner) for corner in corners(each.void)] for each in (one, other))
+    return all(any(math.dist(a, b) < TINY for b in second) for a in first)
 
 
 def settled(joint: str, struck: Iterable[Struck], site: Site) -> dict[str, tuple[Feature, ...]]:
@@ -130,10 +155,13 @@ def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
     copies_differ(site, cluster.span, board, message)
 
 
+_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets
+
+
 def _named(id: str, cluster: _Cluster) -> Feature:
     """Under its name and with its mates.  All copies of a cut are made for copies of one part."""
     feature = replace(cluster.feature, id=id)
-    if not cluster.mates or not isinstance(feature, Mortise | Groove | Rabbet | Tails | Sockets):
+    if not cluster.mates or not isinstance(feature, _MADE_FOR_A_MATE):
         return feature
     part = min(cluster.mates)[0]
     return replace(feature, mate=Mate(part, tuple(sorted(copy for _, copy in cluster.mates))))

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import product
 
-from planbuild.core.geometry import TINY, Face
+from planbuild.core.geometry import TINY, Face, Vec
 from planbuild.joints.base import Chosen, Site
 from planbuild.joints.faults import refuse
-from planbuild.joints.touching import crossed_width, gap, touches
+from planbuild.joints.touching import crossed_width, gap, touches_of
 from planbuild.records.design import Said
 from planbuild.records.piece import Contact
 
@@ -24,12 +24,21 @@ def _of_copy(part: Chosen, copy: int, on: Chosen) -> list[Contact]:
     faces = (motion.face(part.face),) if part.face else tuple(Face)
     found = []
     for face in faces:
-        for touch in touches(part.board.standing(copy), face, [on.board], (part.board.id, copy)):
+        way = _way(part, copy, face)
+        for touch in touches_of(part.board, copy, face, [on.board]):
             own_face = on.board.copies[touch.copy].motion.inverse.face(touch.face)
             if touch.copy in on.copies and on.face in (None, own_face):
                 width = crossed_width(touch.patch, face.axis, motion.axis(part.board.grain), touch.grain)
-                found.append(Contact((part.board.id, copy), (on.board.id, touch.copy), face.normal, touch.patch, width, 0.0))
+                mates = (part.board.id, copy), (on.board.id, touch.copy)
+                found.append(Contact(*mates, way, touch.patch, width, 0.0, outline=touch.outline))
     return found
+
+
+def _way(part: Chosen, copy: int, face: Face) -> Vec:
+    """The way in which a standing copy goes home on what lies against a face of it (as it stands)."""
+    if part.board.is_square:
+        return face.normal
+    return part.board.normal(part.board.copies[copy].motion.inverse.face(face), copy)
 
 
 def chosen(saids: Sequence[Said], site: Site) -> list[Chosen] | None:

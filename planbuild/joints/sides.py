@@ -9,7 +9,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board, Chosen, Site
 from planbuild.joints.faults import apart, copies_differ, refuse
-from planbuild.joints.touching import Touch, nearest, touches
+from planbuild.joints.touching import Touch, nearest, touches_of
 from planbuild.records.design import Said
 
 
@@ -176,9 +176,8 @@ def _side(wish: _Wanted, into: tuple[Chosen, ...], site: Site) -> Side | None:
 
 def _home(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> Touch | None:
     """The one neighbour that a side of a standing copy lies against."""
-    motion, body = wish.board.copies[copy].motion, wish.board.standing(copy)
-    face, me = motion.face(wish.face), (wish.board.id, copy)
-    met = touches(body, face, site.boards.values(), me)
+    face = wish.board.copies[copy].motion.face(wish.face)
+    met = touches_of(wish.board, copy, face, site.boards.values())
     fitting = [touch for touch in met if not into or any(_is(touch, each) for each in into)]
     if len(fitting) == 1:
         return fitting[0]
@@ -229,9 +228,9 @@ def _no_mate(wish: _Wanted, copy: int, into: tuple[Chosen, ...], site: Site) -> 
 
 def _entering(board: Board, copy: int, site: Site) -> Board | None:
     """A board whose end lies flat on one of the faces along this one's grain: it is the one that goes in."""
-    body, motion = board.standing(copy), board.copies[copy].motion
+    motion = board.copies[copy].motion
     along = [motion.face(face) for face in Face if face.axis is not board.grain]
-    met = [touch for face in along for touch in touches(body, face, site.boards.values(), (board.id, copy))]
+    met = [touch for face in along for touch in touches_of(board, copy, face, site.boards.values())]
     ending = (touch.board for touch in met if touch.face.axis is touch.grain)
     return next(ending, None)
 

@@ -1,7 +1,8 @@
 """What the face of a board meets: the neighbours that lie flat against it, and the nearest one if none does.
 
-Apart from the joints because each kind asks this first.  Bodies are boxes, before any shaping; where a taper
-leaves no wood for the joint, that is said too.
+Apart from the joints because each kind asks this first.  Bodies are blocks, before any shaping; where a taper
+leaves no wood for the joint, that is said too.  Those that stand square to the piece are compared as boxes; for those
+that do not, see `slanting`.  Faces "as it stands" are named as if a board that is turned or leans stood straight.
 """
 
 from __future__ import annotations
@@ -10,18 +11,22 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
+from planbuild.core.poses import rim
 from planbuild.joints.base import Board, Standing
+from planbuild.joints.slanting import Plate, flat_against, plate
 from planbuild.records.features import Taper
 
 
 @dataclass(frozen=True)
 class Touch(Standing):
     """One that lies against a face: `face` is its own, as it stands; `patch` is where they touch, a box without
-    thickness in the frame of the piece."""
+    thickness in the frame of the piece (of a slanted plane, the box around where they touch)."""
 
     face: Face
     patch: Box
+    outline: tuple[Vec, ...] = ()
+    """The corners of the patch, in order, where it is no rectangle square to the piece."""
 
 
 def plane_of(box: Box, face: Face) -> Box:
@@ -48,13 +53,29 @@ def near(one: Box, other: Box) -> bool:
 
 def touches(body: Box, face: Face, boards: Iterable[Board], but: tuple[str, int]) -> list[Touch]:
     """All copies of the boards that lie flat against `face` of a standing body; `but` is the one that asks."""
-    found = []
+    return _against(Plate(rim(body, face), face.normal), (body, face), boards, but)
+
+
+def touches_of(board: Board, copy: int, face: Face, boards: Iterable[Board]) -> list[Touch]:
+    """The same for a face, as it stands, of a standing copy that need not be square to the piece."""
+    if board.is_square:
+        return touches(board.standing(copy), face, boards, (board.id, copy))
+    own = board.copies[copy].motion.inverse.face(face)
+    return _against(plate(board, copy, own), None, boards, (board.id, copy))
+
+
+def _against(asks: Plate, square: tuple[Box, Face] | None, boards: Iterable[Board], but: tuple[str, int]) -> list[Touch]:
+    """What lies flat against a plate; `square` is the body and face whose plate it is, if both are square to the piece."""
+    found, around = [], asks.around if square is None else square[0]
     for board in boards:
         for copy in range(len(board.copies)):
-            against = board.standing(copy)
-            patch = patch_between(body, face, against) if near(body, against) and (board.id, copy) != but else None
-            if patch:
-                found.append(Touch(board, copy, face.opposite, patch))
+            if (board.id, copy) == but or not near(around, board.standing(copy)):
+                continue
+            if square and board.is_square:
+                patch = patch_between(square[0], square[1], board.standing(copy))
+                found += [Touch(board, copy, square[1].opposite, patch)] if patch else []
+            else:
+                found += [Touch(board, copy, each, patch, outline) for each, patch, outline in flat_against(asks, board, copy)]
     return found
 
 
@@ -91,8 +112,15 @@ def pairs_that_touch(boards: Iterable[Board]) -> Iterator[tuple[tuple[Board, int
     standing = [(board, copy, board.standing(copy)) for board in boards for copy in range(len(board.copies))]
     for index, (board, copy, body) in enumerate(standing):
         for other, at, against in standing[index + 1 :]:
-            if near(body, against) and any(patch_between(body, face, against) for face in Face):
+            if near(body, against) and _lie_flat(board, copy, other, at):
                 yield (board, copy), (other, at)
+
+
+def _lie_flat(one: Board, copy: int, other: Board, at: int) -> bool:
+    if one.is_square and other.is_square:
+        body, against = one.standing(copy), other.standing(at)
+        return any(patch_between(body, face, against) for face in Face)
+    return any(True for face in Face for _ in flat_against(plate(one, copy, face), other, at))
 
 
 def taper_at(touch: Touch, face: Face, region: Box) -> Taper | None:

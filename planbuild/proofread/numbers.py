@@ -6,6 +6,7 @@ is found here.  Units: mm, degrees; positions in the frame of the piece.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -29,6 +30,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -125,6 +127,32 @@ def _of_mortise(part: Part, f: Mortise) -> Iterator[Need]:
         yield _between(f.id, "flare", f.flare_axis, high, high + f.flare)
     if f.flare and f.flare_from is not None:
         yield _between(f.id, "start of the flare", f.face.axis, f.flare_from, part.body.at(f.face.opposite))
+
+
+def _of_angled_mortise(part: Part, f: AngledMortise) -> Iterator[Need]:
+    """Where its middle lies, its own size, and every angle that is not square."""
+    for axis in f.face.axis.others:
+        yield from _place(part, f, "middle", axis, f.mouth[axis.value])
+    sides = [f.void.size(axis) for axis in f.face.axis.others]
+    yield Need(f.id, "length", max(sides))
+    yield Need(f.id, "width", min(sides))
+    if not f.through:
+        yield Need(f.id, "depth", f.void.size(f.face.axis))
+    run = f.pose.direction(f.long_axis.high.normal)
+    (one, other) = (abs(run[axis.value]) for axis in f.face.axis.others)
+    if min(one, other) > 1e-4:
+        along = one if part.grain not in f.face.axis.others or part.grain is f.face.axis.others[0] else other
+        yield Need(f.id, "angle of the long sides", math.degrees(math.acos(along / math.hypot(one, other))))
+    deep = abs(f.way[f.face.axis.value])
+    for axis in f.face.axis.others:
+        if abs(f.way[axis.value]) > 1e-4 * deep:
+            yield Need(f.id, f"lean {axis.words}", math.degrees(math.atan(abs(f.way[axis.value]) / deep)))
+
+
+def _of_end_cut(part: Part, f: EndCut) -> Iterator[Need]:
+    for axis, angle in f.slopes:
+        if abs(angle) > 0.01:
+            yield Need(f.id, f"slope {axis.words}", abs(angle))
 
 
 def _of_groove(part: Part, f: Groove) -> Iterator[Need]:
@@ -258,6 +286,7 @@ def _opening(part: Part, f: Feature, axis: Axis, low: float, high: float) -> Ite
 _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
+    AngledMortise: _of_angled_mortise,
     Groove: _of_groove,
     Rabbet: _of_rabbet,
     Hole: _of_hole,
@@ -271,4 +300,5 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Bevel: _of_bevel,
     EdgeBevel: _of_edge_bevel,
     Sawn: _of_sawn,
+    EndCut: _of_end_cut,
 }

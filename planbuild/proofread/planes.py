@@ -14,6 +14,7 @@ from planbuild.core.geometry import Axis, Box
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -68,6 +69,12 @@ def _of_mortise(part: Part, f: Mortise) -> Iterator[Plane]:
         yield Plane(f.face.axis, f.flare_from, f"the start of the flare of {f.id}")
 
 
+def _of_angled_mortise(part: Part, f: AngledMortise) -> Iterator[Plane]:
+    """Its middle on the face; its sides lie in no plane square to the part."""
+    for axis in f.face.axis.others:
+        yield Plane(axis, f.mouth[axis.value], f"the middle of {f.id}")
+
+
 def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
     for axis in f.face.axis.others:
         yield Plane(axis, f.centre[axis.value], f"the hole {f.id}")
@@ -118,6 +125,7 @@ def _of_sawn(part: Part, f: Sawn) -> Iterator[Plane]:
 _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Tenon: _of_tenon,
     Mortise: _of_mortise,
+    AngledMortise: _of_angled_mortise,
     Groove: _of_void,
     Rabbet: _of_void,
     Hole: _of_hole,

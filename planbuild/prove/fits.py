@@ -10,12 +10,14 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import Axis, Box, Face, Span1, hull
+from planbuild.core.poses import same_way
 from planbuild.prove.measuring import pieces_within
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told
 from planbuild.records.features import Mortise, Tenon
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint, Part
+from planbuild.records.slanted import AngledMortise
 
 AROUND = 10.0
 """How far around its block a tenon is looked for, mm."""
@@ -29,12 +31,15 @@ CLEARANCE = "clearance"
 
 @dataclass(frozen=True)
 class _Fit:
-    """A tenon in its mortise, both as boxes in the piece; `inward` is the way in."""
+    """A tenon in its mortise, both as boxes in the piece; `inward` is the way in.
+
+    Where they stand askew in the piece, both are seen in the tenon part's own straight frame.
+    """
 
     joint: Joint
     contact: Contact
     tenon: Tenon
-    mortise: Mortise
+    mortise: Mortise | AngledMortise
     inward: Face
     wood: Box
     room: Box
@@ -54,6 +59,11 @@ class _Fit:
         return min(gaps)
 
     @property
+    def lies_askew(self) -> bool:
+        """True if the room, seen from the tenon, is not square to it: then the box around it is larger than it is."""
+        return self.room.volume > self.mortise.void.volume * (1 + 1e-4)
+
+    @property
     def beyond(self) -> float:
         """Room past the tip; below zero where the tenon reaches farther than the mortise."""
         return (self.room.at(self.inward) - self.wood.at(self.inward)) * self.inward.sign
@@ -65,7 +75,8 @@ class _Fit:
 
 
 def tenons_fit(standing: Standing) -> Findings:
-    """Reports `joint-no-mortise`, `joint-tenon-wide`, `joint-fit`, `joint-bottoms`, `joint-proud`, `joint-mortise-blocked`."""
+    """Reports `joint-no-mortise`, `joint-tenon-wide`, `joint-fit`, `joint-askew`, `joint-bottoms`,
+    `joint-proud`, `joint-mortise-blocked`."""
     measured = {(p.id, t.id): _measured(standing, p, t) for p in standing.piece.parts for t in _tenons(p)}
     fits: list[_Fit] = []
     told_once: dict[tuple[str, str, str], Diagnostic] = {}
@@ -85,11 +96,16 @@ def _tenons(part: Part) -> Iterator[Tenon]:
     return (feature for feature in part.features if isinstance(feature, Tenon))
 
 
-def _pairs(standing: Standing, joint: Joint, contact: Contact) -> Iterator[tuple[Tenon, Mortise | None]]:
+def _pairs(standing: Standing, joint: Joint, contact: Contact) -> Iterator[tuple[Tenon, Mortise | AngledMortise | None]]:
     """The tenons that go home at a contact, each with its mortise."""
     into, out = standing.copy(contact.a).motion, standing.copy(contact.b).motion
-    for tenon in _tenons(standing.part(contact.a)):
-        if tenon.joint != joint.id or into.face(tenon.end).normal != contact.insert:
+    part = standing.part(contact.a)
+    for tenon in _tenons(part):
+        if tenon.joint != joint.id or not same_way(part.way(contact.a[1], tenon.end), contact.insert):
+            continue
+        askew = [f for f in standing.part(contact.b).features if isinstance(f, AngledMortise) and f.joint == joint.id]
+        if askew:
+            yield tenon, next((f for f in askew if _room(standing, contact, f).meet(tenon.block).is_solid), None)
             continue
         block, entered = into.box(tenon.block), into.face(tenon.end).opposite
         fitting = [
@@ -99,6 +115,13 @@ def _pairs(standing: Standing, joint: Joint, contact: Contact) -> Iterator[tuple
         ]
         meeting = [mortise for mortise in fitting if out.box(mortise.void).meet(block).is_solid]
         yield tenon, meeting[0] if meeting else None
+
+
+def _room(standing: Standing, contact: Contact, mortise: AngledMortise) -> Box:
+    """A mortise that stands askew, in the own frame of the part that enters it: square again, if it is cut right."""
+    part, mate = standing.part(contact.a), standing.part(contact.b)
+    seen = part.stands(contact.a[1]).inverse.after(mate.stands(contact.b[1])).after(mortise.pose)
+    return seen.around(mortise.void)
 
 
 def _measured(standing: Standing, part: Part, tenon: Tenon) -> Box | None:
@@ -115,7 +138,12 @@ def _wider(span: Span1) -> Span1:
     return Span1(span.low - AROUND, span.high + AROUND)
 
 
-def _fit(standing: Standing, joint: Joint, contact: Contact, tenon: Tenon, mortise: Mortise, wood: Box | None) -> _Fit:
+def _fit(
+    standing: Standing, joint: Joint, contact: Contact, tenon: Tenon, mortise: Mortise | AngledMortise, wood: Box | None
+) -> _Fit:
+    if isinstance(mortise, AngledMortise):
+        room = _room(standing, contact, mortise)
+        return _Fit(joint, contact, tenon, mortise, tenon.end, wood or tenon.block, room)
     into, out = standing.copy(contact.a).motion, standing.copy(contact.b).motion
     return _Fit(
         joint, contact, tenon, mortise, into.face(tenon.end), into.box(wood or tenon.block), out.box(mortise.void)
@@ -127,7 +155,10 @@ def _fit(standing: Standing, joint: Joint, contact: Contact, tenon: Tenon, morti
 
 def _faults(standing: Standing, fit: _Fit) -> Iterator[Diagnostic]:
     ruler, where, tenon = standing.piece.ruler, _where(standing, fit.contact), fit.tenon
-    if fit.beside < -NEARLY:
+    if fit.lies_askew:
+        message = f"{where}: the mortise does not lie as the tenon does."
+        yield Diagnostic("joint-askew", message, span=tenon.origin, expected="the same angles on both sides")
+    elif fit.beside < -NEARLY:
         message = f"{where}: the tenon stands {told(ruler, -fit.beside)} in the wall of its mortise."
         yield Diagnostic("joint-tenon-wide", message, span=tenon.origin, expected="a tenon inside its mortise")
     elif max(fit.across.values()) > fit.clearance + NEARLY:
@@ -151,8 +182,9 @@ def _no_mortise(standing: Standing, joint: Joint, contact: Contact, tenon: Tenon
 def _blocked(standing: Standing) -> Iterator[Diagnostic]:
     """Mortises of the drawn solids in which wood is left."""
     for part in standing.piece.parts:
-        for mortise in (feature for feature in part.features if isinstance(feature, Mortise)):
-            left = sum(volume for volume, _ in pieces_within(standing.solids.of[part.id].cut, mortise.void))
+        for mortise in (feature for feature in part.features if isinstance(feature, Mortise | AngledMortise)):
+            pose = mortise.pose if isinstance(mortise, AngledMortise) else None
+            left = sum(volume for volume, _ in pieces_within(standing.solids.of[part.id].cut, mortise.void, pose))
             if left > 1e-6 * mortise.void.volume:
                 message = f"Wood is left in the mortise {mortise.id} of {part.name}."
                 yield Diagnostic("joint-mortise-blocked", message, span=mortise.origin)

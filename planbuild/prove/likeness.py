@@ -15,6 +15,7 @@ from typing import Any
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
+from planbuild.core.poses import corners
 from planbuild.prove.standing import Standing
 from planbuild.records.features import (
     Arch,
@@ -35,6 +36,7 @@ from planbuild.records.features import (
 from planbuild.records.findings import Findings, Likeness, Proof
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 Item = tuple[str, tuple[str, ...], tuple[int, ...]]
@@ -163,6 +165,16 @@ def _void(feature: Mortise | Groove | Rabbet, part: Part, motion: Motion) -> Ite
         yield "flare", words, (*_box(feature.void, motion), *_figures(feature.flare, _place(feature.face.axis, begin, motion)))
 
 
+def _angled(mortise: AngledMortise, part: Part, motion: Motion) -> Iterator[Item]:
+    """By the corners of its block, the way in told by its face: so it does not matter which side it is turned by."""
+    places = sorted(_figures(*motion.point(mortise.pose.point(corner))) for corner in corners(mortise.void))
+    yield "angled mortise", _faces([mortise.face], motion), tuple(number for place in places for number in place)
+
+
+def _end_cut(cut: EndCut, part: Part, motion: Motion) -> Iterator[Item]:
+    yield "end cut", _faces([cut.end], motion), _figures(*(100 * each for each in motion.direction(cut.normal)))
+
+
 def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
     centre, axis = motion.point(hole.centre), motion.axis(hole.face.axis)
     place = _figures(*(centre[each.value] for each in axis.others), hole.diameter)
@@ -250,4 +262,6 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Bevel: _bevel,
     EdgeBevel: _edge_bevel,
     Sawn: _sawn,
+    AngledMortise: _angled,
+    EndCut: _end_cut,
 }

@@ -15,11 +15,12 @@ from OCP.Bnd import Bnd_Box
 from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
 from OCP.BRepBndLib import BRepBndLib
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
 from OCP.BRepTools import BRepTools_WireExplorer
 from OCP.GeomAbs import GeomAbs_CurveType, GeomAbs_SurfaceType
-from OCP.gp import gp_Pnt
+from OCP.gp import gp_Pnt, gp_Trsf
 from OCP.GProp import GProp_GProps
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
@@ -29,6 +30,7 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from planbuild.core.geometry import Box, Span1, Vec
+from planbuild.core.poses import Pose
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -65,14 +67,20 @@ def shared_wood(one: cq.Shape, other: cq.Shape) -> Shared | None:
     return Shared(volume, box_around(common))
 
 
-def wood_within(solid: cq.Shape, box: Box) -> Any:
-    """The part of a solid inside a box, as a shape of the kernel; empty if there is none."""
-    return _common(solid.wrapped, _block(box))
+def wood_within(solid: cq.Shape, box: Box, pose: Pose | None = None) -> Any:
+    """The part of a solid inside a box (turned as its pose says), as a shape of the kernel; empty if there is none."""
+    return _common(solid.wrapped, _posed(_block(box), pose) if pose else _block(box))
 
 
-def pieces_within(solid: cq.Shape, box: Box) -> list[tuple[float, Box]]:
+def _posed(shape: Any, pose: Pose) -> Any:
+    trsf = gp_Trsf()
+    trsf.SetValues(*(number for row, far in zip(pose.rows, pose.shift, strict=True) for number in (*row, far)))
+    return BRepBuilderAPI_Transform(shape, trsf, True).Shape()
+
+
+def pieces_within(solid: cq.Shape, box: Box, pose: Pose | None = None) -> list[tuple[float, Box]]:
     """Volume and box of each separate piece of a solid inside a box."""
-    explorer, found = TopExp_Explorer(wood_within(solid, box), TopAbs_ShapeEnum.TopAbs_SOLID), []
+    explorer, found = TopExp_Explorer(wood_within(solid, box, pose), TopAbs_ShapeEnum.TopAbs_SOLID), []
     while explorer.More():
         found.append((_volume(explorer.Current()), box_around(explorer.Current())))
         explorer.Next()
@@ -174,6 +182,12 @@ def _flat_face(face: Any) -> FlatFace | None:
     sign = -1.0 if turned else 1.0
     normal = sign * direction.X(), sign * direction.Y(), sign * direction.Z()
     return FlatFace(face, normal, normal[0] * at.X() + normal[1] * at.Y() + normal[2] * at.Z())
+
+
+def in_plane(points: Sequence[Vec], normal: Vec) -> Polygon:
+    """An outline drawn in its own plane, with the axes that flat faces of that plane use."""
+    across, up = _axes(normal)
+    return Polygon([_flat(point, across, up) for point in points])
 
 
 def _axes(normal: Vec) -> tuple[Vec, Vec]:

@@ -9,13 +9,15 @@ from shapely import Polygon, union_all
 from shapely import box as rectangle
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.core.geometry import TINY, Axis, Box
-from planbuild.prove.measuring import COPLANAR, FlatFace, contacts
+from planbuild.core.geometry import TINY, Axis, Box, Vec
+from planbuild.core.poses import Pose, along, cross, dot, rim, unit
+from planbuild.prove.measuring import COPLANAR, FlatFace, contacts, in_plane
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told, told_area
 from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.solids import Key
 from planbuild.records.tails import Comb, Tails
 
@@ -67,6 +69,9 @@ def _first_of_each(shoulders: Sequence[_Shoulder]) -> list[_Shoulder]:
 
 def _shoulders(standing: Standing, joint: Joint) -> Iterator[_Shoulder]:
     for contact in joint.contacts:
+        if contact.outline:
+            yield _askew(standing, joint, contact)
+            continue
         flat = [axis for axis in Axis if contact.shoulder.size(axis) <= TINY]
         if len(flat) == 1 and not _goes_in_whole(standing, contact, flat[0]):
             axis = flat[0]
@@ -79,6 +84,45 @@ def _goes_in_whole(standing: Standing, contact: Contact, axis: Axis) -> bool:
     tenons = [_flat(box, axis) for box in _tenons(standing, contact.a) if _reaches(box, contact.shoulder, axis)]
     left = _flat(contact.shoulder, axis).difference(union_all(tenons))
     return bool(tenons) and float(left.area) < WHOLE
+
+
+def _askew(standing: Standing, joint: Joint, contact: Contact) -> _Shoulder:
+    """A shoulder that is no rectangle square to the piece, in the plane of its outline."""
+    first, second, third = contact.outline[0], contact.outline[1], contact.outline[2]
+    normal = unit(cross(_less(second, first), _less(third, first)))
+    faces = [_in_plane(standing.faces(key), normal, dot(normal, first)) for key in (contact.a, contact.b)]
+    touching = sum(float(region.area) for _, region in contacts(*faces))
+    offered = in_plane(contact.outline, normal).difference(union_all(list(_taken(standing, contact, normal, dot(normal, first)))))
+    axis = max(Axis, key=lambda each: abs(normal[each.value]))
+    return _Shoulder(joint, contact, axis, touching, max(float(offered.area), 1.0))
+
+
+def _less(a: Vec, b: Vec) -> Vec:
+    return a[0] - b[0], a[1] - b[1], a[2] - b[2]
+
+
+def _in_plane(faces: Sequence[FlatFace], normal: Vec, offset: float) -> list[FlatFace]:
+    """The faces that lie in a plane, whichever way they look."""
+    aligned = [(face, dot(face.normal, normal)) for face in faces]
+    return [face for face, lie in aligned if abs(lie) > 1 - 1e-9 and abs(face.offset * lie - offset) < COPLANAR]
+
+
+def _taken(standing: Standing, contact: Contact, normal: Vec, offset: float) -> Iterator[Polygon]:
+    """Where tenons and mortises pass through a plane, drawn in it."""
+    part = standing.part(contact.a)
+    for tenon in (f for f in part.features if isinstance(f, Tenon)):
+        yield from _section(rim(tenon.block, tenon.end), tenon.end.normal, part.stands(contact.a[1]), normal, offset)
+    mate = standing.part(contact.b)
+    for mortise in (f for f in mate.features if isinstance(f, AngledMortise)):
+        yield from _section(mortise.rim, mortise.way, mate.stands(contact.b[1]), normal, offset)
+
+
+def _section(corners: Sequence[Vec], way: Vec, stands: Pose, normal: Vec, offset: float) -> Iterator[Polygon]:
+    """A prism cut by a plane, if it comes through it near its end; `way` is along the prism, both in the part's own frame."""
+    run, ends = stands.direction(way), [stands.point(corner) for corner in corners]
+    steep = dot(run, normal)
+    if abs(steep) > 0.1:
+        yield in_plane([along(end, run, (offset - dot(normal, end)) / steep) for end in ends], normal)
 
 
 # ---------------------------------------------------------------- what touches, what is offered

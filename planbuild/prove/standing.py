@@ -43,7 +43,11 @@ class Standing:
     def boxes(self) -> dict[Key, Box]:
         """The tight box around every standing solid."""
         drawn = {part.id: box_around(self.solids.of[part.id].fitted.wrapped) for part in self.piece.parts}
-        return {key: self.copy(key).motion.box(drawn[key[0]]) for key in self.solids.placed}
+        return {key: self._box(key, drawn[key[0]]) for key in self.solids.placed}
+
+    def _box(self, key: Key, drawn: Box) -> Box:
+        """A part that is not square to the piece is measured where it stands: the box around a turned box would be too large."""
+        return box_around(self.solid(key).wrapped) if self.part(key).pose else self.copy(key).motion.box(drawn)
 
     def _faces(self, key: Key) -> tuple[FlatFace, ...]:
         return flat_faces(self.solid(key))

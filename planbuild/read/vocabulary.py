@@ -54,7 +54,7 @@ RESERVED = {
 STEP_WORDS = (
     "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove",
     "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish",
-    "glue", "finish", "fit",
+    "trim", "glue", "finish", "fit",
     "outline", "cut_out", "notch", "corner",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
@@ -104,7 +104,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     OpeningSaid: ("caution", "photo", "sources"),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
-    PartSaid: ("edging", "moves", "stays_on", "lean", "turn", "caution", "sources"),
+    PartSaid: ("edging", "moves", "stays_on", "lean", "caution", "sources"),
     RepeatSaid: ("shares", "rails"),
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),

@@ -183,6 +183,7 @@ class PartSaid(Model):
     mirror: tuple[Said, ...] | Mapping[str, Said] = ()
     """Directions, mirrored about the middle of the frame; or direction -> the part about whose middle."""
     repeat: RepeatSaid | None = None
+    turn: Said | None = None
     shape: tuple[ShapeSaid, ...] = ()
     glue_up: GlueUpSaid | Said | None = None
     """`no` as a plain word says one board."""

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
+from planbuild.core.poses import Pose, standing
 from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.openings import Block, Opening
@@ -49,6 +50,22 @@ class Part:
     note: str = ""
     why: str = ""
     photo: str = ""
+    pose: Pose | None = None
+    """How it stands if it is not square to the piece: the motion from its own straight frame, in which its body and
+    features are measured, to the drawn copy.  The motions of the copies come after it."""
+
+    def stands(self, copy: int) -> Pose:
+        """The whole way of a copy from the part's own frame to its place in the piece."""
+        motion = Pose.of(self.copies[copy].motion)
+        return motion.after(self.pose) if self.pose else motion
+
+    def way(self, copy: int, face: Face) -> Vec:
+        """The way a face of the straight body looks, where a copy stands."""
+        return self.stands(copy).direction(face.normal) if self.pose else self.copies[copy].motion.face(face).normal
+
+    def box(self, copy: int, own: Box) -> Box:
+        """The box around an own block of the part, where a copy stands."""
+        return standing(own, self.pose, self.copies[copy].motion)
 
     @property
     def extent(self) -> Box:
@@ -97,6 +114,8 @@ class Contact:
     glue_area: float
     face_glued: bool = False
     """True if the glue lies in the plane of the shoulder itself; else it lies beside the way in, on cheeks."""
+    outline: tuple[Vec, ...] = ()
+    """The corners of the shoulder, in order, where it is no rectangle square to the piece; `shoulder` is then the box around."""
 
 
 @dataclass(frozen=True)

@@ -70,4 +70,4 @@ def _side(said: Said, axis: Axis, places: Places) -> Ends:
 
 
 def _standing(path: Path, axis: Axis, said: Said, places: Places) -> Ends:
-    return Ends(places.standing(path, axis.low, said), places.standing(path, axis.high, said))
+    return Ends(places.face_of(path, axis.low, said), places.face_of(path, axis.high, said))

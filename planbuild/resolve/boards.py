@@ -15,6 +15,7 @@ from planbuild.resolve.blank import Blank
 from planbuild.resolve.copies import LOW_HIGH, Level, copies, mirror_words
 from planbuild.resolve.ledger import Row
 from planbuild.resolve.neighbours import Neighbours
+from planbuild.resolve.poses import leans, pose_of
 from planbuild.resolve.references import Shaping
 from planbuild.resolve.rows import off_step
 from planbuild.resolve.sayings import AXES, Sayings, figure, tried
@@ -65,10 +66,11 @@ def _board(id: str, setting_out: SettingOut, stock: Mapping[str, Stock], ruler: 
     sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
     blank = Blank(id, lie, spans, middle, sayings, neighbours=Neighbours(setting_out))
     shapes = features(said.shape, blank)
-    if wood is None:
+    pose = tried(pose_of, id, said, lie.grain, box_of(spans), setting_out.places)
+    if wood is None or (pose is None and leans(said)):
         return None
     name = _name(id, setting_out)
-    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(levels), shapes)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(levels), shapes, pose)
 
 
 def _name(id: str, setting_out: SettingOut) -> str:

@@ -12,6 +12,7 @@ from itertools import combinations, islice, product
 
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Box, Face
+from planbuild.core.poses import Pose, blocks_meet
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site, joined_by
@@ -20,6 +21,7 @@ from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet
 from planbuild.records.piece import Joint, Part
+from planbuild.records.slanted import AngledMortise
 from planbuild.resolve.many import refuse_many_joined
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
@@ -66,7 +68,8 @@ def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
             _unknown(said, site)
             continue
         made = frozenset(part.id for each in found.values() if each for part in each.makes)
-        found[id] = joined_by(kind, id, said, replace(site, made=made, joined=dict(found)))
+        cut = joined_by(kind, id, said, replace(site, made=made, joined=dict(found)))
+        found[id] = cut if cut and _can_stand_askew(cut, site) else None
         if refuse_many_joined([each for each in found.values() if each], site.report):
             break
     return [cut for id in joints if (cut := found.get(id))]
@@ -81,6 +84,23 @@ def _unknown(said: JointSaid, site: Site) -> None:
     message, expected = f'No joint "{said.kind.text}".', ", ".join(KINDS)
     hints = did_you_mean(said.kind.text, KINDS)
     site.report.add(Diagnostic("joint-unknown-kind", message, span=said.kind.span, expected=expected, hints=hints))
+
+
+ASKEW_KINDS = ("butt", "loose", "mortise and tenon", "screws")
+"""The joints that know of parts which are turned or lean; the others reckon with faces square to the piece."""
+
+
+def _can_stand_askew(cut: Joined, site: Site) -> bool:
+    """False after reporting `not-built-yet`: the joint would be cut as if its parts stood square to the piece."""
+    joint = cut.joint
+    keys = dict.fromkeys(key[0] for contact in joint.contacts for key in (contact.a, contact.b))
+    askew = next((id for id in (*cut.features, *keys) if id in site.boards and not site.boards[id].is_square), None)
+    if askew is None or joint.kind in ASKEW_KINDS:
+        return True
+    message = f'A {joint.kind} of "{askew}", which is turned or leans, is not built yet.'
+    expected = f"one of: {', '.join(ASKEW_KINDS)}"
+    site.report.add(Diagnostic("not-built-yet", message, span=joint.origin, expected=expected))
+    return False
 
 
 def _by_part(joined: Iterable[Joined]) -> dict[str, tuple[Feature, ...]]:
@@ -146,6 +166,8 @@ def _missing(one: Board, other: Board, count: int, site: Site) -> None:
     )
 
 
+_Opening = Mortise | AngledMortise
+
 MOST_CROSSINGS = 20
 """Crossings told at once; the same tenons said in many joints cross without end."""
 
@@ -158,7 +180,7 @@ def _check_crossings(joined: Sequence[Joined], site: Site) -> None:
         collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
 
 
-def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, tuple[Mortise, Mortise]]]:
+def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, tuple[_Opening, _Opening]]]:
     for one, other in combinations(joined, 2):
         for part in one.features:
             crossing = next(_crossing(one.features[part], other.features.get(part, ())), None)
@@ -166,7 +188,12 @@ def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, 
                 yield one, other, part, crossing
 
 
-def _crossing(some: Iterable[Feature], others: Iterable[Feature]) -> Iterator[tuple[Mortise, Mortise]]:
+def _crossing(some: Iterable[Feature], others: Iterable[Feature]) -> Iterator[tuple[_Opening, _Opening]]:
     for one, other in product(some, others):
-        if isinstance(one, Mortise) and isinstance(other, Mortise) and one.void.meet(other.void).is_solid:
+        if isinstance(one, Mortise | AngledMortise) and isinstance(other, Mortise | AngledMortise) and _share_room(one, other):
             yield one, other
+
+
+def _share_room(one: _Opening, other: _Opening) -> bool:
+    ways = [each.pose if isinstance(each, AngledMortise) else Pose() for each in (one, other)]
+    return one.void.meet(other.void).is_solid if ways == [Pose(), Pose()] else blocks_meet(one.void, ways[0], other.void, ways[1])

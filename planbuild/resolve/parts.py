@@ -40,6 +40,7 @@ def part_of(
         note=said.note.text if said.note else "",
         why=_reasons(said),
         photo=said.photo.text if said.photo else "",
+        pose=board.pose,
     )
 
 

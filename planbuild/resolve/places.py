@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import Said
 from planbuild.resolve.copies import Spread
-from planbuild.resolve.expressions.faults import Misread, Poisoned
+from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import Reference, parse
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.references import Path, Placing
@@ -51,10 +52,17 @@ class Places(Sayings):
             raise Poisoned
         return found
 
+    def face_of(self, path: Path, face: Face, said: Said) -> Fraction:
+        """Where a face of the copy that `said` names stands, mm, if it has one place."""
+        return self._asked(self.placing.within(said.scope).face, path, face, said)
+
     def standing(self, path: Path, face: Face, said: Said) -> Fraction:
-        """Where a face of the copy that `said` names stands, mm."""
+        """Where a face of the straight body of the copy that `said` names stands, mm."""
+        return self._asked(self.placing.within(said.scope).standing, path, face, said)
+
+    def _asked(self, where: Callable[[Path, Face, Stretch], Fraction], path: Path, face: Face, said: Said) -> Fraction:
         try:
-            return self.placing.within(said.scope).standing(path, face, self.at(said, said.text.strip()))
+            return where(path, face, self.at(said, said.text.strip()))
         except Misread as misread:
             self.report.add(misread.told(said))
             raise Poisoned from None

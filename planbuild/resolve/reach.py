@@ -15,7 +15,7 @@ _MEASURES = {Axis.LEFT_RIGHT: ("width", "wide"), Axis.FRONT_BACK: ("depth", "dee
 
 def check_reach(said: FrameSaid, frame: Box, parts: Iterable[Part], sayings: Sayings) -> None:
     """The parts of the design, tenons counted, reach from face to face of the frame.  Reports `place-frame`."""
-    standing = [(part, copy.motion.box(part.extent)) for part in parts if not part.made_by for copy in part.copies]
+    standing = [(part, part.box(copy, part.extent)) for part in parts if not part.made_by for copy in range(len(part.copies))]
     if not standing:
         return
     for axis in Axis:

@@ -134,7 +134,7 @@ class Placing:
         last = reference.last
         if last in FACES:
             face_of = Face(last)
-            return Place(face_of.axis, self.standing(path, face_of, reference.at), face_of)
+            return Place(face_of.axis, self.face(path, face_of, reference.at), face_of)
         if last == "middle":
             direction = self._some_direction(reference, axis)
             low, high = (self.standing(path, face, reference.at) for face in (direction.low, direction.high))
@@ -156,6 +156,16 @@ class Placing:
 
     def openings(self) -> tuple[str, ...]:
         return tuple(held_in(self._scope, self._design.openings))
+
+    def face(self, path: Path, face: Face, at: Stretch) -> Fraction:
+        """Where a face of one copy of a thing stands, mm, if it has one place.  Raises Misread, Poisoned."""
+        id = self.id_of(path)
+        said, lie = self._design.parts.get(id), self._lies.get(id)
+        if said and said.turn and isinstance(lie, Lie) and face.axis is not lie.grain:
+            message = f'"{_spoken(path)}" is turned, so its {face.value} has no single place.'
+            hint = f"Its ends and its `middle` have: write `{_spoken(path)}.middle`, and a length beside it."
+            raise Misread("place-leaning", message, at, hints=(hint,))
+        return self.standing(path, face, at)
 
     def standing(self, path: Path, face: Face, at: Stretch) -> Fraction:
         """Where a face of one copy of a thing stands, mm; `face` as seen in the piece.  Raises Misread, Poisoned.
@@ -250,7 +260,10 @@ def _spoken(path: Path) -> str:
 
 
 class Shaping:
-    """Names as they are meant where a part is shaped: a bare face word is the part's own."""
+    """Names as they are meant where a part is shaped: a bare face word is the part's own.
+
+    Its own faces are those of its straight body, however it stands.
+    """
 
     def __init__(self, placing: Placing, own: str) -> None:
         self._placing, self._own = placing, own
@@ -265,8 +278,17 @@ class Shaping:
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         if not reference.steps:
             own = Reference(reference.at, (Step((), self._own),), reference.last)
-            return self._placing.within("").meaning(own, axis)
+            return self._own_face(own) or self._placing.within("").meaning(own, axis)
+        if self._placing.id_of(reference.steps) == self._own:
+            return self._own_face(reference) or self._placing.meaning(reference, axis)
         return self._placing.meaning(reference, axis)
+
+    def _own_face(self, reference: Reference) -> Value | None:
+        """A face of the part's straight body; None if something else is meant."""
+        if reference.last not in FACES or reference.level is not None:
+            return None
+        face = Face(reference.last)
+        return Place(face.axis, self._placing.ledger.ask(FaceOf(self._own, face)), face)
 
     def origin_of(self, reference: Reference) -> str:
         return self._placing.origin_of(reference)

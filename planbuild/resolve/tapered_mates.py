@@ -29,7 +29,7 @@ def _on_tapers(board: Board, mate: Board) -> Iterator[tuple[Face, Taper, bool]]:
         for copy in mate.copies:
             # Seen from the mate as it is drawn, so that its tapers are where they were said.
             seen = copy.motion.inverse.after(own.motion)
-            body = seen.box(board.body)
+            body = seen.box(board.pose.around(board.body) if board.pose else board.body)
             for end in (board.grain.low, board.grain.high):
                 for taper in tapers:
                     whole = _lies_on(body, seen.face(end), mate, taper)

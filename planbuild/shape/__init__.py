@@ -32,9 +32,9 @@ def shape(piece: Piece) -> Solids:
     report.refuse_if_any_stops()
     of = {id: solid for id, solid in made.items() if solid}
     standing = {
-        (part.id, index): cq.Shape.cast(placed(of[part.id].fitted.wrapped, copy.motion))
+        (part.id, index): cq.Shape.cast(placed(of[part.id].fitted.wrapped, part.stands(index)))
         for part in piece.parts
-        for index, copy in enumerate(part.copies)
+        for index in range(len(part.copies))
     }
     return Solids(of, standing, _unfinished)
 

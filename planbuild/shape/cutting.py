@@ -27,11 +27,13 @@ from planbuild.records.features import (
     Taper,
 )
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
 from planbuild.shape.sawing import cut_sawn
+from planbuild.shape.slanted import cut_angled_mortise, cut_end
 from planbuild.shape.tails import cut_sockets, cut_tails
 from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
 
@@ -244,11 +246,13 @@ SHAPES: dict[type[Feature], Cutting] = {
     Bevel: cut_bevel,
     EdgeBevel: cut_edge_bevel,
     Sawn: cut_sawn,
+    EndCut: cut_end,
 }
 """What gives the body its form."""
 
 OPENINGS: dict[type[Feature], Cutting] = {
     Mortise: cut_mortise,
+    AngledMortise: cut_angled_mortise,
     Groove: cut_box,
     Rabbet: cut_box,
     Hole: cut_hole,

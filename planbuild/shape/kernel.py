@@ -15,7 +15,7 @@ from typing import Any, ParamSpec, TypeVar
 
 from OCP.BRep import BRep_Tool
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
-from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
+from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire, BRepBuilderAPI_Transform
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepGProp import BRepGProp, BRepGProp_Face
 from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
@@ -34,6 +34,7 @@ from OCP.TopoDS import TopoDS
 from OCP.TopTools import TopTools_ListOfShape
 
 from planbuild.core.geometry import Axis, Box, Span1, Vec
+from planbuild.core.poses import Pose
 
 Shape = Any
 """A shape of the kernel (its library has no types)."""
@@ -96,6 +97,13 @@ def point(place: Vec) -> Any:
 def block(box: Box) -> Shape:
     low, high = zip(*((span.low, span.high) for span in (box.x, box.y, box.z)), strict=True)
     return BRepPrimAPI_MakeBox(gp_Pnt(*low), gp_Pnt(*high)).Solid()
+
+
+def posed(shape: Shape, pose: Pose) -> Shape:
+    """The shape after a rigid motion; its geometry is moved, so that booleans see it where it is."""
+    trsf = gp_Trsf()
+    trsf.SetValues(*(number for row, far in zip(pose.rows, pose.shift, strict=True) for number in (*row, far)))
+    return BRepBuilderAPI_Transform(shape, trsf, True).Shape()
 
 
 def cylinder(base: Vec, direction: Vec, radius: float, length: float) -> Shape:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from planbuild.core.geometry import Face, Span1
-from planbuild.derive.dimensions import opening_measures, shape_measures
+from planbuild.derive.dimensions import opening_measures, shape_measures, slanted_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
@@ -32,11 +32,13 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Tenon: of_tenon,
     Mortise: opening_measures.of_mortise,
+    AngledMortise: slanted_measures.of_angled_mortise,
     Groove: opening_measures.of_groove,
     Rabbet: opening_measures.of_rabbet,
     Hole: opening_measures.of_hole,
@@ -50,6 +52,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Bevel: shape_measures.of_bevel,
     EdgeBevel: shape_measures.of_edge_bevel,
     Sawn: of_sawn,
+    EndCut: slanted_measures.of_end_cut,
 }
 
 

@@ -5,6 +5,7 @@ Faces are those of the drawn copy, as the sheet shows it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -30,7 +31,11 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part, Piece
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
+
+_SQUARE = 0.01
+"""Degrees; a slope below this is none."""
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
@@ -57,6 +62,21 @@ def _mortise(f: Mortise) -> str:
     how = "through mortise" if f.through else "mortise"
     opened = ", opened a little toward the far face for the wedges" if f.flare else ""
     return f"{how} in the {f.face.value} face for {phrases.mark(f.mate.part)}{opened}"
+
+
+def _angled_mortise(f: AngledMortise) -> str:
+    how = "through mortise" if f.through else "mortise"
+    square = "turned in the face" if f.is_square_in else "leaning as its tenon comes in"
+    return f"{how} in the {f.face.value} face for {phrases.mark(f.mate.part)}, {square}"
+
+
+def _end_cut(f: EndCut) -> str:
+    """With the two settings of a saw for a board that lies on its face square to the first slope (plane geometry)."""
+    (_, first), (_, second) = f.slopes
+    tilt = math.degrees(math.atan(math.tan(math.radians(second)) * math.cos(math.radians(first))))
+    compound = abs(first) > _SQUARE and abs(second) > _SQUARE
+    saw = f"; on the saw: mitre {abs(first):.1f}°, blade tilted {abs(tilt):.1f}°" if compound else ""
+    return f"slanted cut of the {f.end.value} end{saw}"
 
 
 def _tenon(f: Tenon) -> str:
@@ -120,6 +140,8 @@ def _sawn(f: Sawn) -> str:
 
 _SAY: dict[type, Callable[[Any], str]] = {
     Mortise: _mortise,
+    AngledMortise: _angled_mortise,
+    EndCut: _end_cut,
     Tenon: _tenon,
     Groove: _groove,
     Rabbet: _rabbet,

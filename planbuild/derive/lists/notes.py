@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+
+from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
 from planbuild.derive.lists.features import feature_facts
 from planbuild.records.piece import Part, Piece
@@ -14,8 +17,24 @@ def part_notes(piece: Piece, part: Part) -> tuple[str, ...]:
     for feature, facts in zip(part.features, feature_facts(piece, part), strict=True):
         if feature.why and feature.why not in told:
             reasons.setdefault(feature.why, _reason(facts.words.rstrip("."), feature.why))
-    said = [part.note, part.why, *reasons.values()]
+    said = [_stands(part), part.note, part.why, *reasons.values()]
     return tuple(dict.fromkeys(phrases.sentence(each) for each in said if each))
+
+
+_SEEN = {Axis.LEFT_RIGHT: "from the right", Axis.FRONT_BACK: "from the front", Axis.BOTTOM_TOP: "from above"}
+
+
+def _stands(part: Part) -> str:
+    """How a part stands that is not square to the piece; its sheet shows it straight."""
+    if part.pose is None:
+        return ""
+    across = part.grain.others
+    run, side = part.pose.direction(across[0].high.normal), across[1]
+    angle = math.degrees(math.atan2(run[side.value], run[across[0].value]))
+    way = "anticlockwise" if angle > 0 else "clockwise"
+    flips = any(copy.motion.sign[across[0].value] * copy.motion.sign[side.value] < 0 for copy in part.copies)
+    seen = f"{way} seen {_SEEN[part.grain]}{', mirrored copies the other way' if flips else ''}"
+    return f"it stands turned {abs(angle):.3g}° about its length, {seen}; here it is drawn straight"
 
 
 def _reason(words: str, why: str) -> str:

@@ -41,7 +41,7 @@ def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
 
 def standing(part: Part, copy: int) -> Box:
     """Body and tenons of one copy where it stands."""
-    return part.copies[copy].motion.box(part.extent)
+    return part.box(copy, part.extent)
 
 
 def sources(piece: Piece) -> tuple[str, ...]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import cast
 
-from planbuild.core.geometry import Motion, Vec
+from planbuild.core.geometry import Vec
+from planbuild.core.poses import Pose
 from planbuild.derive.pictures.studio import NOWHERE, Studio, moved_bodies
 from planbuild.derive.views.view import Body
 from planbuild.records.solids import Key
@@ -37,19 +38,18 @@ def _spread(studio: Studio, key: Key, present: list[Key], moved: Mapping[Key, Ve
 
 def standing_as_cut(studio: Studio, key: Key) -> object:
     """A copy as it leaves the bench, where it stands."""
-    return turned(studio.solids.of[key[0]].cut, studio.part(key).copies[key[1]].motion)
+    return turned(studio.solids.of[key[0]].cut, studio.part(key).stands(key[1]))
 
 
-def turned(shape: object, motion: Motion) -> object:
+def turned(shape: object, stands: Pose) -> object:
     """A `cadquery.Shape` put where a motion takes it, mirrored if the motion mirrors."""
     import cadquery as cq
     from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
     from OCP.gp import gp_Trsf
 
-    if motion == Motion():
+    if stands == Pose():
         return shape
-    axes = [motion.direction((float(i == 0), float(i == 1), float(i == 2))) for i in range(3)]
     transform = gp_Trsf()
-    transform.SetValues(*(number for row in range(3) for number in (*(a[row] for a in axes), motion.shift[row])))
+    transform.SetValues(*(number for row, far in zip(stands.rows, stands.shift, strict=True) for number in (*row, far)))
     home = cast("cq.Shape", shape)
     return cq.Shape.cast(BRepBuilderAPI_Transform(home.wrapped, transform, True).Shape())

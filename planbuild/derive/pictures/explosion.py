@@ -29,7 +29,7 @@ class Link:
 
 def standing(piece: Piece) -> dict[Key, Box]:
     """The box of every standing copy, tenons included."""
-    return {(part.id, i): copy.motion.box(part.extent) for part in piece.parts for i, copy in enumerate(part.copies)}
+    return {(part.id, i): part.box(i, part.extent) for part in piece.parts for i in range(len(part.copies))}
 
 
 def links(piece: Piece) -> list[Link]:

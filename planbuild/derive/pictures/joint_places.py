@@ -10,6 +10,7 @@ from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
 from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.solids import Key
 from planbuild.records.tails import Sockets, Tails
 
@@ -87,7 +88,7 @@ def _core(studio: Studio, joint: Joint, mate: Key, chosen: list[Link]) -> Box | 
     found = [boxes[key] for key in moving if studio.piece.part(key[0]).made_by]
     for key in (mate, *moving):
         part = studio.piece.part(key[0])
-        cuts = [part.copies[key[1]].motion.box(box) for box in cut_boxes(part, joint)]
+        cuts = [part.box(key[1], box) for box in cut_boxes(part, joint)]
         partners = [boxes[other] for other in (moving if key == mate else [mate])]
         found += [common for cut in cuts for other in partners if (common := cut.meet(other)).is_solid]
     return hull(found) if found else None
@@ -103,6 +104,8 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
             found.append(feature.block)
         elif isinstance(feature, (Tails, Sockets)):
             found.append(feature.comb.block)
+        elif isinstance(feature, AngledMortise):
+            found.append(feature.pose.around(feature.void))
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
     return found

@@ -125,8 +125,9 @@ def _tenon(studio: Studio, joint: Joint, link: Link) -> tuple[Tenon, Box, Axis |
     motion = part.copies[link.moving[1]].motion
     mate = studio.boxes[link.mate]
     for feature in part.features:
-        if isinstance(feature, Tenon) and feature.joint == joint.id and motion.box(feature.block).meet(mate).is_solid:
-            return feature, motion.box(feature.block), motion.axis(feature.wedging.across) if feature.wedging else None
+        block = part.box(link.moving[1], feature.block) if isinstance(feature, Tenon) else None
+        if isinstance(feature, Tenon) and block and feature.joint == joint.id and block.meet(mate).is_solid:
+            return feature, block, motion.axis(feature.wedging.across) if feature.wedging else None
     return None
 
 
@@ -141,7 +142,14 @@ def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Siz
         if tenon:
             found += _tenon_sizes(studio, link, *tenon[:2])
     found += [size for key in spot.keys for size in _cut_sizes(studio, joint, spot, key)]
-    shown = [size for size in found if size.axis is not plane.axis and size.high - size.low > TINY]
+    askew = any(studio.part(key).pose for key in spot.keys)
+    way = {link.axis for link in spot.links}
+    # Across the way in, what stands askew is not cut in its true size.
+    shown = [
+        size
+        for size in found
+        if size.axis is not plane.axis and size.high - size.low > TINY and (not askew or size.axis in way)
+    ]
     places = {(size.axis, round(size.low, 2), round(size.high, 2)): size for size in reversed(shown)}
     return list({(size.word, round(size.high - size.low, 2)): size for size in places.values()}.values())[::-1]
 
@@ -149,7 +157,7 @@ def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Siz
 def _tenon_sizes(studio: Studio, link: Link, tenon: Tenon, block: Box) -> list[_Size]:
     """Length from the shoulder, both thicknesses, how far in from the nearer face of the body; how far it stands proud."""
     part, name = studio.part(link.moving), f"{tenon.id}"
-    body = part.copies[link.moving[1]].motion.box(part.body)
+    body = part.box(link.moving[1], part.body)
     post = _body(studio, link.mate).along(link.axis)
     found = [_size(name, "length" if axis is link.axis else "section", axis, block.along(axis), block) for axis in Axis]
     for axis in Axis:
@@ -174,7 +182,7 @@ def _inset(body: Span1, cut: Span1) -> Span1:
 
 def _body(studio: Studio, key: Key) -> Box:
     part = studio.part(key)
-    return part.copies[key[1]].motion.box(part.body)
+    return part.box(key[1], part.body)
 
 
 def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Size]:

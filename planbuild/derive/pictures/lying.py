@@ -28,6 +28,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 _UP = 0.3
@@ -89,7 +90,7 @@ def _squarely(way: Vec) -> float:
 
 def ways_of(feature: Feature) -> list[Vec]:
     """The directions from which a feature is seen."""
-    if isinstance(feature, Mortise):
+    if isinstance(feature, Mortise | AngledMortise):
         return [feature.face.normal] * 2
     if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn)):
         return [feature.face.normal]
@@ -99,6 +100,8 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [feature.end.normal]
     if isinstance(feature, Sockets):
         return [feature.face.normal]
+    if isinstance(feature, EndCut):
+        return [feature.end.normal]
     if isinstance(feature, Taper):
         return [face.normal for face in feature.faces]
     if isinstance(feature, Rabbet | EdgeBevel):

@@ -22,7 +22,7 @@ Places = tuple[float, ...]
 
 def bodies(piece: Piece) -> dict[Key, Box]:
     """Every part of the design where it stands, shoulder to shoulder."""
-    return {(p.id, i): copy.motion.box(p.body) for p in piece.parts if not p.made_by for i, copy in enumerate(p.copies)}
+    return {(p.id, i): p.box(i, p.body) for p in piece.parts if not p.made_by for i in range(len(p.copies))}
 
 
 def across(piece: Piece, axis: Axis) -> Places:

@@ -9,6 +9,7 @@ import shapely
 from shapely import Geometry
 
 from planbuild.core.geometry import Axis, Vec
+from planbuild.core.poses import Pose
 from planbuild.derive.dimension_lines import LETTERING, Ink
 from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, fills, strokes
 from planbuild.derive.pictures.apart import bodies_apart, turned
@@ -57,7 +58,7 @@ def _close(studio: Studio, scene: Scene, stage: Stage, width: float, height: flo
     if not pieces:  # a shape took the wood that a close-up would show
         limit, pieces = part.extent, [whole]
     (kept,) = pieces
-    laid = Body(key, turned(kept.shape, lies))
+    laid = Body(key, turned(kept.shape, Pose.of(lies)))
     view = studio.see(scene.id, [laid], USUAL)
     caption = lie_words(part, lies)
 

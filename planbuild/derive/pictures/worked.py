@@ -26,6 +26,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 _NEAR = 0.05
@@ -47,6 +48,10 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _inside(points, feature.comb.block) and not _on_box(facet, part.body)
     if isinstance(feature, Sawn):
         return _of_sawn(feature, facet, part)
+    if isinstance(feature, AngledMortise):
+        return _in_turned(points, feature) and not _on_box(facet, part.body)
+    if isinstance(feature, EndCut):
+        return bool(facet.normal @ np.array(feature.normal) > _SLANT)
     if isinstance(feature, Tenon):
         return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):
@@ -88,6 +93,14 @@ def _inside(points: np.ndarray, box: Box) -> bool:
     low = np.array([box.along(axis).low for axis in Axis]) - _NEAR
     high = np.array([box.along(axis).high for axis in Axis]) + _NEAR
     return bool(((points >= low) & (points <= high)).all())
+
+
+def _in_turned(points: np.ndarray, mortise: AngledMortise) -> bool:
+    """True for a wall: within the block of the mortise, in its own straight frame, its open ends left out."""
+    back, long = mortise.pose.inverse, mortise.void
+    for face in (mortise.face, *((mortise.face.opposite,) if mortise.through else ())):
+        long = long.grown(face, mortise.length)
+    return _inside(np.array([back.point((p[0], p[1], p[2])) for p in points]), long)
 
 
 def _on_box(facet: Facet, box: Box) -> bool:

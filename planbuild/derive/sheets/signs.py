@@ -12,6 +12,7 @@ import shapely
 
 from planbuild.core.geometry import Axis, Box, Face
 from planbuild.core.lettering import text_width
+from planbuild.core.poses import around
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, LETTERING, Ink
 from planbuild.derive.dimensions.notes import find_note
 from planbuild.derive.dimensions.paper import Paper, grown
@@ -24,6 +25,7 @@ from planbuild.records.face_marks import face_edge_mark, face_side_mark
 from planbuild.records.features import Arch, Hole, Mortise, Tenon
 from planbuild.records.legibility import BELOW, PaperBox, path_box, text_box
 from planbuild.records.piece import Part, Piece
+from planbuild.records.slanted import AngledMortise
 
 Mark = Callable[[Point, Point], Path]
 """A face mark as a path from its foot on the wood and the way off it."""
@@ -47,19 +49,21 @@ def mate_marks(piece: Piece, part: Part, pane: Pane, paper: Paper) -> Ink:
     ink = Ink()
     for feature, region in _joinery(part, pane.seen.plan.face):
         mate = piece.part(feature.mate.part)
-        words = mate.mark + (" through" if isinstance(feature, Mortise) and feature.through else "")
+        words = mate.mark + (" through" if isinstance(feature, Mortise | AngledMortise) and feature.through else "")
         box = box_on_paper(pane, region)
-        found = _beside(words, mate.id, box, pane, paper, inside=isinstance(feature, Mortise))
+        found = _beside(words, mate.id, box, pane, paper, inside=isinstance(feature, Mortise | AngledMortise))
         paper.add(found)
         ink = ink.plus(found)
     return ink
 
 
-def _joinery(part: Part, face: Face) -> Iterator[tuple[Mortise | Tenon, Box]]:
+def _joinery(part: Part, face: Face) -> Iterator[tuple[Mortise | AngledMortise | Tenon, Box]]:
     """Mortises that open on a face and tenons that are seen from it, with where they are."""
     for feature in part.features:
         if isinstance(feature, Mortise) and (feature.face is face or (feature.through and feature.face.opposite is face)):
             yield feature, feature.void
+        if isinstance(feature, AngledMortise) and feature.face is face:
+            yield feature, around(feature.rim)
         if isinstance(feature, Tenon) and feature.end.axis is not face.axis:
             yield feature, feature.block
 

@@ -9,6 +9,7 @@ from planbuild.derive.sheets.lie import Lie
 from planbuild.derive.sheets.plan import Kind, ViewPlan
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Part, Piece
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets
 
 _FROM = {Face.TOP: "from above", Face.BOTTOM: "from below"}
@@ -49,7 +50,7 @@ def _opens(feature: Feature, face: Face) -> bool:
     """True if what a face takes goes in at it; a rabbet is told at the face it runs along, not at the end it cuts."""
     if isinstance(feature, Rabbet):
         return feature.edge[0] is face
-    return isinstance(feature, (Mortise, Groove, Sockets)) and feature.face is face
+    return isinstance(feature, (Mortise, AngledMortise, Groove, Sockets)) and feature.face is face
 
 
 def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
@@ -59,6 +60,6 @@ def face_word(piece: Piece, part: Part, lie: Lie, face: Face) -> str:
 
 
 def _mark(piece: Piece, feature: Feature) -> str:
-    if not isinstance(feature, (Mortise, Groove, Rabbet, Tenon, Sockets)) or feature.mate is None:
+    if not isinstance(feature, (Mortise, AngledMortise, Groove, Rabbet, Tenon, Sockets)) or feature.mate is None:
         return ""
     return piece.part(feature.mate.part).mark

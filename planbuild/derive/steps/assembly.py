@@ -14,6 +14,7 @@ from itertools import combinations
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Vec, hull
+from planbuild.core.poses import same_way
 from planbuild.derive.phrases import listed
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Contact, Joint, Part, Piece
@@ -302,7 +303,7 @@ def _axes(links: Sequence[Link]) -> list[Axis]:
 
 def body_of(piece: Piece, key: Key) -> Box:
     part = piece.part(key[0])
-    return part.copies[key[1]].motion.box(part.body)
+    return part.box(key[1], part.body)
 
 
 def hull_of(piece: Piece, keys: Iterable[Key]) -> Box:
@@ -341,6 +342,5 @@ def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:
 def _tenon_meets(piece: Piece, contact: Contact, box: Box) -> bool:
     """Whether the tenon of this very contact and the box share wood."""
     part: Part = piece.part(contact.a[0])
-    motion = part.copies[contact.a[1]].motion
-    tenons = [f for f in part.features if isinstance(f, Tenon) and motion.face(f.end).normal == contact.insert]
-    return any(motion.box(f.block).meet(box).is_solid for f in tenons)
+    tenons = [f for f in part.features if isinstance(f, Tenon) and same_way(part.way(contact.a[1], f.end), contact.insert)]
+    return any(part.box(contact.a[1], f.block).meet(box).is_solid for f in tenons)

@@ -24,6 +24,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part, Piece
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -50,6 +51,7 @@ class Verb(Enum):
     MILL = ("mill", Phase.STOCK)
     BREAK_DOWN = ("break_down", Phase.STOCK)
     PANEL = ("glue", Phase.STOCK)
+    TRIM = ("trim", Phase.JOINERY)
     LAY_OUT = ("lay_out", Phase.JOINERY)
     MORTISE = ("mortise", Phase.JOINERY)
     TENON = ("tenon", Phase.JOINERY)
@@ -101,6 +103,8 @@ class Verb(Enum):
 
 _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Mortise: (Verb.LAY_OUT, Verb.MORTISE),
+    AngledMortise: (Verb.LAY_OUT, Verb.MORTISE),
+    EndCut: (Verb.TRIM,),
     Tenon: (Verb.TENON,),
     Rabbet: (Verb.RABBET,),
     Tails: (Verb.TAILS,),

@@ -10,6 +10,7 @@ from planbuild.derive.steps.operations import Phase, Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Mortise, Tenon
 from planbuild.records.piece import Piece
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
 
@@ -51,7 +52,7 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 
 
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
-_TENONS = (Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
+_TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, Verb.BORE, Verb.TAILS, Verb.PINS)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
@@ -219,9 +220,12 @@ def _same_part(piece: Piece, first: Task, second: Task) -> bool:
     return bool(set(first.parts) & set(second.parts))
 
 
+_ENTERED = Mortise | AngledMortise | Tails
+
+
 def _mate(piece: Piece, first: Task, second: Task) -> bool:
     """What the first cuts is for a part on which the second cuts the other half."""
-    entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, Mortise | Tails)}
+    entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, _ENTERED)}
     entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Sockets)}
     return bool(entered & entering)
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from planbuild.core.geometry import TINY, Box, Face
+from planbuild.core.poses import standing
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse, warn
+from planbuild.joints.mortise_and_tenon.askew import check_askew_walls, is_askew
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.proportions import rule, share_rule
@@ -78,6 +80,9 @@ def _chisel_hint(whole: float, site: Site) -> str:
 
 def check_walls(sizes: Sizes, flare: float, site: Site) -> None:
     """Reports `joint-wall` where a mortise, with its flare, leaves too little of the mate beside it, in any copy."""
+    if is_askew(sizes.end):
+        check_askew_walls(sizes, site.practice.wall * SIDE_WALL_SHARE, site)
+        return
     for copy in range(len(sizes.end.homes)):
         for axis, more in ((sizes.thick, 0.0), (sizes.wide, flare)):
             for face in (axis.low, axis.high):
@@ -100,8 +105,8 @@ def check_exit(sizes: Sizes, site: Site) -> None:
     """Reports `place-shoulder-planes` where a through tenon comes out on a taper."""
     if not sizes.through:
         return
-    home, motion = sizes.end.homes[0], sizes.end.board.copies[0].motion
-    region: Box = motion.box(sizes.void)
+    home, board = sizes.end.homes[0], sizes.end.board
+    region = standing(sizes.void, board.pose, board.copies[0].motion)
     taper = taper_at(home, home.face.opposite, region)
     if taper is None:
         return

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Face, hull
 from planbuild.joints.base import Site
-from planbuild.joints.copies import Struck, settled
+from planbuild.joints.copies import Struck, carried_out, settled
+from planbuild.joints.mortise_and_tenon.askew import angled, is_askew
 from planbuild.joints.mortise_and_tenon.meeting import Made
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.mortise_and_tenon.wedging import Spread
@@ -84,6 +85,11 @@ def _mortise(joint: str, cut: Cut, place: Face | int | None, copy: int) -> Struc
     sizes, end = cut.sizes, cut.sizes.end
     board, home = end.board, end.homes[copy]
     motion = board.copies[copy].motion
+    side = motion.face(place).value if isinstance(place, Face) else "" if place is None else str(place)
+    words = (board.id, board.copies[copy].hand, motion.face(end.face).value, side)
+    if is_askew(end):
+        own = angled(joint, cut.why, sizes, copy)
+        return Struck(home.board, home.copy, carried_out(own, home.board, home.copy), words, (board.id, copy), end.span)
     mortise = Mortise(
         id="",
         origin=end.span,
@@ -97,8 +103,6 @@ def _mortise(joint: str, cut: Cut, place: Face | int | None, copy: int) -> Struc
         flare_axis=motion.axis(sizes.wide) if cut.spread else None,
         flare_from=_standing_plane(cut.spread, copy) if cut.spread else None,
     )
-    side = motion.face(place).value if isinstance(place, Face) else "" if place is None else str(place)
-    words = (board.id, board.copies[copy].hand, motion.face(end.face).value, side)
     return Struck(home.board, home.copy, mortise, words, (board.id, copy), end.span)
 
 
@@ -120,8 +124,9 @@ def contacts(cuts: list[Cut], glue: bool) -> tuple[Contact, ...]:
         crossed = hull([each.sizes.section for each in tenons]).size(wide)
         area = sum(map(_cheeks, tenons)) if glue else 0.0
         for copy, home in enumerate(end.homes):
-            face: Face = end.board.copies[copy].motion.face(end.face)
-            found.append(Contact((end.board.id, copy), (home.board.id, home.copy), face.normal, home.patch, crossed, area))
+            way = end.board.normal_of(end.face, copy)
+            mate = (home.board.id, home.copy)
+            found.append(Contact((end.board.id, copy), mate, way, home.patch, crossed, area, outline=home.outline))
     return tuple(found)
 
 

@@ -15,6 +15,7 @@ import math
 from dataclasses import dataclass, replace
 
 from planbuild.core.geometry import TINY, Box, Face
+from planbuild.core.poses import blocks_meet, standing
 from planbuild.joints.base import Site
 from planbuild.joints.faults import collision, copies_differ, refuse
 from planbuild.joints.mortise_and_tenon.fields import MeetingSaid, MortiseAndTenonSaid
@@ -54,6 +55,17 @@ class _Standing:
     block: Box
     void: Box
 
+    def crosses(self, other: _Standing) -> bool:
+        """True if the two mortises share room."""
+        if self.is_square and other.is_square:
+            return self.void.meet(other.void).is_solid
+        ways = (each.sizes.end.board.stands(each.copy) for each in (self, other))
+        return blocks_meet(self.sizes.void, next(ways), other.sizes.void, next(ways))
+
+    @property
+    def is_square(self) -> bool:
+        return self.sizes.end.board.pose is None
+
     @property
     def part(self) -> str:
         return self.sizes.end.board.id
@@ -82,9 +94,9 @@ def make_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
     """Every tenon after it has made way for those it meets; None after reporting."""
     outcomes: dict[int, dict[int, Made]] = {index: {} for index in range(len(sizes))}
     before = len(site.report.found)
-    for standing in _by_post(sizes).values():
-        for number, one in enumerate(standing):
-            for other in standing[number + 1 :]:
+    for tenons in _by_post(sizes).values():
+        for number, one in enumerate(tenons):
+            for other in tenons[number + 1 :]:
                 _meet(one, other, way, outcomes, site)
     if len(site.report.found) > before:
         return None
@@ -97,17 +109,19 @@ def _by_post(sizes: list[Sizes]) -> dict[tuple[str, int], list[_Standing]]:
     posts: dict[tuple[str, int], list[_Standing]] = {}
     for index, each in enumerate(sizes):
         for copy, home in enumerate(each.end.homes):
-            motion = each.end.board.copies[copy].motion
-            standing = _Standing(index, copy, each, motion.face(each.end.face), motion.box(each.block), motion.box(each.void))
-            posts.setdefault((home.board.id, home.copy), []).append(standing)
+            board = each.end.board
+            motion = board.copies[copy].motion
+            block, void = (standing(own, board.pose, motion) for own in (each.block, each.void))
+            one = _Standing(index, copy, each, motion.face(each.end.face), block, void)
+            posts.setdefault((home.board.id, home.copy), []).append(one)
     return posts
 
 
 def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[int, Made]], site: Site) -> None:
     crossing = one.void.meet(other.void)
-    if not crossing.is_solid:
+    if not one.crosses(other):
         return
-    square = one.toward.axis is not other.toward.axis
+    square = one.is_square and other.is_square and one.toward.axis is not other.toward.axis
     if square and gap(one.block, other.block) > length_rule("mitre_gap", site.ruler) - TINY:
         return
     pair = _made_way(one, other, way, site) if square and not (one.sizes.through or other.sizes.through) else None

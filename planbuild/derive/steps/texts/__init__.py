@@ -31,6 +31,7 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.BREAK_DOWN: sheets.break_down,
     Verb.PANEL: panels.panel,
     Verb.SIZE: panels.size,
+    Verb.TRIM: shaping.trim,
     Verb.LAY_OUT: mortises.lay_out,
     Verb.MORTISE: mortises.mortise,
     Verb.TENON: tenons.tenon,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planbuild.core.geometry import TINY, Axis
+from planbuild.core.geometry import TINY, Axis, Face
 from planbuild.derive import phrases
+from planbuild.derive.dimensions.where import place_words
 from planbuild.derive.lists.cut_list import hands_text
 from planbuild.derive.lists.measures import from_face
 from planbuild.derive.sheets.lie import lie_of
@@ -15,8 +16,11 @@ from planbuild.derive.steps.places import MortiseKind, datum_words, mortise_kind
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Mortise
 from planbuild.records.piece import Part
+from planbuild.records.slanted import AngledMortise
 
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
+_SQUARE = 0.01
+"""Degrees; a lean below this is none."""
 _MANY = 3
 """More mortises than this in one face are printed as one row."""
 
@@ -34,7 +38,7 @@ def lay_out(job: Job, task: Task) -> Draft:
             f"Carry them to the other mortised faces, {job.marks(handed)} in mirrored pairs" if handed else "",
             "Gauge across from the listed face, the gauge set to the chisel",
         ),
-        sizes=tuple(line for each in parts for line in _lines(job, task, each)),
+        sizes=tuple(line for each in parts for line in (*_lines(job, task, each), *_angled_lines(job, task, each))),
         check=f"Stood in their places, {phrases.the_all(several or parts)} show every mortise to the part that enters it.",
         uses=(Use("lay_out"),),
     )
@@ -42,6 +46,34 @@ def lay_out(job: Job, task: Task) -> Draft:
 
 def _cut(task: Task, verb: Verb, part: Part) -> list[Mortise]:
     return [each for each in features_of(task, verb, part.id) if isinstance(each, Mortise)]
+
+
+def _angled(task: Task, verb: Verb, part: Part) -> list[AngledMortise]:
+    return [each for each in features_of(task, verb, part.id) if isinstance(each, AngledMortise)]
+
+
+def _angled_lines(job: Job, task: Task, part: Part) -> list[str]:
+    """Those that stand askew: the middle of each mouth, and the angle at which its lines are drawn."""
+    found = []
+    for each in _angled(task, Verb.LAY_OUT, part):
+        places = [f"{job.size(inset)} {place_words(part, face)}" for face, inset in _middle(part, each)]
+        angles = _angle_words(part, each)
+        found.append(f"{phrases.mark(part.id)} for {job.marks([each.mate.part])}, middle {', '.join(places)}; {angles}")
+    return found
+
+
+def _middle(part: Part, mortise: AngledMortise) -> list[tuple[Face, float]]:
+    datum = lie_of(part).datum
+    return [(datum[a], abs(part.body.at(datum[a]) - mortise.mouth[a.value])) for a in mortise.face.axis.others]
+
+
+def _angle_words(part: Part, mortise: AngledMortise) -> str:
+    """How its lines run on the face, and how it leans inward."""
+    run = part.grain if part.grain in mortise.face.axis.others else mortise.face.axis.others[0]
+    leans = [(axis, mortise.lean(axis)) for axis in mortise.face.axis.others]
+    words = [f"long sides {mortise.off(run):.3g}° to {'the grain' if run is part.grain else run.words}"]
+    words += [f"leans {abs(a):.3g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > _SQUARE]
+    return ", ".join(words)
 
 
 def _lines(job: Job, task: Task, part: Part) -> list[str]:
@@ -75,19 +107,50 @@ def _across(job: Job, part: Part, mortise: Mortise) -> str:
 def mortise(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     kinds = mortise_kinds(job, _cut(task, Verb.MORTISE, part))
-    widths = dict.fromkeys(job.with_unit(each.size.width) for each in kinds)
+    askew = _angled(task, Verb.MORTISE, part)
+    widths = dict.fromkeys(job.with_unit(each) for each in (*(k.size.width for k in kinds), *(a.breadth for a in askew)))
     return Draft(
         title=f"Cut the mortises of the {job.kind(task.parts)}",
         actions=said(
             *(_blind(job, each) for each in kinds if not each.through),
             *(_through(job, each) for each in kinds if each.through),
             *(_flared(job, part, each) for each in kinds if each.flare > TINY),
+            *(_askew(job, each) for each in _alike(part, askew)),
             "Pare walls and ends square; clear out the chips",
         ),
-        sizes=tuple(_size_line(job, part, each) for each in kinds),
+        sizes=(*(_size_line(job, part, each) for each in kinds), *_askew_sizes(job, part, askew)),
         check=f"A strip planed to {phrases.listed(widths)} slides in without play; a small square shows the walls upright.",
         uses=tuple(Use("mortise", (("width", each),)) for each in widths),
     )
+
+
+def _alike(part: Part, askew: Sequence[AngledMortise]) -> list[list[AngledMortise]]:
+    """Those that are cut with the same settings, together."""
+    found: dict[tuple[object, ...], list[AngledMortise]] = {}
+    for each in askew:
+        sizes = (round(size, 3) for size in (each.breadth, each.length, each.depth))
+        found.setdefault((each.through, *sizes, _angle_words(part, each)), []).append(each)
+    return list(found.values())
+
+
+def _askew(job: Job, alike: Sequence[AngledMortise]) -> str:
+    """Those that are only turned are cut as usual; one that leans wants a guide."""
+    one, mates = alike[0], job.marks(each.mate.part for each in alike)
+    through = " from both faces" if one.through else ""
+    if one.is_square_in:
+        return f"Set a sliding bevel for the turned mortises of {mates}, draw all sides, and cut square to the face{through}"
+    return f"Drill and chop the mortises for {mates} along a guide block sawn to their lean{through}"
+
+
+def _askew_sizes(job: Job, part: Part, askew: Sequence[AngledMortise]) -> list[str]:
+    return [_askew_line(job, part, alike) for alike in _alike(part, askew)]
+
+
+def _askew_line(job: Job, part: Part, alike: Sequence[AngledMortise]) -> str:
+    one, mates = alike[0], job.marks(each.mate.part for each in alike)
+    deep = "through" if one.through else f"{job.size(one.depth)} deep"
+    size = f"{job.size(one.breadth)} wide, {job.size(one.length)} long, {deep}"
+    return f"{len(alike) * len(part.copies)} for {mates}: {size}, {_angle_words(part, one)}"
 
 
 def _blind(job: Job, kind: MortiseKind) -> str:

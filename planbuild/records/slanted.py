@@ -1,0 +1,135 @@
+"""What is cut into parts that meet at other angles than square: slanted ends, and mortises that stand askew.
+
+Measured on the drawn copy of a part in its own straight frame, like all features.  Units: mm, degrees.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import ClassVar
+
+from planbuild.core.geometry import Axis, Box, Face, Vec
+from planbuild.core.poses import Pose, along, dot, rim, unit
+from planbuild.records.features import Feature, Mate
+
+
+@dataclass(frozen=True)
+class EndCut(Feature):
+    """An end sawn to a plane that is not square to the grain.
+
+    The plane crosses the centre line of the body at `at` (a place along the grain).  `slopes` has an entry for each of
+    the two directions across the grain: the angle from square in which the cut runs on the faces that show that
+    direction, above zero where it runs toward the high end on the high side.
+    """
+
+    kind: ClassVar[str] = "end cut"
+    end: Face
+    at: float
+    slopes: tuple[tuple[Axis, float], ...]
+
+    @property
+    def normal(self) -> Vec:
+        """Unit vector out of the wood."""
+        parts = dict.fromkeys(Axis, 0.0) | {axis: -math.tan(math.radians(angle)) for axis, angle in self.slopes}
+        parts[self.end.axis] = 1.0
+        x, y, z = (self.end.sign * parts[axis] for axis in Axis)
+        return unit((x, y, z))
+
+    @property
+    def from_square(self) -> float:
+        """The angle between the cut and a square one, degrees: the tilt of the blade if the board lies at the mitre."""
+        return math.degrees(math.acos(min(1.0, abs(self.normal[self.end.axis.value]))))
+
+    def place(self, body: Box, point: Vec) -> float:
+        """Where the cut lies along the grain, beside the centre line: over a point of the body."""
+        off = [(point[axis.value] - body.along(axis).middle) * math.tan(math.radians(angle)) for axis, angle in self.slopes]
+        return self.at + sum(off)
+
+    def outline(self, body: Box) -> list[Vec]:
+        """The corners of the cut end, in order round it."""
+        found = []
+        for corner in rim(body, self.end):
+            places = dict(zip(Axis, corner, strict=True)) | {self.end.axis: self.place(body, corner)}
+            x, y, z = (places[axis] for axis in Axis)
+            found.append((x, y, z))
+        return found
+
+    def beyond(self, body: Box) -> float:
+        """How far the longest corner stands beyond the centre of the cut, along the grain."""
+        return sum(body.size(axis) / 2 * abs(math.tan(math.radians(angle))) for axis, angle in self.slopes)
+
+
+@dataclass(frozen=True)
+class AngledMortise(Feature):
+    """A square-cornered mortise whose sides are not square to the faces of the part.
+
+    `void` is the mortise as if it were square to the part, its mouth on `face`; `pose` turns it about the middle of
+    the mouth into its place.  One that is only turned in the face has its entry square to the face.  A through one
+    reaches the opposite face along its own way.
+    """
+
+    kind: ClassVar[str] = "angled mortise"
+    face: Face
+    void: Box
+    pose: Pose
+    mate: Mate
+    through: bool = False
+
+    @property
+    def mouth(self) -> Vec:
+        """The middle of the mouth, on the face."""
+        x, y, z = (self.void.at(self.face) if axis is self.face.axis else self.void.along(axis).middle for axis in Axis)
+        return x, y, z
+
+    @property
+    def way(self) -> Vec:
+        """Unit vector into the wood, along the mortise."""
+        return self.pose.direction(self.face.opposite.normal)
+
+    @property
+    def depth(self) -> float:
+        """Along its own way."""
+        return self.void.size(self.face.axis)
+
+    @property
+    def long_axis(self) -> Axis:
+        first, second = self.face.axis.others
+        return first if self.void.size(first) >= self.void.size(second) else second
+
+    @property
+    def length(self) -> float:
+        return self.void.size(self.long_axis)
+
+    @property
+    def breadth(self) -> float:
+        first, second = self.face.axis.others
+        return self.void.size(second if self.long_axis is first else first)
+
+    def off(self, axis: Axis) -> float:
+        """The angle between the long side of the mouth and a direction in its face, 0 to 90 degrees."""
+        run = self.pose.direction(self.long_axis.high.normal)
+        across = next(other for other in self.face.axis.others if other is not axis)
+        return math.degrees(math.atan2(abs(run[across.value]), abs(run[axis.value])))
+
+    def lean(self, axis: Axis) -> float:
+        """How far the way in leans from square toward the high face of an axis in the face, as it shows seen along the
+        other one, degrees."""
+        inward = dot(self.way, self.face.opposite.normal)
+        return math.degrees(math.atan2(self.way[axis.value], inward))
+
+    @property
+    def is_square_in(self) -> bool:
+        """True if it goes in square to the face, only turned in it."""
+        return all(abs(self.lean(axis)) < 1e-6 for axis in self.face.axis.others)
+
+    @property
+    def rim(self) -> list[Vec]:
+        """The four corners of the mouth where the sides, drawn on, cross the face."""
+        level = self.void.at(self.face)
+        found = []
+        for corner in rim(self.void, self.face):
+            start = self.pose.point(corner)
+            far = (level - start[self.face.axis.value]) / (self.way[self.face.axis.value])
+            found.append(along(start, self.way, far))
+        return found
