@@ -62,6 +62,7 @@ Tone = tuple[Tint, Tint, Tint]
 
 WOOD: Tone = (Tint.UP, Tint.FRONT, Tint.SIDE)
 NEW: Tone = (Tint.NEW_UP, Tint.NEW_FRONT, Tint.NEW_SIDE)
+BOUGHT: Tone = (Tint.BOUGHT_UP, Tint.BOUGHT_FRONT, Tint.BOUGHT_SIDE)
 PALE: Tone = (Tint.PALE_UP, Tint.PALE_FRONT, Tint.PALE_SIDE)
 
 _UP = 0.6

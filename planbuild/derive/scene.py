@@ -23,7 +23,8 @@ class Scene:
     """`new` is tinted, `context` pale; each key of `moves` is drawn pulled back against that unit
     direction (the way it goes home) with an arrow.  `features` (part id, feature id) are what a step
     cuts: the picture is turned so that they are seen and tints their faces.  `close` is the single part `new[0]` at
-    this step, drawn large instead of the assembly.  `over` draws all of it upside down, as it lies on the bench."""
+    this step, drawn large instead of the assembly.  `over` draws all of it upside down, as it lies on the bench;
+    `bought` is the hardware that goes on."""
 
     id: str
     new: tuple[Key, ...]
@@ -32,5 +33,6 @@ class Scene:
     features: tuple[tuple[str, str], ...] = ()
     close: Stage | None = None
     over: bool = False
+    bought: tuple[Key, ...] = ()
     marks: tuple[str, ...] = ()
     """Part ids to be marked; each once."""

@@ -16,7 +16,7 @@ from planbuild.core.diagnostics import Collector, Span
 from planbuild.core.geometry import Axis, Box, Face, Vec
 from planbuild.core.poses import Pose, rim, standing
 from planbuild.core.units import Ruler
-from planbuild.records.design import JointSaid, Said
+from planbuild.records.design import ItemSaid, JointSaid, Said
 from planbuild.records.features import Feature
 from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
 from planbuild.records.slanted import EndCut
@@ -152,7 +152,8 @@ class Words(Protocol):
 
     def stock(self, said: Said) -> Stock | None: ...
 
-    def item(self, said: Said) -> Item | None: ...
+    def item(self, said: Said | ItemSaid, own: str = "") -> Item | None:
+        """One of the design's items, or one written in place by the thing called `own`."""
 
 
 @dataclass(frozen=True)

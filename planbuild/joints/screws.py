@@ -66,7 +66,7 @@ def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
     """
     fields = dict(item.fields)
     length, gauge = fields.get("length"), fields.get("gauge")
-    if item.kind != "wood screw" or not isinstance(length, float) or gauge is None:
+    if item.kind != "wood screw" or not isinstance(length, float) or not isinstance(gauge, str | float):
         message = f'"{item.id}" is a {item.kind}; a wood screw with gauge and length is wanted.'
         refuse(site, "joint-screw", span, message, "`item: wood screw` with `gauge` and `length`")
         return None

@@ -8,7 +8,7 @@ from planbuild.core.units import Ruler
 from planbuild.prove.fits import tenons_fit
 from planbuild.prove.from_stock import parts_come_from_stock
 from planbuild.prove.gluing import glue_faces_touch
-from planbuild.prove.interference import no_overlaps
+from planbuild.prove.interference import hardware_has_room, no_overlaps
 from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
 from planbuild.prove.movement import tops_can_move
@@ -18,7 +18,10 @@ from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
-PROOFS = (no_overlaps, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, tops_can_move, parts_come_from_stock, hands)
+PROOFS = (
+    *(no_overlaps, hardware_has_room, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, tops_can_move),
+    *(parts_come_from_stock, hands),
+)
 
 
 def prove(piece: Piece, solids: Solids, ruler: Ruler | None = None) -> Findings:

@@ -8,10 +8,11 @@ from itertools import combinations
 
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Axis, Box, Face
-from planbuild.prove.measuring import THIN, Shared, shared_wood
+from planbuild.prove.measuring import THIN, Shared, box_around, shared_wood
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import size_of_box, told
 from planbuild.records.findings import Findings, Proof
+from planbuild.records.hardware import key_of
 from planbuild.records.solids import Key
 
 
@@ -35,6 +36,38 @@ def no_overlaps(standing: Standing) -> Findings:
     saying = f"{len(near)} of them near enough to be cut against each other; deepest overlap {deepest}"
     proof = Proof("No two parts claim the same wood", count * (count - 1) // 2, saying)
     return Findings(tuple(_told(standing, overlaps)), (proof,))
+
+
+def hardware_has_room(standing: Standing) -> Findings:
+    """Reports `hardware-overlap`: a thing bought may be only where its cuts make room, clear of parts and of each other."""
+    solids = {**standing.solids.placed, **standing.solids.bought}
+    bought = {key: box_around(solid.wrapped) for key, solid in standing.solids.bought.items()}
+    near = [pair for pair in _near({**standing.boxes, **bought}) if pair[1] in bought]
+    compared = ((pair, shared_wood(solids[pair[0]], solids[pair[1]])) for pair in near)
+    overlaps = [_Overlap(pair, shared) for pair, shared in compared if shared]
+    deepest = told(standing.ruler, max((each.depth for each in overlaps), default=0.0))
+    saying = f"{len(bought)} things bought, as blocks and bars of their size; deepest overlap {deepest}"
+    proof = Proof("Hardware has room", len(near), saying)
+    return Findings(tuple(_crowded(standing, overlaps)), (proof,) if bought else ())
+
+
+def _crowded(standing: Standing, overlaps: list[_Overlap]) -> Iterator[Diagnostic]:
+    """One finding for each entry of `hardware`, with its worst place."""
+    by_entry: dict[str, _Overlap] = {}
+    for each in overlaps:
+        id = each.pair[1][0]
+        by_entry[id] = max(each, by_entry.get(id, each), key=lambda one: one.shared.volume)
+    entries = {key_of(placed, 0)[0]: placed for placed in standing.piece.hardware}
+    for id, worst in by_entry.items():
+        placed, other = entries[id], worst.pair[0]
+        what = f'"{entries[other[0]].id}"' if other[0] in entries else standing.name(other)
+        yield Diagnostic(
+            "hardware-overlap",
+            f'"{placed.id}" and {what} want the same place: a block of {size_of_box(standing.piece.ruler, worst.shared.box)}.',
+            span=placed.origin,
+            expected="hardware only where its recesses and holes make room",
+            hints=(f"Move it by {told(standing.piece.ruler, worst.depth)}, or make the part give way there.",),
+        )
 
 
 def _near(boxes: Mapping[Key, Box]) -> Iterator[tuple[Key, Key]]:

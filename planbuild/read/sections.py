@@ -71,6 +71,7 @@ class Sections:
             }
         )
         binder.special.update({OpeningSaid: partial(self.space, OpeningSaid), BlockSaid: partial(self.space, BlockSaid)})
+        binder.special[HardwareSaid] = self.hardware
 
     def size(self, node: Node, where: Where) -> Any:
         """`2`, or `{value: 2, from: 1, to: 3}`."""
@@ -97,6 +98,13 @@ class Sections:
             return self._fields(node, model, where)
         entries = tuple(Entry(each.key, self._prepared(each)) for each in node.entries)
         return self.binder.model(Block(entries, node.span), model, where)
+
+    def hardware(self, node: Node, where: Where) -> Any:
+        """`at: [a, b]` or `at: middle` gives places along a direction that they tell themselves."""
+        if not isinstance(node, Block):
+            return self._fields(node, HardwareSaid, where)
+        entries = tuple(Entry(each.key, _along(each)) if each.name == "at" else each for each in node.entries)
+        return self.binder.model(Block(entries, node.span), HardwareSaid, where)
 
     def part(self, node: Node, where: Where) -> Any:
         return self._part(node, where)
@@ -194,6 +202,12 @@ class Sections:
 
     def _unknown(self, code: str, word: Scalar, message: str, known: tuple[str, ...]) -> None:
         self.binder.report.fault(code, word.span, message, expected=listed(known), hints=did_you_mean(word.text, known))
+
+
+def _along(at: Entry) -> Node:
+    """Places that name no direction stand under the key itself; the long form of one value is such a place."""
+    plain = isinstance(at.value, Row | Scalar) or (isinstance(at.value, Block) and at.value.get("value") is not None)
+    return Block((Entry(at.key, at.value),), at.value.span) if plain else at.value
 
 
 def _centred(node: Node) -> Node:

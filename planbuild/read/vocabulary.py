@@ -5,7 +5,7 @@ A field that the records can hold is not listed here: its model in `records.desi
 
 from __future__ import annotations
 
-from planbuild.read.nodes import Block, Row, Scalar
+from planbuild.read.nodes import Block
 from planbuild.records.blocks import BlockFileSaid
 from planbuild.records.design import (
     ArchSaid,
@@ -55,6 +55,7 @@ STEP_WORDS = (
     "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove",
     "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish",
     "trim", "glue", "finish", "fit",
+    "drill_rows", "let_in",
     "outline", "cut_out", "notch", "corner",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
@@ -109,16 +110,13 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     LoadSaid: ("why",),
-    HardwareSaid: (
-        "why", "leaves", "from", "knuckle", "meets", "mirror", "carries", "in", "rows", "holes", "caution", "photo",
-    ),  # fmt: skip
+    HardwareSaid: ("from", "caution", "photo"),
     StepSaid: ("with", "split", "sources"),
     EditionSaid: ("way", "language", "theme"),
 }
 """Fields of the language that this version does not build yet, by the model they will join."""
 
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
-    HardwareSaid: {"at": (Row, Scalar), "item": (Block,)},
     JointSaid: {"glue": (Block,)},
     ClimateSaid: {"driest": (Block,), "dampest": (Block,), "workshop": (Block,)},
 }

@@ -210,13 +210,33 @@ class JointSaid(Model):
     why: Said | None = None
 
 
+class HolesSaid(Model):
+    """A row of holes, `count` of them, the middle one where it carries what is `around`."""
+
+    pitch: Said
+    count: Said
+    around: Said
+
+
 class HardwareSaid(Model):
-    item: Said
-    on: Said
-    at: Mapping[str, Said] = {}
+    """Put `on` a face, between two `leaves`, or into the walls that carry something (`carries`)."""
+
+    item: Said | ItemSaid
+    on: Said | None = None
+    leaves: tuple[Said, Said] | None = None
+    at: Mapping[str, tuple[Said, ...]] = {}
+    """Direction or face -> places; `at` alone holds a list whose direction its places tell."""
     count: Said | None = None
     when: Said | None = None
+    knuckle: Said | None = None
+    meets: Said | None = None
+    mirror: tuple[Said, ...] = ()
+    carries: Said | None = None
+    walls: tuple[Said, ...] = Field((), alias="in")
+    rows: tuple[Said, ...] = ()
+    holes: HolesSaid | None = None
     note: Said | None = None
+    why: Said | None = None
 
 
 class AssemblySaid(Model):

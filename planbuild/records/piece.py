@@ -13,6 +13,8 @@ from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
 from planbuild.core.poses import Pose, standing
 from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
+from planbuild.records.hardware import Item as Item
+from planbuild.records.hardware import Placed as Placed
 from planbuild.records.openings import Block, Opening
 from planbuild.records.stock import GlueUp as GlueUp
 from planbuild.records.stock import Stock as Stock
@@ -143,32 +145,6 @@ class Joint:
     """Practice defaults that were used, one printable line each, with their reason."""
     note: str = ""
     why: str = ""
-
-
-@dataclass(frozen=True)
-class Item:
-    """Something bought: its kind and fields as printed (`gauge`, `length`, `head`, ...), sizes in mm."""
-
-    id: str
-    origin: Span
-    kind: str
-    name: str
-    fields: tuple[tuple[str, float | str], ...]
-    why: str = ""
-    note: str = ""
-
-
-@dataclass(frozen=True)
-class Placed:
-    """An item put on a part by `hardware:`; `count` over all copies, `at` points of the drawn copy."""
-
-    id: str
-    origin: Span
-    item: str
-    on: str
-    face: Face
-    at: tuple[Vec, ...]
-    count: int
 
 
 @dataclass(frozen=True)

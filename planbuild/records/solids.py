@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from planbuild.core.geometry import Box, Vec
@@ -44,6 +44,8 @@ class Solids:
     of: Mapping[str, PartSolid]
     placed: Mapping[Key, cq.Shape]
     unfinished: Callable[[Part], cq.Shape]
+    bought: Mapping[Key, cq.Shape] = field(default_factory=dict)
+    """Hardware where it stands, by `records.hardware.key_of`: simple solids, never a part of the piece."""
 
     def keys(self) -> Iterator[Key]:
         return iter(self.placed)

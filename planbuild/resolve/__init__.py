@@ -11,12 +11,11 @@ from dataclasses import replace
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
-from planbuild.records.piece import Coating, Item, Part, Piece, Placed, Stock, ThemeWish
+from planbuild.records.piece import Coating, Item, Part, Piece, Stock, ThemeWish
 from planbuild.resolve.bill import check_bill
 from planbuild.resolve.blocks import blocks, openings
 from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
-from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import edition_wishes, imprint
 from planbuild.resolve.layout import LaidOut, lay_out
 from planbuild.resolve.marks import marks
@@ -43,7 +42,6 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
     sayings = laid.setting_out.places
     assert laid.frame is not None
     parts = _marked(design, laid)
-    placed = hardware(design.hardware, laid)
     check_bill(design.bill, parts, sayings)
     return Piece(
         imprint=imprint(design, sayings),
@@ -53,8 +51,8 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         stock=_used_stock(parts, laid),
         parts=parts,
         joints=laid.joinery.joints,
-        items=_used_items(placed, laid),
-        hardware=placed,
+        items=_used_items(laid),
+        hardware=laid.hardware,
         assemblies=assemblies(design.assemblies, laid.boards, laid.words, sayings),
         steps=(*steps(design.steps, sayings), *cautioned_steps(design.cautions, sayings)),
         coatings=_coatings(design, laid, laid.frame),
@@ -87,8 +85,9 @@ def _used_stock(parts: tuple[Part, ...], laid: LaidOut) -> tuple[Stock, ...]:
     return tuple(stock for id, stock in laid.stock.items() if id in used)
 
 
-def _used_items(placed: tuple[Placed, ...], laid: LaidOut) -> tuple[Item, ...]:
-    used = {id for joint in laid.joinery.joints for id, _ in joint.hardware} | {each.item for each in placed}
+def _used_items(laid: LaidOut) -> tuple[Item, ...]:
+    fixed = {id for joint in laid.joinery.joints for id, _ in joint.hardware}
+    used = fixed | {id for each in laid.hardware for id, _ in each.takes}
     return tuple(item for id, item in laid.items.items() if id in used)
 
 

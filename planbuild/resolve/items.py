@@ -1,43 +1,47 @@
-"""Things bought, and where hardware is put."""
+"""Things bought: their kind, the fields that the kind needs, each as a length, several lengths or a text."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from planbuild.records.design import ItemSaid, Said
-from planbuild.records.piece import Item
+from planbuild.records.hardware import Figure, Item
 from planbuild.resolve.boards import printed_name
+from planbuild.resolve.fittings.kinds import LENGTHS, SIZES, WANTED
 from planbuild.resolve.sayings import Sayings, tried
-
-KINDS = (
-    *("wood screw", "butt hinge", "cup hinge", "slide", "shelf pin", "turned knob", "pull", "catch", "stop"),
-    *("tip restraint", "lock", "glass", "other"),
-)
-_LENGTHS = ("length", "thickness", "knuckle", "diameter", "hole_depth", "projection")
-"""Fields that are lengths; all others are printed as they are written."""
-
-_WANTED = {"wood screw": ("gauge", "length")}
-"""Fields without which a thing cannot be bought."""
 
 
 def items(said: Mapping[str, ItemSaid], sayings: Sayings) -> dict[str, Item]:
     """The items of the design.  Reports `word-unknown`, `item-field`."""
-    found = {id: tried(_item, id, each, sayings) for id, each in said.items()}
+    found = {id: tried(item_of, id, each, sayings) for id, each in said.items()}
     return {id: item for id, item in found.items() if item is not None}
 
 
-def _item(id: str, said: ItemSaid, sayings: Sayings) -> Item:
-    kind = sayings.choice(said.item, KINDS, "kind of hardware")
-    for field in _WANTED.get(kind, ()):
+def item_of(id: str, said: ItemSaid, sayings: Sayings, name: str = "") -> Item:
+    """One item.  `name` is printed where it has none of its own.  Raises Poisoned."""
+    kind = sayings.choice(said.item, WANTED, "kind of hardware")
+    for field in WANTED[kind]:
         if field not in said.fields:
             message = f'"{id}" is a {kind} without its {field}.'
             raise sayings.refuse("item-field", said.item, message, f"`{field}`")
-    fields = tuple((name, _field(name, value, sayings)) for name, value in said.fields.items() if name != "name")
+    fields = tuple((each, _field(each, value, sayings)) for each, value in said.fields.items() if each != "name")
     why, note = (each.text if each else "" for each in (said.why, said.note))
-    return Item(id, said.origin, kind, printed_name(id, said.fields.get("name")), fields, why, note)
+    return Item(id, said.origin, kind, printed_name(name or id, said.fields.get("name")), fields, why, note)
 
 
-def _field(name: str, said: Said, sayings: Sayings) -> float | str:
-    return float(sayings.size(said, f"The {name.replace('_', ' ')}")) if name in _LENGTHS else said.text
+def _field(name: str, said: Said, sayings: Sayings) -> Figure:
+    if name in SIZES:
+        return _sizes(name, said, sayings)
+    return float(sayings.size(said, f"The {name.replace('_', ' ')}")) if name in LENGTHS else said.text
 
 
+def _sizes(name: str, said: Said, sayings: Sayings) -> tuple[float, ...]:
+    """`2 x 3/4`, each as the others in the design's unit, or all in the unit that stands at the end."""
+    pieces = [piece.strip() for piece in said.text.split(" x ")]
+    if len(pieces) != SIZES[name] or not all(pieces):
+        message = f"`{said.text}` gives {len(pieces)} of {SIZES[name]} sizes."
+        raise sayings.refuse("item-field", said, message, " x ".join(("2", "3/4", "1/16")[: SIZES[name]]) + ", for example")
+    unit = pieces[-1].rsplit(" ", 1)[-1]
+    ending = f" {unit}" if unit.isalpha() and " " in pieces[-1] else ""
+    each = [piece if piece.endswith(ending) else piece + ending for piece in pieces]
+    return tuple(float(sayings.size(Said(text, said.span), f"The {name}")) for text in each)

@@ -10,9 +10,10 @@ from planbuild.core.geometry import Axis, Box, Span1
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board, Site
 from planbuild.records.design import Design
-from planbuild.records.piece import Item, NamedSize, Part, Practice, Stock
+from planbuild.records.piece import Item, NamedSize, Part, Placed, Practice, Stock
 from planbuild.resolve.blocks import check_given
 from planbuild.resolve.boards import boards
+from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
 from planbuild.resolve.joining import Joinery, join_all
@@ -45,6 +46,7 @@ class LaidOut:
     boards: Mapping[str, Board]
     words: JointWords
     joinery: Joinery
+    hardware: tuple[Placed, ...]
     parts: tuple[Part, ...]
     frame: Box | None
 
@@ -62,14 +64,17 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     placed = {} if too_large else boards(setting_out, wood, measure)
     check_shoulders(setting_out, placed)
     words = JointWords(setting_out, placed, wood, bought)
-    joinery = join_all(design, Site(placed, words, habits, measure, wet, report))
+    site = Site(placed, words, habits, measure, wet, report)
+    joinery = join_all(design, site)
+    fitted = hardware(design.hardware, setting_out, site)
+    cut = {id: (*joinery.features.get(id, ()), *fitted.features.get(id, ())) for id in placed}
     parts = tuple(
-        part_of(replace(board, body=joinery.bodies[id]), tuple(joinery.features.get(id, ())), design.parts[id], habits, sayings)
+        part_of(replace(board, body=joinery.bodies[id]), cut[id], design.parts[id], habits, sayings)
         for id, board in placed.items()
     )
     if frame and len(placed) == len(design.parts):
         check_reach(design.frame, frame, parts, sayings)
-    return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, parts, frame)
+    return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, fitted.placed, parts, frame)
 
 
 LARGEST = 10_000.0

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping
 
 from planbuild.core.geometry import Face
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints.base import Board, Chosen
-from planbuild.records.design import Said
+from planbuild.records.design import ItemSaid, Said
 from planbuild.records.piece import Item, Stock
 from planbuild.resolve.copies import HandFault
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, parse
+from planbuild.resolve.items import item_of
 from planbuild.resolve.sayings import tried
 from planbuild.resolve.scopes import reached_from
 from planbuild.resolve.setting_out import SettingOut
@@ -22,7 +23,7 @@ class JointWords:
     """Each method reports a fault itself and then gives None.  Lengths in mm."""
 
     def __init__(
-        self, setting_out: SettingOut, boards: Mapping[str, Board], stock: Mapping[str, Stock], items: Mapping[str, Item]
+        self, setting_out: SettingOut, boards: Mapping[str, Board], stock: Mapping[str, Stock], items: MutableMapping[str, Item]
     ) -> None:
         self._setting_out, self._boards, self._stock, self._items = setting_out, boards, stock, items
         self._sayings = setting_out.places
@@ -88,13 +89,26 @@ class JointWords:
             self._sayings.refuse("stock-missing", said, f'No stock "{said.text}".', expected, did_you_mean(said.text, known))
         return self._stock.get(said.text)
 
-    def item(self, said: Said) -> Item | None:
-        """Reports `item-missing`."""
+    def item(self, said: Said | ItemSaid, own: str = "") -> Item | None:
+        """A thing of the section `items`, or one written where it is used by the thing called `own`.
+
+        Reports `item-missing`, and of what is written in place `word-unknown`, `item-field`.
+        """
+        if isinstance(said, ItemSaid):
+            return self._written_here(said, own)
         known = self._setting_out.design.items
         if said.text not in known:
             expected = f"in this design or its series: {', '.join(known) or 'none'}"
             self._sayings.refuse("item-missing", said, f'No item "{said.text}".', expected, did_you_mean(said.text, known))
         return self._items.get(said.text)
+
+    def _written_here(self, said: ItemSaid, own: str) -> Item | None:
+        """It joins the items under an id that no name of the design can have."""
+        id = f"{own} item"
+        made = tried(item_of, id, said, self._sayings, said.item.text)
+        if made:
+            self._items[id] = made
+        return made
 
 
 def _no_part(said: Said) -> Misread:

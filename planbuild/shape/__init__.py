@@ -15,6 +15,7 @@ from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import PartSolid, Solids
 from planbuild.shape import kernel
 from planbuild.shape.blanks import blank
+from planbuild.shape.bought import bought
 from planbuild.shape.cutting import OPENINGS, SHAPES, cut_feature, cut_free_openings
 from planbuild.shape.kernel import Fault
 from planbuild.shape.placing import placed
@@ -36,7 +37,7 @@ def shape(piece: Piece) -> Solids:
         for part in piece.parts
         for index in range(len(part.copies))
     }
-    return Solids(of, standing, _unfinished)
+    return Solids(of, standing, _unfinished, bought(piece))
 
 
 def _unfinished(part: Part) -> cq.Shape:

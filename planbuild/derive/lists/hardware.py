@@ -10,9 +10,10 @@ from planbuild.joints.screws import ScrewHoles, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
 from planbuild.records.features import Hole
+from planbuild.records.hardware import Figure
 from planbuild.records.piece import Item, Part, Piece
 
-_SHOWN_APART = {"gauge", "length", "head", "material"}
+_SHOWN_APART = {"gauge", "length", "head", "material", "screws", "screws_each", "check"}
 
 
 def hardware(piece: Piece, edition: Edition) -> tuple[HardwareLine, ...]:
@@ -24,8 +25,8 @@ def hardware(piece: Piece, edition: Edition) -> tuple[HardwareLine, ...]:
 def item_counts(piece: Piece) -> Mapping[str, int]:
     """How many of each item the whole piece takes: its joints' and what is placed."""
     counts: dict[str, int] = {}
-    used = [pair for joint in piece.joints for pair in joint.hardware] + [(p.item, p.count) for p in piece.hardware]
-    for item, count in used:
+    fixing = [pair for joint in piece.joints for pair in joint.hardware]
+    for item, count in (*fixing, *(pair for placed in piece.hardware for pair in placed.takes)):
         counts[item] = counts.get(item, 0) + count
     return counts
 
@@ -53,7 +54,9 @@ def item_size(item: Item, ruler: Ruler) -> str:
     return ", ".join(each for each in (" × ".join(size), head, *rest, str(fields.get("material", ""))) if each)
 
 
-def _field(value: float | str, ruler: Ruler) -> str:
+def _field(value: Figure, ruler: Ruler) -> str:
+    if isinstance(value, tuple):
+        return " × ".join(ruler.printed(each) for each in value)
     return value if isinstance(value, str) else ruler.printed(value)
 
 
@@ -85,11 +88,11 @@ def _held_in(piece: Piece, item: Item) -> list[Part]:
     ids = {j.id for j in joints}
     piloted = [p for p in piece.parts if any(isinstance(f, Hole) and f.purpose == "pilot" and f.joint in ids for f in p.features)]
     entering = {contact.a[0] for joint in joints for contact in joint.contacts}
-    placed = {each.on for each in piece.hardware if each.item == item.id}
+    placed = {each.on for each in piece.hardware if item.id in dict(each.takes)}
     return piloted or [p for p in piece.parts if p.id in (entering or placed)]
 
 
 def _where(piece: Piece, item: Item) -> str:
     joints = [f"[[joint:{each.id}]]" for each in piece.joints if item.id in dict(each.hardware)]
-    placed = [phrases.named(piece.part(each.on)) for each in piece.hardware if each.item == item.id]
+    placed = [phrases.named(piece.part(each.on)) for each in piece.hardware if item.id in dict(each.takes)]
     return phrases.listed([*joints, *placed])

@@ -17,6 +17,12 @@ def bodies_apart(studio: Studio, keys: Iterable[Key], moved: Mapping[Key, Vec]) 
     return moved_bodies(before_moving(studio, keys, moved), moved)
 
 
+def bought_along(studio: Studio, moved: Mapping[Key, Vec]) -> list[Body]:
+    """Hardware goes where the part goes that carries it, as far as that part is in the picture."""
+    shifts = {key: moved[each.on[0]] for key, each in studio.bought.items() if each.on[0] in moved}
+    return moved_bodies(studio.bodies(shifts), shifts)
+
+
 def before_moving(studio: Studio, keys: Iterable[Key], moved: Mapping[Key, Vec]) -> list[Body]:
     """The same bodies, still where they belong."""
     present = list(keys)

@@ -1,4 +1,4 @@
-"""The finished piece as a maker will see it: no marks, nothing but wood and light."""
+"""The finished piece as a maker will see it: no marks, nothing but wood, hardware and light."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ _EDGE = 0.5
 
 def cover(studio: Studio, width: float, height: float) -> Drawing:
     """The whole piece, as large as the paper allows.  Units: paper mm."""
-    view = studio.see("cover", studio.bodies(keys_of(studio.piece)), USUAL)
+    view = studio.see("cover", studio.bodies([*keys_of(studio.piece), *studio.bought]), USUAL)
     scale = scale_to_fit(view.box, width - 2 * _EDGE, height - 2 * _EDGE)
     tall = scale * (view.box[3] - view.box[1]) + 2 * _EDGE
     frame = centred(view.box, (0, 0, width, tall), scale)

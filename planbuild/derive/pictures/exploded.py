@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planbuild.derive.paint import BOLD, Frame, fills, strokes
-from planbuild.derive.pictures.apart import bodies_apart
+from planbuild.derive.pictures.apart import bodies_apart, bought_along
 from planbuild.derive.pictures.compose import Written, composed
 from planbuild.derive.pictures.guides import guide_strokes
 from planbuild.derive.pictures.marks import drawn, marked, sites
@@ -19,7 +19,7 @@ def exploded(studio: Studio, width: float, height: float) -> Drawing:
     piece = studio.piece
     found, boxes = studio.links, studio.boxes
     moved = spread(boxes, found, USUAL, width, height)
-    view = studio.see("exploded", bodies_apart(studio, boxes, moved), USUAL)
+    view = studio.see("exploded", [*bodies_apart(studio, boxes, moved), *bought_along(studio, moved)], USUAL)
 
     def write(frame: Frame, room: PaperBox) -> Written:
         return marked(sites(studio, view, frame, [part.id for part in piece.parts]), drawn(view, frame), room)

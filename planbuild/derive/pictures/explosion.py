@@ -41,11 +41,23 @@ def links(piece: Piece) -> list[Link]:
         for contact in joint.contacts
         if contact.a in boxes and contact.b in boxes
     }
+    for link in _hung(piece, boxes):
+        found.setdefault((link.moving, link.mate), link)
     for part in piece.parts:
         if part.made_by:
             for link in _made(part, boxes, list(found.values())):
                 found.setdefault((link.moving, link.mate), link)
     return list(found.values())
+
+
+def _hung(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Link]:
+    """What hangs or lies on hardware goes home to all that holds it."""
+    for placed in piece.hardware:
+        if placed.brings:
+            holders = dict.fromkeys(key for each in placed.bought for key in each.on if key[0] != placed.brings)
+            for index, copy in enumerate(piece.part(placed.brings).copies):
+                for mate in holders:
+                    yield _link((placed.brings, index), mate, copy.motion.direction(placed.way), boxes)
 
 
 def _link(moving: Key, mate: Key, way: Vec, boxes: Mapping[Key, Box]) -> Link:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 import shapely
@@ -11,8 +11,8 @@ from shapely import Geometry
 from planbuild.core.geometry import Axis, Vec
 from planbuild.core.poses import Pose
 from planbuild.derive.dimension_lines import LETTERING, Ink
-from planbuild.derive.paint import BOLD, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, fills, strokes
-from planbuild.derive.pictures.apart import bodies_apart, turned
+from planbuild.derive.paint import BOLD, BOUGHT, LIGHT, NEW, PALE, WOOD, Frame, Pens, Tone, fills, strokes
+from planbuild.derive.pictures.apart import bodies_apart, bought_along, turned
 from planbuild.derive.pictures.arrows import arrow, arrow_area, place_arrow, stands_free
 from planbuild.derive.pictures.close_ups import close_up
 from planbuild.derive.pictures.compose import Written, composed
@@ -29,6 +29,7 @@ from planbuild.derive.pictures.worked import worked_faces
 from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.views.view import Body, View
 from planbuild.records.drawing import Anchor, Drawing, Text, TextRole
+from planbuild.records.hardware import key_of
 from planbuild.records.legibility import PaperBox, text_box
 from planbuild.records.solids import Key
 
@@ -102,7 +103,7 @@ def _together(studio: Studio, scene: Scene, width: float, height: float) -> Draw
     """New parts where they come from, what stands there already pale behind them."""
     keys = [*scene.context, *scene.new]
     shifts = drawn_back(studio, scene) if scene.moves else {}
-    bodies = bodies_apart(studio, keys, shifts)
+    bodies = [*bodies_apart(studio, keys, shifts), *_hardware(studio, scene, at_rest(keys, shifts))]
     worked = _worked(studio, scene)
     boxes = {key: box for key, box in studio.boxes.items() if key in keys}
     view = studio.see(scene.id, bodies, best_camera(boxes, shifts, scene.new, _ways(studio, scene), scene.over))
@@ -138,10 +139,16 @@ def _worked(studio: Studio, scene: Scene) -> dict[Key, frozenset[int]]:
     return found
 
 
+def _hardware(studio: Studio, scene: Scene, shifts: Mapping[Key, Vec]) -> list[Body]:
+    """What goes on in this step, with the part that carries it."""
+    return [body for body in bought_along(studio, shifts) if body.key in scene.bought]
+
+
 def _ways(studio: Studio, scene: Scene) -> list[Vec]:
-    """Where the worked faces of the drawn copies look."""
+    """Where the worked faces of the drawn copies look, and those that hardware is fixed to."""
     features = [f for id, feature in scene.features for f in studio.piece.part(id).features if f.id == feature]
-    return [way for feature in features for way in ways_of(feature)]
+    fixed = [placed.face.normal for placed in studio.piece.hardware if key_of(placed, 0) in scene.bought]
+    return [way for feature in features for way in ways_of(feature)] + (fixed if not scene.new else [])
 
 
 def _tones(studio: Studio, scene: Scene) -> Callable[[Key, Vec], Tone]:
@@ -149,11 +156,11 @@ def _tones(studio: Studio, scene: Scene) -> Callable[[Key, Vec], Tone]:
     if not scene.moves and not scene.context:
         return woods(studio.piece)
     new = set(scene.new)
-    return lambda key, normal: NEW if key in new else PALE
+    return lambda key, normal: BOUGHT if key in scene.bought else NEW if key in new else PALE
 
 
 def _pens(scene: Scene) -> Callable[[Key], Pens]:
-    new = set(scene.new)
+    new = {*scene.new, *scene.bought}
     return lambda key: BOLD if key in new else LIGHT
 
 

@@ -14,6 +14,7 @@ from planbuild.derive.pictures.explosion import Link, links, standing
 from planbuild.derive.views import project_checked
 from planbuild.derive.views.view import Body, Camera, View, pictorial
 from planbuild.records.edition import Edition
+from planbuild.records.hardware import Bought, key_of
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key, Solids
 
@@ -47,8 +48,13 @@ class Studio:
         return links(self.piece)
 
     def bodies(self, keys: Iterable[Key]) -> list[Body]:
-        """The standing copies as they are in the finished piece."""
-        return [Body(key, self.solids.placed[key]) for key in keys]
+        """The standing copies as they are in the finished piece, and hardware in its place."""
+        return [Body(key, self.solids.bought[key] if key in self.solids.bought else self.solids.placed[key]) for key in keys]
+
+    @cached_property
+    def bought(self) -> Mapping[Key, Bought]:
+        """Every thing bought that has a solid."""
+        return {key_of(placed, i): each for placed in self.piece.hardware for i, each in enumerate(placed.bought)}
 
     def on_the_way(self, part: Part) -> object:
         """The solid of a part as far as it is made (a `cadquery.Shape`); each is cut once."""

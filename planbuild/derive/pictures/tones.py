@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from planbuild.core.geometry import Vec
-from planbuild.derive.paint import WOOD, Tone
+from planbuild.derive.paint import BOUGHT, WOOD, Tone
 from planbuild.records.drawing import Tint
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key
@@ -14,10 +14,10 @@ OTHER_WOOD: Tone = (Tint.FRONT, Tint.SIDE, Tint.SIDE)
 
 
 def woods(piece: Piece) -> Callable[[Key, Vec], Tone]:
-    """The tone of every part by its species, as a function for `paint.fills`."""
+    """The tone of every part by its species and of all that is bought, as a function for `paint.fills`."""
     main = _main_species(piece)
     tones = {part.id: WOOD if _species(piece, part) == main else OTHER_WOOD for part in piece.parts}
-    return lambda key, normal: tones[key[0]]
+    return lambda key, normal: tones.get(key[0], BOUGHT)
 
 
 def _species(piece: Piece, part: Part) -> str:

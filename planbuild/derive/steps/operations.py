@@ -64,6 +64,8 @@ class Verb(Enum):
     GROOVE = ("groove", Phase.JOINERY)
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
+    ROWS = ("drill_rows", Phase.JOINERY)
+    LET_IN = ("let_in", Phase.JOINERY)
     MAKE = ("make", Phase.JOINERY)
     SIZE = ("size", Phase.SHAPING)
     TAPER = ("taper", Phase.SHAPING)
@@ -119,7 +121,7 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     RoundOver: (Verb.ROUND,),
 }
 
-_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP}
+_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP, "recess": Verb.LET_IN}
 """By the trade's word for a channel."""
 
 _SAWN = {
@@ -172,6 +174,8 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
     """The kinds of work that make a feature, in their order; none for what is only made where the part is fitted."""
     if isinstance(feature, Hole) and feature.purpose == "pilot":
         return ()  # drilled when the piece is fitted, through the holes of its mate
+    if isinstance(feature, Hole) and feature.purpose == "pin":
+        return (Verb.ROWS,)
     if isinstance(feature, Tenon):
         return (Verb.TENON, *((Verb.MITRE,) if feature.mitre else ()), *((Verb.KERF,) if feature.wedging else ()))
     if isinstance(feature, Groove):

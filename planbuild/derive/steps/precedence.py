@@ -51,9 +51,10 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
     return frozenset(verb for verb in Verb if verb.phase in phases)
 
 
+_FOR_HARDWARE = (Verb.BORE, Verb.ROWS, Verb.LET_IN)
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
 _TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
-_JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, Verb.BORE, Verb.TAILS, Verb.PINS)
+_JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, *_FOR_HARDWARE, Verb.TAILS, Verb.PINS)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)

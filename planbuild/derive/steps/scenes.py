@@ -11,6 +11,8 @@ from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
 from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Chamfer, Hole, RoundOver
+from planbuild.records.hardware import key_of
+from planbuild.records.piece import Part
 from planbuild.records.solids import Key
 
 
@@ -81,9 +83,12 @@ def _fit(job: Job, task: Task) -> Scene:
     """
     part, over = job.piece.part(task.parts[0]), fixed_from_below(task)
     own = [(part.id, copy) for copy in range(len(part.copies))]
-    made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
     carrying = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
-    moves: dict[Key, Vec] = dict.fromkeys(own, _way(task, part.id))
+    bought = tuple(key_of(placed, i) for placed in task.placed for i in range(len(placed.bought)))
+    if task.alone:
+        return Scene(scene_id(task), new=(), context=tuple(carrying or own), bought=bought, marks=task.parts)
+    made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
+    moves: dict[Key, Vec] = {key: _way(task, part, key[1]) for key in own}
     if over and carrying:
         moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
@@ -94,13 +99,16 @@ def _fit(job: Job, task: Task) -> Scene:
         moves=moves,
         features=holes,
         over=over,
+        bought=bought,
         marks=task.parts,
     )
 
 
-def _way(task: Task, part: str) -> Vec:
-    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part]
-    return ways[0] if ways else _DOWN
+def _way(task: Task, part: Part, copy: int) -> Vec:
+    """The way home of a copy: as its joints say, or the hardware that hangs or carries it, else down."""
+    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
+    brought = [part.copies[copy].motion.direction(each.way) for each in task.placed if each.brings == part.id]
+    return (*ways, *brought, _DOWN)[0]
 
 
 _UP: Vec = (0.0, 0.0, 1.0)
@@ -108,7 +116,7 @@ _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
-    *(Verb.TAILS, Verb.PINS),
+    *(Verb.TAILS, Verb.PINS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
     *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER),
 )

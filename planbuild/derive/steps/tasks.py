@@ -27,6 +27,8 @@ class Task:
     joining: Joining | None = None
     joints: tuple[Joint, ...] = ()
     placed: tuple[Placed, ...] = ()
+    alone: bool = False
+    """True if what is placed is fixed to a part that stands already."""
     also: tuple[str, ...] = ()
     """Other ids by which a design may call it: the same work by the name of any part in it."""
 
@@ -67,6 +69,8 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.TAILS: lambda piece, op: _SAME,
     Verb.PINS: lambda piece, op: _SAME,
     Verb.GROOVE: lambda piece, op: _SAME,
+    Verb.ROWS: lambda piece, op: _SAME,
+    Verb.LET_IN: lambda piece, op: _SAME,
     Verb.CHAMFER: lambda piece, op: _SAME,
 }
 """Operations with equal keys are one step; verbs that are not here make a step for each part."""
@@ -164,12 +168,19 @@ def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
         carried = [contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes]
         if carried and not is_assembled(piece, joint) and (joint.hardware or joint.makes):
             joints.setdefault(carried[0], []).append(joint)
+    laid = [each.id for each in piece.parts if not each.made_by and each.id not in glued]
+    things = [each.id for each in piece.parts if each.id in joints or each.id in laid]
     placed: dict[str, list[Placed]] = {}
     for each in piece.hardware:
-        placed.setdefault(each.on, []).append(each)
-    laid = [each.id for each in piece.parts if not each.made_by and each.id not in glued]
-    things = [each.id for each in piece.parts if each.id in joints or each.id in placed or each.id in laid]
-    return tuple(_fit(id, joints.get(id, []), placed.get(id, [])) for id in things)
+        placed.setdefault(each.brings or each.on, []).append(each)
+    alone = [each for part, several in placed.items() if part not in things for each in several]
+    return (*(_fit(id, joints.get(id, []), placed.get(id, [])) for id in things), *(_fix(piece, each) for each in alone))
+
+
+def _fix(piece: Piece, placed: Placed) -> Task:
+    """Hardware on a part that is glued in: a step by its own name, or that of its part if a part is called so too."""
+    thing = placed.on if any(each.id == placed.id for each in piece.parts) else placed.id
+    return Task(f"fit.{thing}", Verb.FIT, (placed.brings or placed.on,), placed=(placed,), alone=True)
 
 
 def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:

@@ -11,23 +11,27 @@ from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task, fixed_from_below
+from planbuild.derive.steps.texts.hardware import actions_of, check_of, fit_title, fix, places_of
 from planbuild.records.features import Hole, Rabbet
 from planbuild.records.piece import Item, Part
 
 
 def fit(job: Job, task: Task) -> Draft:
+    if task.alone:
+        return fix(job, task)
     part = job.piece.part(task.parts[0])
     hardware = _hardware(task)
     used = [each for each in job.piece.items if each.id in dict(hardware)]
     screws = [each for each in used if each.kind == "wood screw"]
     fixed = bool(task.joints or task.placed)
     return Draft(
-        title=f"Fit the {part.name}" if fixed else f"Set the {part.name} in place",
-        actions=said(_lay(job, task, part), *_made(job, task), *_screwed(job, part, screws, dict(hardware))),
+        title=fit_title(job, part, task.placed, fixed),
+        actions=said(_lay(job, task, part), *_made(job, task), *_put(job, task), *_screwed(job, part, screws, dict(hardware))),
         sizes=(
             *_overhangs(job, part),
             *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
             *(f"{each.name}: {item_size(each, job.edition.ruler)}" for each in used),
+            *(line for each in task.placed for line in places_of(job, each)),
         ),
         check=_check(job, task, part),
         uses=(Use("fit"), *(Use("screw", (("pilot", _pilot(job, each)),)) for each in screws)),
@@ -38,14 +42,22 @@ def fit(job: Job, task: Task) -> Draft:
 
 def _hardware(task: Task) -> tuple[tuple[str, int], ...]:
     counts: dict[str, int] = {}
-    placed = [(each.item, each.count) for each in task.placed]
+    placed = [pair for each in task.placed for pair in each.takes]
     for id, count in [pair for joint in task.joints for pair in joint.hardware] + placed:
         counts[id] = counts.get(id, 0) + count
     return tuple(counts.items())
 
 
+def _put(job: Job, task: Task) -> tuple[str, ...]:
+    """Hinges and pins first: they bring the part to its place."""
+    placed = sorted(task.placed, key=lambda each: not each.brings)
+    return tuple(action for each in placed for action in actions_of(job, each))
+
+
 def _lay(job: Job, task: Task, part: Part) -> str:
-    """A top that is fixed from below is fixed lying on its face."""
+    """A top that is fixed from below is fixed lying on its face; what hangs or lies on hardware comes with that."""
+    if any(each.brings == part.id for each in task.placed):
+        return ""
     if fixed_from_below(task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
     return f"Set {phrases.the(part)} in its place{' and clamp it lightly' if task.joints or task.placed else ''}"
@@ -113,6 +125,9 @@ def _overhangs(job: Job, part: Part) -> tuple[str, ...]:
 
 
 def _check(job: Job, task: Task, part: Part) -> str:
+    brought = next((each for each in task.placed if each.brings == part.id), None)
+    if brought:
+        return check_of(job, brought)
     it = phrases.heading(phrases.the(part))
     if any(joint.makes for joint in task.joints):
         made = phrases.listed(each.name for each in job.parts(task.parts[1:]))
