@@ -16,6 +16,8 @@ from planbuild.joints.loose import Loose
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.rabbeted import Rabbeted
+from planbuild.joints.screwed import Screwed
+from planbuild.joints.slotted import Batten, SlottedScrews
 from planbuild.joints.tongue_and_groove import TongueAndGroove
 
 _ALL: tuple[JointKind, ...] = (
@@ -31,6 +33,9 @@ _ALL: tuple[JointKind, ...] = (
     Butt(),
     EdgeGlue(),
     Buttons(),
+    SlottedScrews(),
+    Batten(),
+    Screwed(),
     Loose(),
 )
 

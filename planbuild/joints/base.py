@@ -183,6 +183,8 @@ class Joined:
     joint: Joint
     features: Mapping[str, tuple[Feature, ...]]
     makes: tuple[Part, ...] = ()
+    buys: tuple[Item, ...] = ()
+    """Items that the design does not name and the joint calls for."""
     grows: Mapping[str, Mapping[Face, float]] = field(default_factory=dict)
 
 

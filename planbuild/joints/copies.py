@@ -62,7 +62,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     if isinstance(feature, Tails | Sockets):
         return feature.moved(back)
     if isinstance(feature, Hole):
-        return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre))
+        slot = feature.slot and replace(feature.slot, along=back.axis(feature.slot.along))
+        return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre), slot=slot)
     raise TypeError(f"a {feature.kind} is not cut in standing copies")
 
 
@@ -92,7 +93,7 @@ def coincide(one: Feature, other: Feature) -> bool:
     """True if two cuts of one part are the same cut."""
     if isinstance(one, Hole) and isinstance(other, Hole):
         apart = max(abs(a - b) for a, b in zip(one.centre, other.centre, strict=True))
-        return (one.face, one.diameter, one.depth) == (other.face, other.diameter, other.depth) and apart < TINY
+        return apart < TINY and replace(one, id="", centre=other.centre) == replace(other, id="")
     if isinstance(one, AngledMortise) and isinstance(other, AngledMortise):
         return one.face is other.face and _corners_coincide(one, other)
     if isinstance(one, Mortise | Groove) and type(one) is type(other):

@@ -12,10 +12,22 @@ from planbuild.joints.touching import crossed_width, gap, touches_of
 from planbuild.records.design import Said
 from planbuild.records.piece import Contact
 
+MOVE = "Move one of them until they meet."
+
 
 def lying(part: Chosen, on: Chosen) -> list[Contact]:
     """Every place where the copies that are meant lie against each other, without glue."""
     return [contact for copy in part.copies for contact in _of_copy(part, copy, on)]
+
+
+def lying_on_all(part: Chosen, to: Sequence[Said], site: Site, hint: str) -> list[Contact] | None:
+    """Where the part lies against each of those named; None after reporting any that it does not touch."""
+    named = chosen(to, site)
+    met = [(each, lying(part, each)) for each in named or ()]
+    apart = [each for each, contacts in met if not contacts]
+    for each in apart:
+        say_apart(part, [each], site, hint)
+    return None if apart or named is None else [contact for _, contacts in met for contact in contacts]
 
 
 def _of_copy(part: Chosen, copy: int, on: Chosen) -> list[Contact]:

@@ -176,6 +176,11 @@ def _of_hole(part: Part, f: Hole) -> Iterator[Need]:
     for axis in f.face.axis.others:
         yield from _place(part, f, "centre", axis, f.centre[axis.value])
     yield Need(f.id, "diameter", f.diameter)
+    if f.slot:
+        middle, half = f.centre[f.slot.along.value], f.slot.length / 2
+        yield _between(f.id, "length of the slot", f.slot.along, middle - half, middle + half)
+    if f.countersink:
+        yield Need(f.id, "diameter of the countersink", f.countersink[0])
     if f.depth is not None:
         yield _into(part, f, "depth", f.face, f.depth)
     if f.counterbore:

@@ -184,6 +184,10 @@ def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
         yield "bore", _faces([hole.face], motion), (*place, _figure(hole.depth))
     if hole.counterbore:
         yield "counterbore", _faces([hole.face], motion), (*place, *_figures(*hole.counterbore))
+    if hole.countersink:
+        yield "countersink", _faces([hole.face], motion), (*place, *_figures(*hole.countersink))
+    if hole.slot:
+        yield "slot", (motion.axis(hole.slot.along).words,), (*place, _figure(hole.slot.length))
 
 
 def _comb(feature: Tails | Sockets, part: Part, motion: Motion) -> Iterator[Item]:

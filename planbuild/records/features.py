@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import TINY, Axis, Box, Face, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
 
 Edge = tuple[Face, Face]
 """An edge of a body: the two faces that meet there."""
@@ -157,11 +157,21 @@ class Rabbet(Feature):
 
 
 @dataclass(frozen=True)
+class Slot:
+    """How a hole is drawn out to a slot with round ends: `length` over all, its middle where the hole's would be."""
+
+    along: Axis
+    length: float
+
+
+@dataclass(frozen=True)
 class Hole(Feature):
     """A round hole square to `face`, its centre line through `centre` (a point on the face).
 
     `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`; `counterbore` is
-    (diameter, depth) or None; `gauge` names the screw it serves, "" if none.
+    (diameter, depth) or None; `gauge` names the screw it serves, "" if none.  With a `slot` the hole and its
+    counterbore are drawn out alike, so that a screw can travel.  `countersink` is (diameter at the face,
+    angle of the whole cone) or None.
     """
 
     kind: ClassVar[str] = "hole"
@@ -172,6 +182,30 @@ class Hole(Feature):
     purpose: str = "plain"
     counterbore: tuple[float, float] | None = None
     gauge: str = ""
+    slot: Slot | None = None
+    countersink: tuple[float, float] | None = None
+
+    @property
+    def travel(self) -> float:
+        """How far a screw of its own diameter can go from end to end, mm; 0 in a round hole."""
+        return self.slot.length - self.diameter if self.slot else 0.0
+
+    @property
+    def countersink_depth(self) -> float:
+        """How deep the cone goes before it is as narrow as the hole, mm (plane geometry)."""
+        if self.countersink is None:
+            return 0.0
+        wide, angle = self.countersink
+        return (wide - self.diameter) / 2 / math.tan(math.radians(angle) / 2)
+
+    def reach(self, diameter: float) -> Box:
+        """The flat block on `face` that a bore of that diameter takes in, with its slot."""
+        spans = {}
+        for axis in Axis:
+            half = 0.0 if axis is self.face.axis else diameter / 2
+            half += self.travel / 2 if self.slot and self.slot.along is axis else 0.0
+            spans[axis] = Span1(self.centre[axis.value] - half, self.centre[axis.value] + half)
+        return Box.of(spans)
 
 
 @dataclass(frozen=True)

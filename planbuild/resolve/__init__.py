@@ -88,7 +88,8 @@ def _used_stock(parts: tuple[Part, ...], laid: LaidOut) -> tuple[Stock, ...]:
 def _used_items(laid: LaidOut) -> tuple[Item, ...]:
     fixed = {id for joint in laid.joinery.joints for id, _ in joint.hardware}
     used = fixed | {id for each in laid.hardware for id, _ in each.takes}
-    return tuple(item for id, item in laid.items.items() if id in used)
+    known = {**laid.items, **{item.id: item for item in laid.joinery.buys}}
+    return tuple(item for id, item in known.items() if id in used)
 
 
 def _coatings(design: Design, laid: LaidOut, frame: Box) -> tuple[Coating, ...]:

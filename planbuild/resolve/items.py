@@ -21,9 +21,9 @@ def item_of(id: str, said: ItemSaid, sayings: Sayings, name: str = "") -> Item:
     """One item.  `name` is printed where it has none of its own.  Raises Poisoned."""
     kind = sayings.choice(said.item, WANTED, "kind of hardware")
     for field in WANTED[kind]:
-        if field not in said.fields:
+        if not any(word in said.fields for word in field.split(" or ")):
             message = f'"{id}" is a {kind} without its {field}.'
-            raise sayings.refuse("item-field", said.item, message, f"`{field}`")
+            raise sayings.refuse("item-field", said.item, message, f"`{'` or `'.join(field.split(' or '))}`")
     fields = tuple((each, _field(each, value, sayings)) for each, value in said.fields.items() if each != "name")
     why, note = (each.text if each else "" for each in (said.why, said.note))
     return Item(id, said.origin, kind, printed_name(name or id, said.fields.get("name")), fields, why, note)

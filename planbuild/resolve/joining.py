@@ -20,7 +20,7 @@ from planbuild.joints.faults import collision
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet
-from planbuild.records.piece import Joint, Part
+from planbuild.records.piece import Item, Joint, Part
 from planbuild.records.slanted import AngledMortise
 from planbuild.resolve.many import refuse_many_joined
 
@@ -31,12 +31,13 @@ SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-c
 @dataclass(frozen=True)
 class Joinery:
     """`features` are what the joints cut into each part, by its id, joint by joint in the order of the design:
-    joinery comes before shaping, marked from square faces.  `makes` are the parts that joints call for, `bodies`
-    those of the parts, each as much larger than what is seen as its joints want."""
+    joinery comes before shaping, marked from square faces.  `makes` are the parts that joints call for, `buys` the
+    items, `bodies` those of the parts, each as much larger than what is seen as its joints want."""
 
     joints: tuple[Joint, ...]
     features: Mapping[str, tuple[Feature, ...]]
     makes: tuple[Part, ...]
+    buys: tuple[Item, ...]
     bodies: Mapping[str, Box]
 
 
@@ -56,7 +57,8 @@ def join_all(design: Design, site: Site) -> Joinery:
     makes = tuple(part for each in joined for part in each.makes)
     bodies = _grown(joined, site)
     features = {id: _run_out(cut, site.boards[id].body, bodies[id]) for id, cut in _by_part(joined).items()}
-    return Joinery(tuple(each.joint for each in joined), features, makes, bodies)
+    buys = tuple({item.id: item for each in joined for item in each.buys}.values())
+    return Joinery(tuple(each.joint for each in joined), features, makes, buys, bodies)
 
 
 def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:

@@ -31,6 +31,7 @@ from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
 from planbuild.shape.edges import cut_chamfer, cut_round_over
+from planbuild.shape.holes import cut_hole
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
 from planbuild.shape.sawing import cut_sawn
 from planbuild.shape.slanted import cut_angled_mortise, cut_end
@@ -59,7 +60,7 @@ class _Side:
 
     def at(self, along: float, depth: float) -> Flat:
         places = {self._along: along, self._face.axis: self._body.at(self._face) - self._face.sign * depth}
-        return _pair(places, self.through)
+        return kernel.flat(places, self.through)
 
     @property
     def thickness(self) -> float:
@@ -207,32 +208,6 @@ def _flared(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
     volume = mortise.void.volume + mortise.flare * abs(far - begin) * mortise.void.size(side.through)
     wide = Span1(opening.low - mortise.flare, opening.high + mortise.flare)
     yield Cut([tool], volume, [mortise.void.with_span(across, wide)])
-
-
-def cut_hole(hole: Hole, work: Workpiece) -> Iterator[Cut]:
-    """Flat-bottomed: the point of the bit is left out.  The wider counterbore comes first."""
-    if hole.counterbore:
-        yield _bore(hole, work, *hole.counterbore)
-    yield _bore(hole, work, hole.diameter, hole.depth)
-
-
-def _bore(hole: Hole, work: Workpiece, diameter: float, depth: float | None) -> Cut:
-    axis, thick = hole.face.axis, work.body.size(hole.face.axis)
-    through = depth is None or depth >= thick - TINY
-    deep, radius = thick if depth is None or through else depth, diameter / 2
-    places = dict(zip(Axis, hole.centre, strict=True))
-    surface = work.body.at(hole.face)
-    base = kernel.lift(axis, surface + hole.face.sign * OVERSHOOT, _pair(places, axis))
-    inward = hole.face.opposite.normal
-    tool = kernel.cylinder(base, inward, radius, deep + OVERSHOOT * (2 if through else 1))
-    ends = sorted((surface, surface - hole.face.sign * deep))
-    spans = {each: Span1(places[each] - radius, places[each] + radius) for each in axis.others}
-    return Cut([tool], math.pi * radius**2 * deep, [Box.of({**spans, axis: Span1(*ends)})])
-
-
-def _pair(places: dict[Axis, float], axis: Axis) -> Flat:
-    first, second = (places[each] for each in axis.others)
-    return first, second
 
 
 Cutting = Callable[[Any, Workpiece], Iterator[Cut]]

@@ -8,7 +8,7 @@ Units: mm, mm3, radians.  Everything that goes wrong in the kernel comes out as 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import wraps
 from itertools import pairwise
 from typing import Any, ParamSpec, TypeVar
@@ -19,7 +19,13 @@ from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace,
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepGProp import BRepGProp, BRepGProp_Face
 from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
-from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakeCylinder, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
+from OCP.BRepPrimAPI import (
+    BRepPrimAPI_MakeBox,
+    BRepPrimAPI_MakeCone,
+    BRepPrimAPI_MakeCylinder,
+    BRepPrimAPI_MakePrism,
+    BRepPrimAPI_MakeRevol,
+)
 from OCP.GC import GC_MakeArcOfCircle, GC_MakeSegment
 from OCP.GeomAPI import GeomAPI_Interpolate
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
@@ -94,6 +100,12 @@ def point(place: Vec) -> Any:
     return gp_Pnt(*place)
 
 
+def flat(places: Mapping[Axis, float], axis: Axis) -> Flat:
+    """The two places that are not along an axis, in the order of the axes."""
+    first, second = (places[each] for each in axis.others)
+    return first, second
+
+
 def block(box: Box) -> Shape:
     low, high = zip(*((span.low, span.high) for span in (box.x, box.y, box.z)), strict=True)
     return BRepPrimAPI_MakeBox(gp_Pnt(*low), gp_Pnt(*high)).Solid()
@@ -108,6 +120,11 @@ def posed(shape: Shape, pose: Pose) -> Shape:
 
 def cylinder(base: Vec, direction: Vec, radius: float, length: float) -> Shape:
     return BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(*base), gp_Dir(*direction)), radius, length).Solid()
+
+
+def cone(base: Vec, direction: Vec, wide: float, narrow: float, length: float) -> Shape:
+    """A cut-off cone from radius `wide` at its base to `narrow`."""
+    return BRepPrimAPI_MakeCone(gp_Ax2(gp_Pnt(*base), gp_Dir(*direction)), wide, narrow, length).Solid()
 
 
 class Outline:

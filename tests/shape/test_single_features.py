@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -25,6 +26,7 @@ from planbuild.records.features import (
     Mortise,
     Rabbet,
     RoundOver,
+    Slot,
     Taper,
     Tenon,
 )
@@ -302,3 +304,26 @@ def test_any_size_takes_what_its_numbers_say(kind: str, a: float, b: float) -> N
     assert V - volume(feature) == pytest.approx(taken, rel=1e-4, abs=0.01)
 
 
+def test_a_slot_is_two_half_rounds_and_what_lies_between() -> None:
+    slot = Hole(**said(), face=Face.BOTTOM, centre=(100, 30, 0), diameter=6, depth=None, slot=Slot(FRONT_BACK, 16))
+    area = math.pi * 9 + 6 * 10
+    assert volume(slot) == pytest.approx(V - 20 * area)
+    deep = replace(slot, counterbore=(10, 12))
+    assert volume(deep) == pytest.approx(V - 8 * area - 12 * (math.pi * 25 + 10 * 10))
+
+
+def test_a_slot_no_longer_than_its_drill_is_a_round_hole() -> None:
+    slot = Hole(**said(), face=Face.BOTTOM, centre=(100, 30, 0), diameter=6, depth=None, slot=Slot(FRONT_BACK, 6))
+    assert volume(slot) == pytest.approx(V - 20 * math.pi * 9)
+
+
+@settings(max_examples=10)
+@given(wide=st.floats(5, 12), angle=st.sampled_from([82, 90]))
+def test_a_countersink_is_a_cone_as_wide_as_the_head(wide: float, angle: float) -> None:
+    """By thin slices, apart from the formula of the cone."""
+    sunk = Hole(**said(), face=Face.TOP, centre=(100, 30, 20), diameter=4, depth=None, countersink=(wide, angle))
+    deep = (wide - 4) / 2 / math.tan(math.radians(angle / 2))
+    slices = 2000
+    radii = (wide / 2 - (wide - 4) / 2 * (index + 0.5) / slices for index in range(slices))
+    cone = sum(math.pi * (radius**2 - 4) for radius in radii) * deep / slices
+    assert volume(sunk) == pytest.approx(V - 20 * math.pi * 4 - cone, rel=1e-6)

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, linear, told, told_distance
 from planbuild.derive.dimensions.where import far_wall, near_wall, place_words, third, with_plane
+from planbuild.joints.screws import screw_words
 from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet
 from planbuild.records.piece import Part
 
@@ -96,8 +97,7 @@ def _run(part: Part, f: Rabbet, axis: Axis, seen: tuple[Face, ...], datum: Datum
 
 def of_hole(part: Part, f: Hole, datum: Datum) -> Found:
     """Centre from two datums, diameter, depth, counterbore."""
-    radius = f.diameter / 2
-    region = Box.of({a: Span1(f.centre[a.value] - radius, f.centre[a.value] + radius) for a in Axis})
+    region = f.reach(f.diameter).with_span(f.face.axis, _near(f.centre[f.face.axis.value], f.diameter / 2))
     seen = (f.face, f.face.opposite) if f.depth is None else (f.face,)
     for axis in f.face.axis.others:
         ends = (part.body.at(datum[axis]), f.centre[axis.value])
@@ -105,10 +105,21 @@ def of_hole(part: Part, f: Hole, datum: Datum) -> Found:
     yield from _bore(part, f, region, tuple((face, f.centre) for face in seen))
 
 
+def _near(place: float, half: float) -> Span1:
+    return Span1(place - half, place + half)
+
+
 def _bore(part: Part, f: Hole, region: Box, points: Points) -> Found:
     through = " through" if f.depth is None else ""
-    screw = f", for a No. {f.gauge} screw" if f.gauge else ""
-    yield told(f.id, "diameter", f.diameter, region, points, f"⌀ {{}}{through}{screw}")
+    screw = f", for a {screw_words(f.gauge)} screw" if f.gauge else ""
+    if f.slot:
+        half = f.slot.length / 2
+        middle = f.centre[f.slot.along.value]
+        yield told(f.id, "slot diameter", f.diameter, region, points, f"slot {{}} wide{through}{screw}")
+        ends = (middle - half, middle + half)
+        yield told_distance(f.id, "length of the slot", f.slot.along, ends, region, points, "{} long", rank=1)
+    else:
+        yield told(f.id, "diameter", f.diameter, region, points, f"⌀ {{}}{through}{screw}")
     surface = part.body.at(f.face)
     if f.depth is not None:
         ends = (surface, surface - f.face.sign * f.depth)
@@ -118,3 +129,6 @@ def _bore(part: Part, f: Hole, region: Box, points: Points) -> Found:
         yield told(f.id, "counterbore diameter", wide, region, points, "counterbore ⌀ {}", rank=2)
         ends = (surface, surface - f.face.sign * deep)
         yield told_distance(f.id, "counterbore depth", f.face.axis, ends, region, points, "{} deep", rank=3)
+    if f.countersink:
+        wide, angle = f.countersink
+        yield told(f.id, "countersink", wide, region, points, f"countersink ⌀ {{}} × {angle:g}°", rank=2)

@@ -13,6 +13,7 @@ from planbuild.derive import phrases
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.where import edge_words
 from planbuild.derive.sheets.lie import lie_of
+from planbuild.joints.screws import screw_words
 from planbuild.records.facts import FeatureFacts
 from planbuild.records.features import (
     Arch,
@@ -120,8 +121,9 @@ def _edges(f: Chamfer | RoundOver) -> str:
 
 
 def _hole(f: Hole) -> str:
-    kind = {"pilot": "pilot hole", "clearance": "clearance hole"}.get(f.purpose, "hole")
-    screw = f" for a number {f.gauge} screw" if f.gauge else ""
+    hole = "slot" if f.slot else "hole"
+    kind = {"pilot": "pilot hole", "clearance": f"clearance {hole}"}.get(f.purpose, hole)
+    screw = f" for a {screw_words(f.gauge)} screw" if f.gauge else ""
     return f"{kind} in the {f.face.value} face{screw}{', through' if f.depth is None else ''}"
 
 

@@ -6,14 +6,14 @@ from collections.abc import Mapping
 
 from planbuild.core.units import Ruler, Unit, drill_text
 from planbuild.derive import phrases
-from planbuild.joints.screws import ScrewHoles, screw_holes
+from planbuild.joints.screws import ScrewHoles, gauge_of, screw_holes, screw_words
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
 from planbuild.records.features import Hole
 from planbuild.records.hardware import Figure
 from planbuild.records.piece import Item, Part, Piece
 
-_SHOWN_APART = {"gauge", "length", "head", "material", "screws", "screws_each", "check"}
+_SHOWN_APART = {"gauge", "diameter", "length", "head", "material", "screws", "screws_each", "check"}
 
 
 def hardware(piece: Piece, edition: Edition) -> tuple[HardwareLine, ...]:
@@ -47,8 +47,10 @@ def item_size(item: Item, ruler: Ruler) -> str:
     """`No. 8 x 1 1/2, pan head, steel`; other items by their fields."""
     fields = dict(item.fields)
     size = [_field(fields["length"], ruler)] if "length" in fields else []
-    if "gauge" in fields:
-        size = [f"No. {_field(fields['gauge'], ruler)}", *size]
+    if item.kind == "wood screw" and gauge_of(item):
+        size = [screw_words(gauge_of(item)), *size]
+    elif "diameter" in fields:
+        size = [f"⌀ {_field(fields['diameter'], ruler)}", *size]
     head = f"{fields['head']} head" if "head" in fields else ""
     rest = [f"{name.replace('_', ' ')} {_field(value, ruler)}" for name, value in item.fields if name not in _SHOWN_APART]
     return ", ".join(each for each in (" × ".join(size), head, *rest, str(fields.get("material", ""))) if each)
@@ -60,13 +62,9 @@ def _field(value: Figure, ruler: Ruler) -> str:
     return value if isinstance(value, str) else ruler.printed(value)
 
 
-def item_gauge(item: Item) -> str:
-    return str(dict(item.fields).get("gauge", ""))
-
-
 def holes_of(piece: Piece, item: Item, ruler: Ruler) -> ScrewHoles | None:
     """Pilot by the wood that the thread holds in; the densest where there are several.  None if it is no screw."""
-    gauge = item_gauge(item)
+    gauge = gauge_of(item) if item.kind == "wood screw" else ""
     woods = [piece.stock_of(each).species for each in _held_in(piece, item)]
     found = [holes for wood in woods if (holes := screw_holes(gauge, wood, ruler))]
     return max(found, key=lambda each: each.pilot) if gauge and found else None

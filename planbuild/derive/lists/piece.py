@@ -5,6 +5,7 @@ from __future__ import annotations
 from planbuild.core import tables
 from planbuild.core.geometry import Axis, Box, hull
 from planbuild.derive.lists.weights import piece_mass, species_row
+from planbuild.joints.screws import gauge_of
 from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PieceFacts
@@ -50,7 +51,7 @@ def sources(piece: Piece) -> tuple[str, ...]:
     woods = dict.fromkeys(each.species for each in used if each.sheet is None)
     sheets = dict.fromkeys(each.species for each in used if each.sheet)
     quarters = dict.fromkeys(each.quarters for each in used if each.quarters)
-    gauges = dict.fromkeys(str(value) for item in piece.items for name, value in item.fields if name == "gauge")
+    gauges = dict.fromkeys(gauge_of(item) for item in piece.items if item.kind == "wood screw")
     found = [
         *(f"Woods: {species_row(each)['source']}." for each in woods),
         *(f"Weight of {each}: {_sheet_source(each)}." for each in sheets),

@@ -8,7 +8,7 @@ from planbuild.core.geometry import Axis, Box, Span1, hull
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
-from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
+from planbuild.records.features import Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.solids import Key
@@ -91,6 +91,8 @@ def _core(studio: Studio, joint: Joint, mate: Key, chosen: list[Link]) -> Box | 
         cuts = [part.box(key[1], box) for box in cut_boxes(part, joint)]
         partners = [boxes[other] for other in (moving if key == mate else [mate])]
         found += [common for cut in cuts for other in partners if (common := cut.meet(other)).is_solid]
+    screwed = [screw_at(studio, joint, mate, key) for key in moving] if not found else []
+    found += [box for each in screwed if each for box in (each[1],)]
     return hull(found) if found else None
 
 
@@ -109,6 +111,22 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
     return found
+
+
+def screw_at(studio: Studio, joint: Joint, one: Key, other: Key) -> tuple[Hole, Box] | None:
+    """The first hole for a screw through one of two parts into the other, and the wood it stands in, as both stand."""
+    boxes = studio.boxes
+    for key, mate in ((one, other), (other, one)):
+        part = studio.piece.part(key[0])
+        motion = part.copies[key[1]].motion
+        for feature in part.features:
+            if isinstance(feature, Hole) and feature.joint == joint.id and feature.purpose == "clearance":
+                axis = feature.face.axis
+                through = feature.reach(feature.diameter).with_span(axis, part.body.along(axis))
+                stands = motion.box(through).grown(motion.face(feature.face.opposite), feature.diameter)
+                if stands.meet(boxes[mate]).is_solid:
+                    return feature, stands
+    return None
 
 
 def _shows(place: Place, camera: Camera) -> tuple[float, Key]:

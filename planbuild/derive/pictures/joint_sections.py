@@ -15,7 +15,7 @@ from planbuild.derive.paint import LIGHT, PALE, Frame, fills, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.ink_boxes import ink_box
-from planbuild.derive.pictures.joint_places import Place, place_of
+from planbuild.derive.pictures.joint_places import Place, cut_boxes, place_of, screw_at
 from planbuild.derive.pictures.labels import place
 from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
@@ -23,9 +23,9 @@ from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.scales import scale_text, series
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Drawing, Point
-from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
+from planbuild.records.features import Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.legibility import PaperBox, segments, text_box
-from planbuild.records.piece import Joint
+from planbuild.records.piece import Joint, Part
 from planbuild.records.solids import Key
 from planbuild.records.tails import Comb, Sockets
 
@@ -95,11 +95,24 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
                 square = next(axis for axis in rest if axis is not across)
             return _looking(square, block.along(square).middle)
     link = spot.links[-1]
+    screw = _screw(studio, joint, spot)
+    if screw:
+        _, stands = screw
+        slotted = max((axis for axis in Axis if axis is not link.axis), key=stands.size)
+        square = next(axis for axis in Axis if axis not in (link.axis, slotted))
+        return _looking(square, stands.along(square).middle)
     boxes = studio.boxes
     rest = [axis for axis in Axis if axis is not link.axis]
     square = _run(studio, joint, link) or max(rest, key=lambda axis: boxes[link.mate].size(axis))
     middle, core = boxes[link.moving].along(square).middle, spot.core.along(square)
     return _looking(square, middle if core.low < middle < core.high else core.middle)
+
+
+def _screw(studio: Studio, joint: Joint, spot: Place) -> tuple[Hole, Box] | None:
+    """The hole through which the saw goes, of a joint that has nothing but screws; a slot is shown in its length."""
+    if any(cut_boxes(studio.part(key), joint) for key in spot.keys) or studio.part(spot.links[-1].moving).made_by:
+        return None
+    return screw_at(studio, joint, spot.mate, spot.links[-1].moving)
 
 
 def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:
@@ -142,6 +155,7 @@ def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Siz
         if tenon:
             found += _tenon_sizes(studio, link, *tenon[:2])
     found += [size for key in spot.keys for size in _cut_sizes(studio, joint, spot, key)]
+    found += [size for key in spot.keys for size in _hole_sizes(studio, joint, spot, plane, key)]
     askew = any(studio.part(key).pose for key in spot.keys)
     way = {link.axis for link in spot.links}
     # Across the way in, what stands askew is not cut in its true size.
@@ -218,6 +232,34 @@ def _comb_sizes(feature: str, comb: Comb) -> list[_Size]:
     spans += [("pin", Span1(first.high, each.low)) for each in comb.tails[1:2]]
     found = [_size(feature, word, comb.spread, span, comb.block) for word, span in spans]
     return [_size(feature, "length", comb.tip.axis, comb.block.along(comb.tip.axis), comb.block), *found]
+
+
+def _hole_sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane, key: Key) -> list[_Size]:
+    """Of a screw that the saw meets: how deep its head is let in, the length of its slot, the depth of its pilot hole."""
+    part, found = studio.part(key), []
+    motion = part.copies[key[1]].motion
+    for hole in part.features:
+        if hole.joint != joint.id or not isinstance(hole, Hole) or not spot.core.meet(motion.box(_bored(hole, part))).is_solid:
+            continue
+        room = motion.box(_bored(hole, part))
+        axis = motion.axis(hole.face.axis)
+        if not room.along(plane.axis).low < plane.at < room.along(plane.axis).high:
+            continue
+        if hole.depth is not None:
+            found.append(_size(hole.id, "depth", axis, room.along(axis), room))
+        if hole.counterbore:
+            let_in = motion.box(_bored(hole, part, hole.counterbore[1]))
+            found.append(_size(hole.id, "let in", axis, let_in.along(axis), let_in))
+        if hole.slot:
+            found.append(_size(hole.id, "slot", motion.axis(hole.slot.along), room.along(motion.axis(hole.slot.along)), room))
+    return found
+
+
+def _bored(hole: Hole, part: Part, depth: float | None = None) -> Box:
+    """The block that a hole takes, as deep as it is or to a depth."""
+    axis, surface = hole.face.axis, part.body.at(hole.face)
+    deep = depth or hole.depth or part.body.size(axis)
+    return hole.reach(hole.diameter).with_span(axis, Span1(*sorted((surface, surface - hole.face.sign * deep))))
 
 
 # ---------------------------------------------------------------- on paper

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from planbuild.core.geometry import Axis, Box, Face
+from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.derive.scene import Stage
 from planbuild.derive.views.faces import Facet, facets
 from planbuild.records.features import (
@@ -55,7 +55,7 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
     if isinstance(feature, Tenon):
         return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):
-        return _round(feature, facet)
+        return _round(feature, facet) or (_inside(points, _room(feature, part)) and not _on_box(facet, part.body))
     if isinstance(feature, (Arch, Curve)):
         return facet.curved and _toward(facet, feature.face)
     if isinstance(feature, (Taper, Bevel)):
@@ -118,6 +118,16 @@ def _round(hole: Hole, facet: Facet) -> bool:
     away = np.linalg.norm(facet.rings[0][:, across] - np.array(hole.centre)[across], axis=1)
     sizes = [hole.diameter, *([hole.counterbore[0]] if hole.counterbore else [])]
     return facet.curved and any(bool((np.abs(away - size / 2) < 4 * _NEAR).all()) for size in sizes)
+
+
+def _room(hole: Hole, part: Part) -> Box:
+    """The block that a slot or a countersink is cut from; nothing of a plain hole, whose wall is told by its radius."""
+    if not hole.slot and not hole.countersink:
+        return hole.reach(0.0)
+    widest = max(hole.diameter, *(wide for wide, _ in filter(None, (hole.counterbore, hole.countersink))), 0.0)
+    axis, surface = hole.face.axis, part.body.at(hole.face)
+    deep = part.body.size(axis) if hole.depth is None else hole.depth
+    return hole.reach(widest).with_span(axis, Span1(*sorted((surface, surface - hole.face.sign * deep))))
 
 
 def _toward(facet: Facet, face: Face) -> bool:

@@ -202,6 +202,13 @@ def section_trace(pane: Pane, letter: str, station: float, toward: Face, below: 
     return Ink(strokes, (_head((x + way * 5.0, end), way),), (text,))
 
 
+def _cross(hole: Hole, pane: Pane) -> list[Path]:
+    """A little over the rim of the hole, or of the slot."""
+    x, y = pane.spot(hole.centre)
+    left, top, right, bottom = box_on_paper(pane, hole.reach(hole.diameter))
+    return [line((left - _CROSS, y), (right + _CROSS, y)), line((x, top - _CROSS), (x, bottom + _CROSS))]
+
+
 def _level(pane: Pane, place: float, axis: Axis) -> float:
     spot = [0.0, 0.0, 0.0]
     spot[axis.value] = place
@@ -213,9 +220,7 @@ def centre_lines(part: Part, pane: Pane) -> Ink:
     paths: list[Path] = []
     for feature in part.features:
         if isinstance(feature, Hole) and feature.face.axis is pane.seen.plan.face.axis:
-            x, y = pane.spot(feature.centre)
-            r = pane.scale * feature.diameter / 2 + _CROSS
-            paths += [line((x - r, y), (x + r, y)), line((x, y - r), (x, y + r))]
+            paths += _cross(feature, pane)
         if isinstance(feature, Arch) and pane.seen.plan.kind is Kind.LONG:
             x = _level(pane, (feature.start + feature.stop) / 2, part.grain)
             paths.append(line((x, pane.box[1] - 2.0), (x, pane.box[3] + 2.0)))

@@ -21,6 +21,7 @@ class Scope(Enum):
     MATE = "the second cuts the other half of what the first cuts"
     JOINT = "both serve the same joint"
     INSIDE = "the second joins what the first has joined"
+    UNDER = "the second lies on what the first fits"
     ALL = "always"
 
 
@@ -193,6 +194,12 @@ RULES: tuple[Rule, ...] = (
         Scope.ALL,
         "What comes last is fitted to the piece as it stands.",
     ),
+    Rule(
+        _verbs(Verb.FIT),
+        _verbs(Verb.FIT),
+        Scope.UNDER,
+        "What carries something is fixed before what lies on it.",
+    ),
 )
 
 
@@ -244,10 +251,18 @@ def _inside(piece: Piece, first: Task, second: Task) -> bool:
     return joined < {key for group in second.joining.groups for key in group}
 
 
+def _under(piece: Piece, first: Task, second: Task) -> bool:
+    """Contacts that close downward or upward tell which lies on which; heights rise, so that no circle can come of it."""
+    contacts = [contact for joint in piece.joints for contact in joint.contacts if abs(contact.insert[2]) > 0.5]
+    pairs = {(c.b[0], c.a[0]) if c.insert[2] < 0 else (c.a[0], c.b[0]) for c in contacts}
+    return (first.parts[0], second.parts[0]) in pairs and (second.parts[0], first.parts[0]) not in pairs
+
+
 _HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
     Scope.PART: _same_part,
     Scope.MATE: _mate,
     Scope.JOINT: _same_joint,
     Scope.INSIDE: _inside,
+    Scope.UNDER: _under,
     Scope.ALL: lambda piece, first, second: True,
 }

@@ -165,7 +165,7 @@ def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
     glued = {key[0] for each in joinings for group in each.groups for key in group}
     joints: dict[str, list[Joint]] = {}
     for joint in piece.joints:
-        carried = [contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes]
+        carried = _carried(joint, glued)
         if carried and not is_assembled(piece, joint) and (joint.hardware or joint.makes):
             joints.setdefault(carried[0], []).append(joint)
     laid = [each.id for each in piece.parts if not each.made_by and each.id not in glued]
@@ -181,6 +181,13 @@ def _fix(piece: Piece, placed: Placed) -> Task:
     """Hardware on a part that is glued in: a step by its own name, or that of its part if a part is called so too."""
     thing = placed.on if any(each.id == placed.id for each in piece.parts) else placed.id
     return Task(f"fit.{thing}", Verb.FIT, (placed.brings or placed.on,), placed=(placed,), alone=True)
+
+
+def _carried(joint: Joint, glued: set[str]) -> list[str]:
+    """What a joint fixes to the rest: its entering parts, or the other ones where these are glued in already."""
+    entering = [contact.a[0] for contact in joint.contacts if contact.a[0] not in joint.makes]
+    free = [contact.b[0] for contact in joint.contacts if contact.b[0] not in glued]
+    return free if free and all(each in glued for each in entering) else entering
 
 
 def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:

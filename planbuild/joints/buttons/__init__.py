@@ -12,13 +12,15 @@ from typing import ClassVar
 from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.buttons.cutting import Place, button_part, contacts, places, struck
 from planbuild.joints.buttons.fields import ButtonsSaid
-from planbuild.joints.buttons.places import find_rails, find_spacing, refuse_crowded
+from planbuild.joints.buttons.places import find_rails, refuse_crowded
 from planbuild.joints.buttons.sizes import size_up
 from planbuild.joints.buttons.told import defaults, numbers, tools
 from planbuild.joints.commons import Commons, commons, free_id
 from planbuild.joints.copies import settled
 from planbuild.joints.faults import refuse
+from planbuild.joints.proportions import length_rule, used, used_practice
 from planbuild.joints.screws import Screw, depth_of, screw_into
+from planbuild.joints.spacing import Spacing, find_spacing
 from planbuild.records.design import JointSaid
 from planbuild.records.piece import Joint, Stock
 
@@ -66,7 +68,7 @@ def _unglued(said: ButtonsSaid, site: Site) -> Commons | None:
 def _decide(id: str, said: ButtonsSaid, site: Site) -> _Decided | None:
     """Rails, sizes, places and screw; None after reporting."""
     top, stock, item = site.words.part(said.top), site.words.stock(said.stock), site.words.item(said.screw)
-    rails, spacing = find_rails(said, top, site) if top else None, find_spacing(said, site)
+    rails, spacing = find_rails(said, top, site) if top else None, _spacing(said, site)
     groove = site.words.length(said.groove) if said.groove else None
     if top is None or stock is None or item is None or not rails or spacing is None or (said.groove and groove is None):
         return None
@@ -76,6 +78,13 @@ def _decide(id: str, said: ButtonsSaid, site: Site) -> _Decided | None:
         return None
     lines = (*spacing.defaults, *defaults(said, site))
     return _Decided(stock, places(rails, spacing, sizes), screw, pilot, free_id("button", id, site), lines)
+
+
+def _spacing(said: ButtonsSaid, site: Site) -> Spacing | None:
+    corner = (used("Buttons from the corners", "button_corner", site.ruler),)
+    plain = Spacing(length_rule("button_corner", site.ruler), site.practice.button_spacing, defaults=corner)
+    default = used_practice("Distance of the buttons", "button_spacing")
+    return find_spacing(said.spacing, said.count, plain, default, "buttons", site)
 
 
 def _pilot_depth(screw: Screw, stock: Stock, top: Chosen, said: ButtonsSaid, site: Site) -> float | None:

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.joints.base import Site
-from planbuild.joints.buttons.places import Rail, Spacing
+from planbuild.joints.buttons.places import Rail
 from planbuild.joints.buttons.sizes import Sizes
 from planbuild.joints.copies import Struck, carried
 from planbuild.joints.screws import Screw
+from planbuild.joints.spacing import Spacing
 from planbuild.joints.touching import crossed_width
 from planbuild.records.features import Groove, Hole, Mate, Rabbet
 from planbuild.records.piece import Contact, Copy, Part, Stock

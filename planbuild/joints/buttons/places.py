@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
-from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.core.geometry import TINY, Axis, Box, Face
 from planbuild.joints.base import Board, Chosen, Site
 from planbuild.joints.buttons.fields import ButtonsSaid
 from planbuild.joints.faults import apart, refuse
-from planbuild.joints.proportions import length_rule, used, used_practice
+from planbuild.joints.spacing import Spacing
 from planbuild.joints.touching import Touch, gap, touches
-from planbuild.records.design import Said
-
-AT_MOST = "at most "
 
 
 @dataclass(frozen=True)
@@ -35,33 +31,6 @@ class Rail:
     @property
     def along(self) -> Axis:
         return self.board.copies[self.copy].motion.axis(self.board.grain)
-
-
-@dataclass(frozen=True)
-class Spacing:
-    """How many buttons a rail gets and how far apart.  `count` or `apart` wins over `most`; lengths in mm."""
-
-    corner: float
-    most: float
-    apart: float | None
-    count: int | None
-    defaults: tuple[str, ...]
-
-    def places(self, rail: Span1) -> tuple[float, ...]:
-        """Middle lines of the buttons along a rail, from its low end."""
-        intervals, step = self.rhythm(rail)
-        first = rail.middle - intervals * step / 2
-        return tuple(first + step * number for number in range(intervals + 1))
-
-    def rhythm(self, rail: Span1) -> tuple[int, float]:
-        """How many intervals lie between the buttons of a rail, and how long one is."""
-        room = rail.size - 2 * self.corner
-        if room <= TINY or self.count == 1:
-            return 0, 0.0
-        if self.apart is not None:
-            return math.floor(room / self.apart + 1e-9), self.apart
-        intervals = self.count - 1 if self.count else math.ceil(room / self.most - 1e-9)
-        return intervals, room / intervals
 
 
 def find_rails(said: ButtonsSaid, top: Chosen, site: Site) -> list[Rail] | None:
@@ -135,30 +104,3 @@ def refuse_crowded(said: ButtonsSaid, rails: Iterable[Rail], spacing: Spacing, w
         expected = f"{figure(width)} or more from middle to middle"
     refuse(site, "joint-spacing", told.span if told else said.origin, message, expected, "Use fewer.")
     return True
-
-
-def find_spacing(said: ButtonsSaid, site: Site) -> Spacing | None:
-    """What was said of number and distance; None after reporting."""
-    corner, defaults = length_rule("button_corner", site.ruler), [used("Buttons from the corners", "button_corner", site.ruler)]
-    if said.spacing and said.count:
-        message = "Number and distance of the buttons are both said."
-        refuse(site, "joint-spacing", said.count.span, message, "`spacing` or `count`", "Leave one of them out.")
-        return None
-    if said.count:
-        count = site.words.count(said.count)
-        return Spacing(corner, site.practice.button_spacing, None, count, tuple(defaults)) if count else None
-    if said.spacing is None:
-        defaults.append(used_practice("Distance of the buttons", "button_spacing"))
-        return Spacing(corner, site.practice.button_spacing, None, None, tuple(defaults))
-    most, distance = _distance(said.spacing, site)
-    if distance is None:
-        return None
-    return Spacing(corner, distance, None if most else distance, None, tuple(defaults))
-
-
-def _distance(said: Said, site: Site) -> tuple[bool, float | None]:
-    """True with the greatest distance for `at most 12`, False with the distance itself for `12`."""
-    if not said.text.startswith(AT_MOST):
-        return False, site.words.length(said)
-    span = replace(said.span, column=said.span.column + len(AT_MOST), length=max(1, said.span.length - len(AT_MOST)))
-    return True, site.words.length(replace(said, text=said.text.removeprefix(AT_MOST), span=span))

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-from planbuild.core.units import Unit
 from planbuild.joints.base import Site
 from planbuild.joints.buttons.cutting import Place
 from planbuild.joints.buttons.fields import ButtonsSaid
 from planbuild.joints.buttons.sizes import Sizes
 from planbuild.joints.proportions import used
-from planbuild.joints.screws import Screw
+from planbuild.joints.screws import Screw, drill_words
 
 Number = tuple[str, float | int | str]
 
@@ -66,11 +64,5 @@ def defaults(said: ButtonsSaid, site: Site) -> tuple[str, ...]:
 
 def tools(sizes: Sizes, screw: Screw, site: Site) -> tuple[str, ...]:
     cutter = f"straight cutter {site.ruler.plain(sizes.groove)}"
-    drills = (f"drill {_drill(size, site)}" for size in (screw.pilot, screw.clearance))
+    drills = (drill_words(size, site) for size in (screw.pilot, screw.clearance))
     return ("router with edge guide", cutter, "tenon saw", *drills, "screwdriver")
-
-
-def _drill(size: float, site: Site) -> str:
-    """Drills go by sixty-fourths or tenths, finer than the ruler of the design."""
-    in_unit = Fraction(size) / site.ruler.unit.mm
-    return str(in_unit.limit_denominator(64)) if site.ruler.unit is Unit.INCH else f"{float(in_unit):g}"

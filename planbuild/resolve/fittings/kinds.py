@@ -18,7 +18,7 @@ SIZES = {"leaf": 2, "spigot": 2, "size": 3, "strike": 3}
 """Fields of several lengths, `2 x 3/4`, and how many each has; all other fields are printed as they are written."""
 
 WANTED: dict[str, tuple[str, ...]] = {
-    "wood screw": ("gauge", "length"),
+    "wood screw": ("gauge or diameter", "length"),
     "butt hinge": ("leaf", "thickness", "knuckle"),
     "cup hinge": (),
     "slide": (),
@@ -34,7 +34,7 @@ WANTED: dict[str, tuple[str, ...]] = {
     "connecting fitting": (),
     "other": (),
 }
-"""Every kind, with the fields without which it cannot be bought or drawn."""
+"""Every kind, with the fields without which it cannot be bought or drawn; of `one or other` either will do."""
 
 HINGES = ("butt hinge", "cup hinge")
 """Kinds that are put between two leaves."""

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from planbuild.core.geometry import Axis
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.hardware import holes_of, item_gauge, item_size
+from planbuild.derive.lists.hardware import holes_of, item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.derive.steps.texts.hardware import actions_of, check_of, fit_title, fix, places_of
-from planbuild.records.features import Hole, Rabbet
+from planbuild.records.features import Feature, Hole, Rabbet
 from planbuild.records.piece import Item, Part
 
 
@@ -26,7 +26,9 @@ def fit(job: Job, task: Task) -> Draft:
     fixed = bool(task.joints or task.placed)
     return Draft(
         title=fit_title(job, part, task.placed, fixed),
-        actions=said(_lay(job, task, part), *_made(job, task), *_put(job, task), *_screwed(job, part, screws, dict(hardware))),
+        actions=said(
+            _lay(job, task, part), *_made(job, task), *_put(job, task), *_screwed(job, task, part, screws, dict(hardware))
+        ),
         sizes=(
             *_overhangs(job, part),
             *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
@@ -88,26 +90,44 @@ def _row(made: Part, along: Axis, places: list[str]) -> str:
     return f"{phrases.mark(made.id)} {where}: {', '.join(places)} from the {along.low.value}"
 
 
-def _screwed(job: Job, part: Part, screws: list[Item], counts: Mapping[str, int]) -> tuple[str, ...]:
+def _screwed(job: Job, task: Task, part: Part, screws: list[Item], counts: Mapping[str, int]) -> tuple[str, ...]:
     found = []
     for each in screws:
-        deep = _pilot_depth(job, part, each)
-        stop = f"{job.size(deep)} deep" if deep else "with a stop on the drill"
-        found.append(f"Drill pilot holes {_pilot(job, each)} into {phrases.mark(part.id)}, {stop}")
-        found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they are snug")
+        held = _held_in(job, task, each) or [part]
+        marks = job.marks([part.id for part in held])
+        found.append(f"Drill pilot holes {_pilot(job, each)} into {marks}, {_stop(job, task, held, each)}")
+        found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they are snug{_travels(job, task)}")
     return tuple(found)
+
+
+def _held_in(job: Job, task: Task, item: Item) -> list[Part]:
+    """The parts with pilot holes for that screw, by the joints of the task."""
+    return [part for part in job.piece.parts if any(_is_pilot(f, task, item) for f in part.features)]
+
+
+def _is_pilot(feature: Feature, task: Task, item: Item) -> bool:
+    served = {joint.id for joint in task.joints if item.id in dict(joint.hardware)}
+    return isinstance(feature, Hole) and feature.purpose == "pilot" and feature.joint in served
+
+
+def _travels(job: Job, task: Task) -> str:
+    joints = {joint.id for joint in task.joints}
+    slots = any(isinstance(f, Hole) and f.slot and f.joint in joints for part in job.piece.parts for f in part.features)
+    return ", in the middle of each slot; not so hard that they cannot travel" if slots else ""
+
+
+def _stop(job: Job, task: Task, held: list[Part], item: Item) -> str:
+    """How deep the pilot holes go: one depth, or the sheets where there are several."""
+    holes = [f for part in held for f in part.features if isinstance(f, Hole) and _is_pilot(f, task, item)]
+    depths = {job.size(each.depth) for each in holes if each.depth}
+    if len(depths) == 1:
+        return f"{depths.pop()} deep"
+    return "to the depths of their sheets" if depths else "with a stop on the drill"
 
 
 def _pilot(job: Job, item: Item) -> str:
     holes = holes_of(job.piece, item, job.edition.ruler)
     return f"{drill_text(holes.pilot, job.edition.ruler)} {job.edition.ruler.unit.symbol}" if holes else "to suit"
-
-
-def _pilot_depth(job: Job, part: Part, item: Item) -> float | None:
-    """As deep as the pilot holes of the part; None if it has none of its own."""
-    gauge = item_gauge(item)
-    depths = [f.depth for f in part.features if isinstance(f, Hole) and f.purpose == "pilot" and f.gauge == gauge and f.depth]
-    return max(depths, default=None)
 
 
 def _overhangs(job: Job, part: Part) -> tuple[str, ...]:

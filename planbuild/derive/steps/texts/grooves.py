@@ -1,15 +1,14 @@
-"""Grooves, steps along edges, and holes."""
+"""Grooves, and steps along edges."""
 
 from __future__ import annotations
 
 from planbuild.core.geometry import TINY
-from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.measures import groove_size, rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.features import Groove, Hole, Rabbet, Tenon
+from planbuild.records.features import Groove, Rabbet, Tenon
 from planbuild.records.piece import Part
 
 
@@ -174,25 +173,3 @@ def _rabbet_title(job: Job, task: Task, cuts: list[Rabbet], mates: list[str]) ->
     kinds = {job.joint(each.joint).kind if each.joint else "" for each in cuts}
     work = _SHAPED.get(kinds.pop(), "Cut the step along the edge of the") if len(kinds) == 1 else "Cut the steps of the"
     return f"{work} {kind}"
-
-
-def bore(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
-    holes = [each for each in features_of(task, Verb.BORE, part.id) if isinstance(each, Hole)]
-    drills = dict.fromkeys(drill_text(each.diameter, job.edition.ruler) for each in holes)
-    return Draft(
-        title=f"Bore the holes of the {job.kind(task.parts)}",
-        actions=said(
-            f"Mark the holes of {phrases.the(part)} from its sheet ([[sheet:{part.id}]]); prick their centres",
-            "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through",
-        ),
-        sizes=tuple(dict.fromkeys(_hole_words(job, part, each) for each in holes)),
-        check="Every hole is on its mark, and none has come through that should not.",
-        uses=tuple(Use("bore", (("diameter", f"{each} {job.edition.ruler.unit.symbol}"),)) for each in drills),
-    )
-
-
-def _hole_words(job: Job, part: Part, hole: Hole) -> str:
-    deep = "through" if hole.depth is None else f"{job.size(hole.depth)} deep"
-    drill = drill_text(hole.diameter, job.edition.ruler)
-    return f"{phrases.mark(part.id)} {phrases.facing(part, hole.face, job.piece)} face: {drill} drill, {deep}"
