@@ -151,7 +151,7 @@ def _fixed(
 
 
 def _slotted(places: Sequence[Place], screw: Screw, moving: _Moving, site: Site) -> list[Place] | None:
-    """All slots of a joint are alike, as long as the screw farthest from the line that stays asks.
+    """All slots of a joint are alike, as long as the screw farthest from the line that stays asks; a sheet needs none.
 
     Source of the formula: Wood Handbook (USDA Forest Products Laboratory), equation 13-2.
     """
@@ -163,6 +163,8 @@ def _slotted(places: Sequence[Place], screw: Screw, moving: _Moving, site: Site)
         refuse(site, "joint-movement", board.stock.origin, message, "a wood of the table of woods with its coefficients")
     if away is None or coefficient is None:
         return None
+    if not coefficient:
+        return list(places)
     dry, damp, workshop = site.moisture
     farthest = max((distance for _, distance in away), default=0.0)
     travel = 2 * farthest * coefficient * max(damp - workshop, workshop - dry)
