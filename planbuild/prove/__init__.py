@@ -12,6 +12,7 @@ from planbuild.prove.interference import hardware_has_room, no_overlaps
 from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
 from planbuild.prove.movement import tops_can_move
+from planbuild.prove.moving import all_moves_free
 from planbuild.prove.standing import Standing
 from planbuild.prove.wedges import wedges_fill
 from planbuild.records.findings import Findings
@@ -19,8 +20,16 @@ from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
 PROOFS = (
-    *(no_overlaps, hardware_has_room, shoulders_close, tenons_fit, glue_faces_touch, wedges_fill, tops_can_move),
-    *(parts_come_from_stock, hands),
+    no_overlaps,
+    hardware_has_room,
+    shoulders_close,
+    tenons_fit,
+    glue_faces_touch,
+    wedges_fill,
+    tops_can_move,
+    all_moves_free,
+    parts_come_from_stock,
+    hands,
 )
 
 

@@ -24,6 +24,7 @@ from OCP.gp import gp_Pnt, gp_Trsf
 from OCP.GProp import GProp_GProps
 from OCP.TopAbs import TopAbs_Orientation, TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
+from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS
 from OCP.TopTools import TopTools_ListOfShape
 from shapely import Polygon
@@ -67,15 +68,24 @@ def shared_wood(one: cq.Shape, other: cq.Shape) -> Shared | None:
     return Shared(volume, box_around(common))
 
 
+def moved(solid: cq.Shape, pose: Pose) -> cq.Shape:
+    """The solid in another place; the one that is given stays."""
+    return type(solid)(solid.wrapped.Moved(TopLoc_Location(_motion(pose))))
+
+
 def wood_within(solid: cq.Shape, box: Box, pose: Pose | None = None) -> Any:
     """The part of a solid inside a box (turned as its pose says), as a shape of the kernel; empty if there is none."""
     return _common(solid.wrapped, _posed(_block(box), pose) if pose else _block(box))
 
 
 def _posed(shape: Any, pose: Pose) -> Any:
+    return BRepBuilderAPI_Transform(shape, _motion(pose), True).Shape()
+
+
+def _motion(pose: Pose) -> gp_Trsf:
     trsf = gp_Trsf()
     trsf.SetValues(*(number for row, far in zip(pose.rows, pose.shift, strict=True) for number in (*row, far)))
-    return BRepBuilderAPI_Transform(shape, trsf, True).Shape()
+    return trsf
 
 
 def pieces_within(solid: cq.Shape, box: Box, pose: Pose | None = None) -> list[tuple[float, Box]]:

@@ -105,7 +105,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     OpeningSaid: ("caution", "photo", "sources"),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
-    PartSaid: ("edging", "moves", "stays_on", "lean", "caution", "sources"),
+    PartSaid: ("edging", "lean", "caution", "sources"),
     RepeatSaid: ("shares", "rails"),
     HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),

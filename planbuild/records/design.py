@@ -16,7 +16,7 @@ from planbuild.records.said import RepeatSaid as RepeatSaid
 from planbuild.records.said import Said as Said
 from planbuild.records.said import SizeSaid as SizeSaid
 from planbuild.records.spaces import FrameSaid as FrameSaid
-from planbuild.records.spaces import OpeningSaid, PlacedBlock
+from planbuild.records.spaces import MovesSaid, OpeningSaid, PlacedBlock
 
 
 class StockSaid(Model):
@@ -191,6 +191,8 @@ class PartSaid(Model):
     when: Said | None = None
     """One comparison; the part is there only while it holds."""
     fit_to_work: Said | None = None
+    stays_on: Said | None = None
+    moves: MovesSaid | None = None
     name: Said | None = None
     mark: Said | None = None
     note: Said | None = None

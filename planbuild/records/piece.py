@@ -15,7 +15,7 @@ from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.hardware import Item as Item
 from planbuild.records.hardware import Placed as Placed
-from planbuild.records.openings import Block, Opening
+from planbuild.records.openings import Block, Moves, Opening
 from planbuild.records.stock import GlueUp as GlueUp
 from planbuild.records.stock import Stock as Stock
 
@@ -52,6 +52,11 @@ class Part:
     note: str = ""
     why: str = ""
     photo: str = ""
+    fit_to_work: bool = False
+    """Cut only when the place that takes it exists, and measured from that."""
+    stays_on: str = ""
+    """What it stays on when the piece is lifted off (a wall), "" if it goes with it."""
+    moves: Moves | None = None
     pose: Pose | None = None
     """How it stands if it is not square to the piece: the motion from its own straight frame, in which its body and
     features are measured, to the drawn copy.  The motions of the copies come after it."""

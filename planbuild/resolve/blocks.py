@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from planbuild.core.geometry import Face
 from planbuild.records.design import Said
-from planbuild.records.openings import Block, Moves, Opening
-from planbuild.records.spaces import MovesSaid, PlacedBlock
+from planbuild.records.openings import Block, Opening
+from planbuild.records.spaces import PlacedBlock
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import copies
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.expressions.values import Angle, Incline, Quantity
+from planbuild.resolve.moving import moves_of
 from planbuild.resolve.sayings import Sayings, tried
 from planbuild.resolve.scopes import within
 from planbuild.resolve.setting_out import SettingOut, box_of
@@ -36,7 +36,7 @@ def blocks(setting_out: SettingOut) -> tuple[Block, ...]:
 
 def _block(id: str, block: PlacedBlock, setting_out: SettingOut) -> Block | None:
     said, spans, levels = block.said, setting_out.spans(id), tried(setting_out.levels_of, id)
-    moves = tried(_moves, id, block.moves, setting_out.places) if block.moves else None
+    moves = tried(moves_of, id, block.moves, setting_out.places) if block.moves else None
     if spans is None or levels is None:
         return None
     standing = copies(levels)
@@ -53,35 +53,6 @@ def _block(id: str, block: PlacedBlock, setting_out: SettingOut) -> Block | None
         note=said.note.text if said.note else "",
         why=said.why.text if said.why else "",
     )
-
-
-# ---------------------------------------------------------------- how a block moves
-
-_FROM, _TO = (tuple(f"{word} {face.value}" for face in Face) for word in ("from", "to"))
-
-
-def _moves(id: str, said: MovesSaid, sayings: Sayings) -> Moves:
-    """Reports `block-moves`, `word-unknown`; raises Poisoned."""
-    way_in = sayings.choice(said.goes_in, (*_FROM, "trapped"), "way in") if said.goes_in else ""
-    opens, swings = (_toward(each, sayings) for each in (said.opens, said.swings))
-    about = sayings.face(said.about) if said.about else None
-    if opens and swings:
-        message = f'"{id}" opens and swings; it does one.'
-        raise sayings.refuse("block-moves", Said(id, said.origin), message, "`opens` or `swings`")
-    if (opens or swings) and said.by is None:
-        raise sayings.refuse("block-moves", Said(id, said.origin), f'"{id}" moves: how far?', "`by` a length, or an angle")
-    if swings and (about is None or about.axis is swings.axis):
-        at = said.about or Said(id, said.origin)
-        raise sayings.refuse("block-moves", at, f'"{id}" swings: about which edge?', "`about: left`, the side of its hinges")
-    by = 0.0
-    if said.by:
-        by = sayings.degrees(said.by) if swings else float(sayings.size(said.by, "The way it opens"))
-    goes_in = None if way_in in ("", "trapped") else Face(way_in.partition(" ")[2])
-    return Moves(goes_in, way_in == "trapped", opens, swings, about, by)
-
-
-def _toward(said: Said | None, sayings: Sayings) -> Face | None:
-    return Face(sayings.choice(said, _TO, "way to move").partition(" ")[2]) if said else None
 
 
 # ---------------------------------------------------------------- what a block is given

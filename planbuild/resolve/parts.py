@@ -8,7 +8,11 @@ from planbuild.records.design import PartSaid, Said
 from planbuild.records.features import Feature
 from planbuild.records.piece import Part, Practice
 from planbuild.resolve.glue_ups import glue_up_of
+from planbuild.resolve.moving import moves_of
 from planbuild.resolve.sayings import Sayings, figure, tried
+
+STAYS_ON = ("wall",)
+"""What a part may stay on when the piece is lifted off."""
 
 
 def part_of(
@@ -41,6 +45,9 @@ def part_of(
         why=_reasons(said),
         photo=said.photo.text if said.photo else "",
         pose=board.pose,
+        fit_to_work=bool(said.fit_to_work and tried(sayings.yes, said.fit_to_work)),
+        stays_on=(said.stays_on and tried(sayings.choice, said.stays_on, STAYS_ON)) or "",
+        moves=tried(moves_of, board.id, said.moves, sayings) if said.moves else None,
     )
 
 

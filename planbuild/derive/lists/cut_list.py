@@ -108,7 +108,8 @@ def hands_text(findings: Findings, part: Part) -> str:
 
 def _note(piece: Piece, findings: Findings, edition: Edition, part: Part) -> str:
     made = [f"for the {served(piece, each)}" for each in piece.joints if each.id == part.made_by]
-    notes = [strips_text(part, edition), hands_text(findings, part), *made, _from_one(piece, part)]
+    fitted = "measure from the work" if part.fit_to_work else ""
+    notes = [strips_text(part, edition), hands_text(findings, part), *made, _from_one(piece, part), fitted]
     return "; ".join(each for each in notes if each)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
@@ -17,7 +18,7 @@ def part_notes(piece: Piece, part: Part) -> tuple[str, ...]:
     for feature, facts in zip(part.features, feature_facts(piece, part), strict=True):
         if feature.why and feature.why not in told:
             reasons.setdefault(feature.why, _reason(facts.words.rstrip("."), feature.why))
-    said = [_stands(part), part.note, part.why, *reasons.values()]
+    said = [_stands(part), *_of_use(part), part.note, part.why, *reasons.values()]
     return tuple(dict.fromkeys(phrases.sentence(each) for each in said if each))
 
 
@@ -35,6 +36,13 @@ def _stands(part: Part) -> str:
     flips = any(copy.motion.sign[across[0].value] * copy.motion.sign[side.value] < 0 for copy in part.copies)
     seen = f"{way} seen {_SEEN[part.grain]}{', mirrored copies the other way' if flips else ''}"
     return f"it stands turned {abs(angle):.3g}° about its length, {seen}; here it is drawn straight"
+
+
+def _of_use(part: Part) -> Iterator[str]:
+    if part.fit_to_work:
+        yield "Measure it from the work: cut it to size when the opening that takes it exists"
+    if part.stays_on:
+        yield f"It stays on the {part.stays_on} when the piece is lifted off"
 
 
 def _reason(words: str, why: str) -> str:

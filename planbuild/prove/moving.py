@@ -1,0 +1,176 @@
+"""Drawers open and doors swing: what moves in use is moved on the solids, and must come free of all else.
+
+Tried at places, not swept: each of the first degrees of a swing, where a door binds, then every `EVERY_ANGLE`, and
+every `EVERY_LENGTH` of a slide, from rest to where the design says it opens to.  What is thinner than one such step,
+and only in the way between two places, is missed.  A door is turned about the edge that is named, at its outer corner;
+the pin of a hinge stands a little before that.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planbuild.core.diagnostics import Diagnostic, Span
+from planbuild.core.geometry import Axis, Box, Face, Motion, Vec
+from planbuild.prove.measuring import THIN, Shared, box_around, moved, shared_wood
+from planbuild.prove.standing import Standing
+from planbuild.prove.telling import told
+from planbuild.records.findings import Findings, Proof
+from planbuild.records.openings import Moves
+from planbuild.records.solids import Key
+
+EVERY_LENGTH = 12.0
+"""mm between two places of a slide."""
+
+EVERY_ANGLE = 5.0
+"""Degrees between two places of a swing."""
+
+BINDS = 10
+"""Within so many degrees the free edge of a door passes its jamb; each of them is tried."""
+
+MOST_PLACES = 120
+"""Places that one thing is tried at; on a longer way they lie farther apart."""
+
+
+@dataclass(frozen=True)
+class _Mover:
+    """One copy of what moves: its solids, the box about whose edge it swings, and its way where it stands."""
+
+    name: str
+    origin: Span
+    keys: tuple[Key, ...]
+    box: Box
+    moves: Moves
+
+
+@dataclass(frozen=True)
+class _Hit:
+    mover: _Mover
+    moving: Key
+    still: Key
+    how_far: float
+    shared: Shared
+
+
+def all_moves_free(standing: Standing) -> Findings:
+    """Reports `moves-blocked` once for each thing that moves, where it first meets something."""
+    movers = [each for each in _movers(standing) if each.keys]
+    tried = [(mover, list(_ways(mover))) for mover in movers]
+    hits = [hit for mover, ways in tried for places in ways if (hit := _first_hit(standing, mover, places))]
+    count = sum(len(places) for _, ways in tried for places in ways)
+    step = told(standing.ruler, EVERY_LENGTH)
+    saying = f"tried at {count} places, {step} or at most {EVERY_ANGLE:g} degrees apart" if movers else "nothing moves in use"
+    diagnostics = tuple(_finding(standing, hit) for hit in {hit.mover.name: hit for hit in hits}.values())
+    return Findings(diagnostics, (Proof("What opens or swings comes free", len(movers), saying),))
+
+
+# ---------------------------------------------------------------- what moves
+
+
+def _movers(standing: Standing) -> Iterator[_Mover]:
+    piece = standing.piece
+    for block in piece.blocks:
+        if block.moves:
+            for hand, motion in zip(block.hands, block.motions, strict=True):
+                box = motion.box(block.box)
+                keys = tuple(key for key in standing.boxes if key[0] in block.parts and _belongs(standing.boxes[key], box))
+                yield _Mover(f"{hand} {block.name}".strip(), block.origin, keys, box, _standing(block.moves, motion))
+    for part in piece.parts:
+        if part.moves:
+            for index, copy in enumerate(part.copies):
+                key, name = (part.id, index), f"{copy.hand} {part.name}".strip()
+                yield _Mover(name, part.origin, (key,), standing.boxes[key], _standing(part.moves, copy.motion))
+
+
+def _belongs(box: Box, frame: Box) -> bool:
+    """True for a copy that stands in this copy of the block: its middle does."""
+    return all(frame.along(axis).low <= middle <= frame.along(axis).high for axis, middle in zip(Axis, box.centre, strict=True))
+
+
+def _standing(moves: Moves, motion: Motion) -> Moves:
+    """The way it moves as it is mirrored with its copy."""
+    faces = (moves.goes_in, moves.opens, moves.swings, moves.about)
+    goes_in, opens, swings, about = (each and motion.face(each) for each in faces)
+    return Moves(goes_in, moves.trapped, opens, swings, about, moves.by)
+
+
+# ---------------------------------------------------------------- the places it is tried at
+
+
+def _ways(mover: _Mover) -> Iterator[list[tuple[float, Pose]]]:
+    """Each way it goes, as places from rest on: how far (mm or degrees), and the motion."""
+    moves = mover.moves
+    if moves.opens:
+        yield [(far, Pose(shift=_along(moves.opens, far))) for far in _steps(moves.by, EVERY_LENGTH)]
+    if moves.swings and moves.about:
+        yield [(angle, _swing(mover.box, moves.swings, moves.about, angle)) for angle in _angles(moves.by)]
+    if moves.goes_in and moves.goes_in is not moves.opens:
+        out = mover.box.size(moves.goes_in.axis)
+        yield [(far, Pose(shift=_along(moves.goes_in, far))) for far in _steps(out, EVERY_LENGTH)]
+
+
+def _steps(whole: float, every: float) -> list[float]:
+    count = min(MOST_PLACES, max(1, math.ceil(whole / every)))
+    return [whole * number / count for number in range(1, count + 1)]
+
+
+def _angles(whole: float) -> list[float]:
+    first = [float(degree) for degree in range(1, BINDS + 1) if degree < whole]
+    return first + [angle for angle in _steps(whole, EVERY_ANGLE) if angle > BINDS or angle == whole]
+
+
+def _along(face: Face, far: float) -> Vec:
+    x, y, z = (far * part for part in face.normal)
+    return x, y, z
+
+
+def _swing(box: Box, toward: Face, about: Face, angle: float) -> Pose:
+    """Turned about the corner of the box between the two faces, so that the far side comes `toward` its side."""
+    (axis,) = (each for each in Axis if each not in (toward.axis, about.axis))
+    pivot = [0.0, 0.0, 0.0]
+    for face in (toward, about):
+        pivot[face.axis.value] = box.at(face)
+    sense = cross(about.opposite.normal, toward.normal)[axis.value]
+    return Pose.turning(axis.high.normal, angle * sense, (pivot[0], pivot[1], pivot[2]))
+
+
+
+# ---------------------------------------------------------------- trying it
+
+
+def _first_hit(standing: Standing, mover: _Mover, places: list[tuple[float, Pose]]) -> _Hit | None:
+    """The first place where it shares wood with what stays, and with what."""
+    still = [key for key in standing.boxes if key not in mover.keys and not _held_by(standing, key, mover)]
+    for far, pose in places:
+        for moving in mover.keys:
+            shape = moved(standing.solid(moving), pose)
+            around = box_around(shape.wrapped)
+            for other in still:
+                if all(around.meet(standing.boxes[other]).size(axis) > THIN for axis in Axis):
+                    shared = shared_wood(shape, standing.solid(other))
+                    if shared:
+                        return _Hit(mover, moving, other, far, shared)
+    return None
+
+
+def _held_by(standing: Standing, key: Key, mover: _Mover) -> bool:
+    """A small part that a joint inside the mover calls for goes with it: a wedge, a peg."""
+    part = standing.part(key)
+    if not part.made_by:
+        return False
+    ids = {id for id, _ in mover.keys}
+    held = next(joint for joint in standing.piece.joints if joint.id == part.made_by)
+    return bool(held.contacts) and all({c.a[0], c.b[0]} <= ids | set(held.makes) for c in held.contacts)
+
+
+def _finding(standing: Standing, hit: _Hit) -> Diagnostic:
+    moves, ruler = hit.mover.moves, standing.piece.ruler
+    swings = bool(moves.swings) and hit.how_far <= moves.by
+    far = f"{hit.how_far:g}°" if swings else told(ruler, hit.how_far)
+    moving, still = standing.name(hit.moving), standing.name(hit.still)
+    does = "swing" if moves.swings else "open" if moves.opens else "go in"
+    message = f"The {hit.mover.name} cannot {does}: after {far} its {moving} meets the {still}."
+    hint = f"Give it more room there: they share {told(ruler, min(hit.shared.box.size(axis) for axis in Axis))}."
+    return Diagnostic("moves-blocked", message, span=hit.mover.origin, expected="a free way", hints=(hint,))
