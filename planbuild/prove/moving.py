@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Vec
+from planbuild.core.poses import Pose, cross
 from planbuild.prove.measuring import THIN, Shared, box_around, moved, shared_wood
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told
