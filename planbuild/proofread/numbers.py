@@ -32,6 +32,7 @@ from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
+from planbuild.records.tenon_work import Keyway
 
 
 @dataclass(frozen=True)
@@ -113,6 +114,20 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
         yield Need(f.id, "place of a kerf", axis=kerf.across, spans=spans)
         yield _between(f.id, "depth of a kerf", f.end.axis, tip, tip - f.end.sign * kerf.depth)
         yield Need(f.id, "width of a kerf", kerf.width)
+    if f.keyway:
+        yield from _of_keyway(f, f.keyway)
+
+
+def _of_keyway(f: Tenon, way: Keyway) -> Iterator[Need]:
+    """How long it is at both faces of the tenon, how far from its shoulder, how wide, and where across."""
+    inner = f.block.at(f.end.opposite) + f.end.sign * way.start
+    low, high = way.plane - way.width / 2, way.plane + way.width / 2
+    for words, length in (("length", way.length), ("length below", way.length - way.slope * f.block.size(way.face.axis))):
+        yield _between(f.id, f"{words} of the key mortise", f.end.axis, inner, inner + f.end.sign * length)
+    yield _between(f.id, "start of the key mortise", f.end.axis, f.block.at(f.end.opposite), inner)
+    yield _between(f.id, "width of the key mortise", way.across, low, high)
+    spans = tuple((min(edge, wall), max(edge, wall)) for edge in _ends(f.block, way.across) for wall in (low, high))
+    yield Need(f.id, "place of the key mortise", axis=way.across, spans=spans)
 
 
 def _of_mortise(part: Part, f: Mortise) -> Iterator[Need]:

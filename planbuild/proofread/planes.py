@@ -54,6 +54,12 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
     for kerf in f.wedging.kerfs if f.wedging else ():
         yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")
         yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
+    if f.keyway:
+        inner = f.block.at(f.end.opposite) + f.end.sign * f.keyway.start
+        yield Plane(f.end.axis, inner, f"the inner wall of the key mortise of {f.id}")
+        yield Plane(f.end.axis, inner + f.end.sign * f.keyway.length, f"the outer wall of the key mortise of {f.id}")
+        for side in (-1, 1):
+            yield Plane(f.keyway.across, f.keyway.plane + side * f.keyway.width / 2, f"a wall of the key mortise of {f.id}")
 
 
 def _of_void(part: Part, f: Mortise | Groove | Rabbet) -> Iterator[Plane]:

@@ -116,7 +116,7 @@ def _as_large_as_stated(standing: Standing, part: Part) -> Iterator[Diagnostic]:
     left, sawn = size_of_box(ruler, made), size_of_box(ruler, stated)
     if over > TINY:
         yield Diagnostic("stock-box", f"{part.name} comes out {left} where its numbers say {sawn}.", span=part.origin)
-    elif left != sawn:
+    elif left != sawn and max(face.sign * (stated.at(face) - made.at(face)) for face in Face) > TINY:
         message = f"{part.name} is sawn to {sawn}, and its shapes leave only {left}."
         hints = ("Make the body smaller if a shape should not take a whole face off.",)
         yield Diagnostic("stock-box", message, Severity.WARNING, part.origin, hints=hints)

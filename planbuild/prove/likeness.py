@@ -151,6 +151,10 @@ def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
     yield "tenon", _faces([tenon.end], motion), (*_box(tenon.block, motion), _figure(tenon.tip_chamfer))
     if tenon.mitre:
         yield "mitre", _faces([tenon.end, tenon.mitre.short], motion), _figures(tenon.mitre.start)
+    if tenon.keyway:
+        way = tenon.keyway
+        words = *_faces([tenon.end, way.face], motion), motion.axis(way.across).words
+        yield "keyway", words, _figures(_place(way.across, way.plane, motion), way.width, way.start, way.length, way.slope)
     if tenon.wedging:
         for kerf in tenon.wedging.kerfs:
             words = *_faces([tenon.end], motion), motion.axis(kerf.across).words

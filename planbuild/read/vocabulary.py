@@ -52,9 +52,9 @@ RESERVED = {
 """Words that cannot name a thing, and what each is instead."""
 
 STEP_WORDS = (
-    "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "house", "lap", "tails", "pins", "groove",
-    "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand", "prefinish",
-    "trim", "glue", "finish", "fit",
+    "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "key", "house", "lap", "tails", "pins",
+    "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
+    "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",
     "outline", "cut_out", "notch", "corner",
 )  # fmt: skip
@@ -91,7 +91,7 @@ LATER_JOINTS = (
 
 LATER_JOINT_FIELDS = {
     "mortise and tenon": (
-        "haunch", "peg", "round", "tusk",
+        "haunch", "peg", "round",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "dado": ("tongue",),

@@ -13,6 +13,7 @@ from typing import ClassVar
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
+from planbuild.records.tenon_work import Keyway
 
 Edge = tuple[Face, Face]
 """An edge of a body: the two faces that meet there."""
@@ -95,6 +96,7 @@ class Tenon(Feature):
     proud: float = 0.0
     mitre: Mitre | None = None
     wedging: Wedging | None = None
+    keyway: Keyway | None = None
     tip_chamfer: float = 0.0
     """Small chamfer round the tip of a proud tenon; 0 for none."""
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis, Span1
 from planbuild.records.features import Tenon
+from planbuild.records.tenon_work import Keyway
 from planbuild.shape import kernel
-from planbuild.shape.kernel import OVERSHOOT, Flat, Shape
+from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Shape
 from planbuild.shape.wedged import across, length_of, side_view
 from planbuild.shape.workpiece import Workpiece
 
@@ -20,6 +21,9 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     volume = kernel.polygon_area(outline) * tenon.block.size(through)
     if tenon.tip_chamfer:
         solid = _chamfered(tenon, solid, through)
+    if tenon.keyway:
+        solid = _keyed(tenon, tenon.keyway, solid)
+    if tenon.tip_chamfer or tenon.keyway:
         volume, _ = kernel.volume_and_centre(solid)
     work.add(solid, volume)
 
@@ -49,3 +53,16 @@ def _chamfered(tenon: Tenon, solid: Shape, through: Axis) -> Shape:
         points = [_place(tenon, drawn, through, (along, surface + face.sign * out)) for along, out in corner]
         tools.append(kernel.polygon(drawn, room, points))
     return kernel.only_solid(kernel.cut(solid, tools).Shape())
+
+
+def _keyed(tenon: Tenon, way: Keyway, solid: Shape) -> Shape:
+    """The mortise for the key: straight on the inner side, sloped on the outer."""
+    depth = tenon.block.size(way.face.axis)
+    if way.length_at(depth) <= 0 or way.start + way.length >= length_of(tenon):
+        raise Fault("The mortise for the key closes inside the tenon, or comes out at its tip.", "say another key")
+    surface, rim = tenon.block.at(way.face), (-OVERSHOOT, depth + OVERSHOOT)
+    inner = [(way.start, down) for down in rim]
+    outer = [(way.start + way.length_at(down), down) for down in reversed(rim)]
+    rings = [(along, surface - way.face.sign * down) for along, down in (*inner, *outer)]
+    points = [_place(tenon, way.across, way.face.axis, point) for point in rings]
+    return kernel.only_solid(kernel.cut(solid, [kernel.polygon(way.across, way.walls, points)]).Shape())

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planbuild.core.geometry import TINY, Box, Span1
-from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear, told
+from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear, told, told_distance
 from planbuild.derive.dimensions.where import at, far_wall, near_wall, place_words, third, with_plane
 from planbuild.records.features import Kerf, Mitre, Tenon, Wedging
 from planbuild.records.piece import Part
+from planbuild.records.tenon_work import Keyway
 
 Found = Iterator[Measure]
 
@@ -22,6 +23,8 @@ def of_tenon(part: Part, f: Tenon, datum: Datum) -> Found:
         yield from _mitre(f, f.mitre)
     if f.wedging:
         yield from _wedged(f, f.wedging)
+    if f.keyway:
+        yield from _keyed(f, f.keyway)
     if f.tip_chamfer:
         yield _tip(f)
 
@@ -86,6 +89,22 @@ def _kerf(f: Tenon, kerf: Kerf, word: str) -> Found:
 def _slot(f: Tenon, kerf: Kerf, tip: float, bottom: float) -> Box:
     sawn = f.block.with_span(kerf.across, Span1(kerf.plane - kerf.width / 2, kerf.plane + kerf.width / 2))
     return sawn.with_span(f.end.axis, Span1(min(tip, bottom), max(tip, bottom)))
+
+
+def _keyed(f: Tenon, way: Keyway) -> Found:
+    """The mortise for the key: from the shoulder, its length at either face, its width and place across."""
+    near, far = way.mouth(f.block, f.end, way.face), way.mouth(f.block, f.end, way.face.opposite)
+    inner, across = near.at(f.end.opposite), way.walls
+    edge = min(f.block.along(way.across).low, f.block.along(way.across).high, key=lambda each: abs(each - across.middle))
+    wall = min((across.low, across.high), key=lambda each: abs(each - edge))
+    yield linear(f.id, "key mortise from shoulder", f.end.axis, (_shoulder(f), inner), near, (way.face,), fine=True)
+    yield linear(f.id, "key mortise length", f.end.axis, (inner, near.at(f.end)), near, (way.face,), fine=True)
+    yield linear(f.id, "key mortise from edge", way.across, (edge, wall), near, (way.face,), fine=True)
+    yield linear(f.id, "key mortise width", way.across, (across.low, across.high), near, (way.face,), fine=True)
+    spot = {f.end.axis: far.at(f.end), way.across: across.middle, way.face.axis: f.block.at(way.face.opposite)}
+    words = f"key mortise {{}} long at {way.face.opposite.value}"
+    ends, points = (inner, far.at(f.end)), ((way.face.opposite, at(spot)), (way.face, at(spot)))
+    yield told_distance(f.id, "key mortise length, far face", f.end.axis, ends, far, points, words)
 
 
 def _tip(f: Tenon) -> Measure:

@@ -11,7 +11,7 @@ from math import ceil
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints.proportions import habit_length
-from planbuild.records.features import Taper
+from planbuild.records.features import Taper, Tenon
 from planbuild.records.piece import Part, Piece
 
 
@@ -44,6 +44,11 @@ def blank_of(piece: Piece, part: Part, ruler: Ruler) -> Blank:
 def is_from_offcut(piece: Piece, part: Part) -> bool:
     """Whether a part is made from an offcut: nothing but parts that joints call for is cut from its stock."""
     return bool(part.made_by) and all(each.made_by for each in piece.parts if each.stock == part.stock)
+
+
+def is_key(piece: Piece, part: Part) -> bool:
+    """Whether a part is a key that draws a tenon tight, and stays as long as it is made."""
+    return any(isinstance(f, Tenon) and f.keyway and f.keyway.key == part.id for each in piece.parts for f in each.features)
 
 
 def planed_axis(part: Part) -> Axis:

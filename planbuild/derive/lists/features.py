@@ -86,6 +86,7 @@ def _tenon(f: Tenon) -> str:
         "standing proud" if f.proud else "",
         "tip mitred" if f.mitre else "",
         f"{phrases.counted(len(f.wedging.kerfs), 'kerf')} for wedges" if f.wedging else "",
+        f"a mortise in it for {phrases.mark(f.keyway.key)}" if f.keyway else "",
     ]
     tail = "".join(f", {each}" for each in more if each)
     return f"{kind} at the {f.end.value} end into {phrases.mark(f.mate.part)}{tail}"

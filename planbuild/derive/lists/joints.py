@@ -84,6 +84,7 @@ def joint_title(piece: Piece, joint: Joint) -> str:
     tenons = [f for f in features_of(piece, joint) if isinstance(f, Tenon)]
     before = [
         "wedged" if any(f.wedging for f in tenons) else "",
+        "keyed" if any(f.keyway for f in tenons) else "",
         "through" if any(f.through for f in tenons) else "",
         "blind" if tenons and not any(f.through for f in tenons) else "",
     ]
@@ -110,6 +111,9 @@ def _where(piece: Piece, joint: Joint) -> str:
         pairs[pair] = pairs.get(pair, 0) + 1
     word = "into" if any(isinstance(f, Tenon | Tails) for f in features_of(piece, joint)) else "on"
     entering = dict.fromkeys(a for a, _ in pairs)
+    for made in joint.makes:  # a key lies against the mate too, but goes into the tenon
+        first = next((b for a, b in pairs if a == made), None)
+        pairs = {pair: count for pair, count in pairs.items() if pair[0] != made or pair[1] == first}
     return "; ".join(_places(piece, a, word, {b: n for (each, b), n in pairs.items() if each == a}) for a in entering)
 
 

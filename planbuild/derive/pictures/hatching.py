@@ -31,14 +31,16 @@ _PITH = 14.0
 def end_grain(area: Geometry, turn: int, strips: int = 1) -> list[Stroke]:
     """Rings about a pith outside the area; `turn` (a count) lets neighbours differ.
 
-    The strips of a glued panel lie side by side across the paper or up it, their rings turned alternately.
+    The strips of a glued panel lie side by side across the paper or up it, their rings turned alternately.  Where the
+    section goes through two tenons of the panel there may be nothing of a strip.
     """
     left, top, right, bottom = area.bounds
     lying = right - left > bottom - top
     cuts = np.linspace(left if lying else top, right if lying else bottom, strips + 1)
     boxes = [shapely.box(a, top, b, bottom) if lying else shapely.box(left, a, right, b) for a, b in pairwise(cuts)]
     glue = [shapely.LineString([(c, top), (c, bottom)] if lying else [(left, c), (right, c)]) for c in cuts[1:-1]]
-    rings = [_rings(area.intersection(box), turn + k) for k, box in enumerate(boxes)]
+    cut = [(area.intersection(box), turn + k) for k, box in enumerate(boxes)]
+    rings = [_rings(strip, way) for strip, way in cut if strip.area > 0]
     return [*rings, *([_clipped(glue, area)] if glue else [])]
 
 

@@ -5,55 +5,76 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from planbuild.core.geometry import TINY, Axis, Face
+from planbuild.core.geometry import TINY, Axis, Face, Motion
 from planbuild.derive.dimensions.measure import Measure, Style
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Part
 
 
 def ends_alike(part: Part) -> bool:
-    """True if the part has a tenon at each end, each the mirror image of the other."""
-    return len(_tenons(part)) == 2 and bool(_pair(part))
+    """True if the part has tenons at both ends, those of one the mirror images of those of the other."""
+    ends = (part.grain.low, part.grain.high)
+    low, high = (sorted(_terms(part, each) for each in _tenons(part) if each.end is end) for end in ends)
+    return bool(low) and len(low) == len(high) and all(_same(one, other) for one, other in zip(low, high, strict=True))
+
+
+def tenons_alike(part: Part) -> bool:
+    """True if all tenons of a part are alike, wherever they stand."""
+    first, *others = _tenons(part)
+    return all(_are_alike(part, first, each) for each in others)
 
 
 def _tenons(part: Part) -> list[Tenon]:
     return [each for each in part.features if isinstance(each, Tenon) and each.end.axis is part.grain]
 
 
-def _pair(part: Part) -> tuple[Tenon, Tenon] | None:
-    tenons = _tenons(part)
-    if len(tenons) != 2 or tenons[0].end is not tenons[1].end.opposite:
-        return None
-    one, other = (_own_terms(part, each) for each in tenons)
-    same = len(one) == len(other) and all(abs(a - b) <= TINY for a, b in zip(one, other, strict=True))
-    words = [(t.mitre.short if t.mitre else None, t.wedging.across if t.wedging else None) for t in tenons]
-    return (tenons[0], tenons[1]) if same and words[0] == words[1] else None
+def _same(one: Sequence[float], other: Sequence[float]) -> bool:
+    return len(one) == len(other) and all(abs(a - b) <= TINY for a, b in zip(one, other, strict=True))
 
 
-def _own_terms(part: Part, tenon: Tenon) -> list[float]:
-    """The numbers of a tenon counted from its own shoulder and tip."""
+def _are_alike(part: Part, one: Tenon, other: Tenon) -> bool:
+    """The same numbers but for where they stand across the end."""
+    words = [(t.mitre.short if t.mitre else None, t.wedging.across if t.wedging else None) for t in (one, other)]
+    return words[0] == words[1] and _same(*(_terms(part, _at_the_corner(part, each)) for each in (one, other)))
+
+
+def _at_the_corner(part: Part, tenon: Tenon) -> Tenon:
+    """The tenon moved until its low edges lie at 0, so that only its own numbers are left."""
+    x, y, z = (0.0 if axis is part.grain else -tenon.block.along(axis).low for axis in Axis)
+    moved = Motion(shift=(x, y, z))
+    by = {axis: (x, y, z)[axis.value] for axis in Axis}
+    way = replace(tenon.keyway, plane=tenon.keyway.plane + by[tenon.keyway.across]) if tenon.keyway else None
+    wedging = tenon.wedging and replace(
+        tenon.wedging, kerfs=tuple(replace(kerf, plane=kerf.plane + by[kerf.across]) for kerf in tenon.wedging.kerfs)
+    )
+    return replace(tenon, block=moved.box(tenon.block), keyway=way, wedging=wedging)
+
+
+def _terms(part: Part, tenon: Tenon) -> list[float]:
+    """The numbers of a tenon, along the grain counted from its own shoulder and tip."""
     found = [tenon.block.size(tenon.end.axis), tenon.tip_chamfer, tenon.mitre.start if tenon.mitre else 0.0]
     for axis in Axis:
         if axis is not part.grain:
             found += [tenon.block.along(axis).low, tenon.block.along(axis).high]
+    if tenon.keyway:
+        way = tenon.keyway
+        found += [way.start, way.length, way.width, way.plane, way.slope]
     kerfs = sorted(tenon.wedging.kerfs, key=lambda kerf: kerf.plane) if tenon.wedging else []
     return found + [number for kerf in kerfs for number in (kerf.plane, kerf.width, kerf.depth)]
 
 
 def twins_of(part: Part, start: Face, measures: Sequence[Measure]) -> tuple[tuple[Measure, Measure], ...]:
-    """Numbers of the far end that are printed with those of the near end: (far, near).
+    """Numbers of a tenon that are printed with those of one like it, of the near end where there is one: (its, that one's).
 
     Lengths along the whole are drawn at both ends; what belongs into a detail or on a leader is drawn once.
     """
-    pair = _pair(part)
-    if pair is None:
-        return ()
-    near, far = pair if pair[0].end is start else pair[::-1]
+    tenons = sorted(_tenons(part), key=lambda tenon: tenon.end is not start)
     by_id = {each.id: each for each in measures}
     found = []
-    for each in measures:
-        if each.feature == far.id and (each.fine or each.style is Style.LEADER):
-            like = by_id.get(replace(each, feature=near.id).id)
-            if like is not None:
-                found.append((each, like))
+    for index, tenon in enumerate(tenons):
+        model = next((each for each in tenons[:index] if _are_alike(part, each, tenon)), None)
+        mine = [each for each in measures if model and each.feature == tenon.id and (each.fine or each.style is Style.LEADER)]
+        for each in mine:
+            like = by_id.get(replace(each, feature=model.id if model else "").id)
+            found += [(each, like)] if like is not None else []
     return tuple(found)

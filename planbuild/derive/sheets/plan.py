@@ -234,4 +234,14 @@ def _tip_of(part: Part, tenon: Tenon) -> Box:
     behind = max(0.25 * tenon.block.size(axis), 0.4 * min(part.body.size(third(axis, other)) for other in tenon.end.axis.others))
     inner = shoulder - tenon.end.sign * behind
     tip = tenon.block.at(tenon.end)
-    return part.extent.with_span(axis, Span1(min(inner, tip), max(inner, tip)))
+    kept = part.extent.with_span(axis, Span1(min(inner, tip), max(inner, tip)))
+    beside = [f for f in part.features if isinstance(f, Tenon) and f.end is tenon.end and f.id != tenon.id]
+    return _by_itself(kept, tenon, behind) if beside else kept
+
+
+def _by_itself(kept: Box, tenon: Tenon, margin: float) -> Box:
+    """Without the others in its row, as much of the shoulder beside it as behind it."""
+    for axis in tenon.end.axis.others:
+        span = tenon.block.along(axis)
+        kept = kept.with_span(axis, kept.along(axis).meet(Span1(span.low - margin, span.high + margin)))
+    return kept

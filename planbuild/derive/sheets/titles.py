@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis, Face
 from planbuild.derive import phrases
-from planbuild.derive.sheets.ends import ends_alike
+from planbuild.derive.sheets.ends import ends_alike, tenons_alike
 from planbuild.derive.sheets.lie import Lie
 from planbuild.derive.sheets.plan import Kind, ViewPlan
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet, Tenon
@@ -24,6 +24,8 @@ def title_of(piece: Piece, part: Part, lie: Lie, plan: ViewPlan) -> tuple[str, s
     if plan.kind is Kind.SECTION:
         return _section(piece, part, plan)
     alike = "both ends alike" if ends_alike(part) else ""
+    if len([f for f in part.features if isinstance(f, Tenon)]) > 2:
+        alike = "all alike" if tenons_alike(part) else ""
     return f"Tenon seen {_FROM.get(plan.face, f'from the {plan.face.value}')}", alike
 
 

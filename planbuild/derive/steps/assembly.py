@@ -46,7 +46,7 @@ class Joining:
     """One glue-up, `groups` times over; units, links and moves are those of the first group.
 
     `inner` units are held from two sides and lie still, each of `outer` goes home along its direction.
-    `made` are parts that a joint calls for (wedges), with the direction in which each is driven.
+    `made` are parts that a joint calls for (wedges, keys), with the direction in which each is driven.
     """
 
     id: str
@@ -326,7 +326,7 @@ def _spoken(piece: Piece, unit: Unit) -> str:
 
 
 def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:
-    """Made parts that belong to these joints: each is driven against the tenon that it spreads."""
+    """Made parts that belong to these joints, with the way in which each is driven into its tenon."""
     found = []
     for id in dict.fromkeys(id for link in links for id in link.joint.makes):
         part = piece.part(id)
@@ -334,8 +334,8 @@ def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:
             here = body_of(piece, (id, copy))
             link = next((each for each in links if id in each.joint.makes and _tenon_meets(piece, each.contact, here)), None)
             if link:
-                x, y, z = link.way
-                found.append(((id, copy), (0.0 - x, 0.0 - y, 0.0 - z)))
+                ways = [contact.insert for contact in link.joint.contacts if contact.a == (id, copy)]
+                found.append(((id, copy), ways[0]))
     return tuple(found)
 
 

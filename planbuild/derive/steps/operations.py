@@ -57,6 +57,7 @@ class Verb(Enum):
     TENON = ("tenon", Phase.JOINERY)
     MITRE = ("mitre", Phase.JOINERY)
     KERF = ("kerf", Phase.JOINERY)
+    KEY = ("key", Phase.JOINERY)
     HOUSE = ("house", Phase.JOINERY)
     LAP = ("lap", Phase.JOINERY)
     TAILS = ("tails", Phase.JOINERY)
@@ -177,7 +178,8 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
     if isinstance(feature, Hole) and feature.purpose == "pin":
         return (Verb.ROWS,)
     if isinstance(feature, Tenon):
-        return (Verb.TENON, *((Verb.MITRE,) if feature.mitre else ()), *((Verb.KERF,) if feature.wedging else ()))
+        tip = ((Verb.MITRE, feature.mitre), (Verb.KERF, feature.wedging), (Verb.KEY, feature.keyway))
+        return (Verb.TENON, *(verb for verb, work in tip if work))
     if isinstance(feature, Groove):
         return (_CHANNELS[feature.what],)
     if isinstance(feature, Sawn):

@@ -54,7 +54,7 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 
 _FOR_HARDWARE = (Verb.BORE, Verb.ROWS, Verb.LET_IN)
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
-_TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF)
+_TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, *_FOR_HARDWARE, Verb.TAILS, Verb.PINS)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
@@ -112,7 +112,7 @@ RULES: tuple[Rule, ...] = (
     ),
     Rule(
         _verbs(Verb.TENON),
-        _verbs(Verb.MITRE, Verb.KERF),
+        _verbs(Verb.MITRE, Verb.KERF, Verb.KEY),
         Scope.PART,
         "The tips are cut when the tenons fit.",
     ),
@@ -123,7 +123,7 @@ RULES: tuple[Rule, ...] = (
         "The shoulders show where the groove ends.",
     ),
     Rule(
-        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.GROOVE),
+        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.KEY, Verb.GROOVE),
         _verbs(Verb.MAKE),
         Scope.JOINT,
         "Small parts are made to fit the joint that they serve.",

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from planbuild.core.geometry import Span1, hull
+from planbuild.derive.lists.blanks import is_key
 from planbuild.derive.scene import Stage
 from planbuild.derive.steps.operations import Verb, verbs_of
 from planbuild.derive.steps.tasks import Task
@@ -24,7 +25,7 @@ def stages(piece: Piece, ordered: Sequence[Task]) -> tuple[Mapping[str, Stage], 
         before = {id: _so_far(piece.part(id), done[id]) for id in task.parts}
         for id in task.parts:
             done[id] |= _work(piece.part(id), task)
-        found.append({id: Stage(before[id], _left(_so_far(piece.part(id), done[id]), task)) for id in task.parts})
+        found.append({id: Stage(before[id], _left(piece, _so_far(piece.part(id), done[id]), task)) for id in task.parts})
     return tuple(found)
 
 
@@ -55,15 +56,16 @@ def _as_far(feature: Feature, did: set[Verb]) -> Feature:
     if not isinstance(feature, Tenon) or Verb.MAKE in did:
         return feature
     mitre = feature.mitre if Verb.MITRE in did else None
+    keyway = feature.keyway if Verb.KEY in did else None
     if feature.wedging and Verb.KERF not in did:
-        return replace(feature, mitre=mitre, wedging=None, tip_chamfer=0.0)
-    return replace(feature, mitre=mitre)
+        return replace(feature, mitre=mitre, keyway=keyway, wedging=None, tip_chamfer=0.0)
+    return replace(feature, mitre=mitre, keyway=keyway)
 
 
-def _left(part: Part, task: Task) -> Part:
-    """A part that tapers to its end is made with its thick end longer, and trimmed when it is driven home."""
+def _left(piece: Piece, part: Part, task: Task) -> Part:
+    """A wedge, tapered to its end, is made with its thick end longer, and trimmed when it is driven home; a key is not."""
     tapers = [f for f in part.features if isinstance(f, Taper)]
-    if task.verb is not Verb.MAKE or not tapers:
+    if task.verb is not Verb.MAKE or not tapers or is_key(piece, part):
         return part
     thick, span = tapers[0].end.opposite, part.body.along(part.grain)
     far = part.body.at(thick) + thick.sign * part.rough_length

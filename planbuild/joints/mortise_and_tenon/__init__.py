@@ -11,13 +11,14 @@ from typing import ClassVar
 
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons, free_id
-from planbuild.joints.mortise_and_tenon.checks import check_between, check_exit, check_proportions, check_walls
+from planbuild.joints.mortise_and_tenon.checks import check_between, check_exit, check_proportions, check_walls, glue_fits
 from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, by_end, contacts
 from planbuild.joints.mortise_and_tenon.ends import find_ends
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.meeting import make_way, meeting_line, way_said
 from planbuild.joints.mortise_and_tenon.sizes import Sizes, size_up
 from planbuild.joints.mortise_and_tenon.told import numbers, operations, tools
+from planbuild.joints.mortise_and_tenon.tusk import Keyed, key_contacts, key_part, keyed
 from planbuild.joints.mortise_and_tenon.wedging import Spread, spread, wedge_contacts, wedge_part
 from planbuild.records.design import JointSaid
 from planbuild.records.piece import Joint, Part
@@ -31,11 +32,20 @@ class _Decided:
 
     cuts: list[Cut]
     wedge: str
+    key: str
     defaults: tuple[str, ...]
 
     @property
     def spreads(self) -> list[Spread]:
         return [cut.spread for cut in self.cuts if cut.spread]
+
+    @property
+    def keys(self) -> list[Keyed]:
+        return [cut.keyed for cut in self.cuts if cut.keyed]
+
+    @property
+    def makes(self) -> tuple[str, ...]:
+        return (*((self.wedge,) if self.spreads else ()), *((self.key,) if self.keys else ()))
 
 
 class MortiseAndTenon:
@@ -46,12 +56,12 @@ class MortiseAndTenon:
     said: ClassVar[type[JointSaid]] = MortiseAndTenonSaid
 
     def join(self, id: str, said: MortiseAndTenonSaid, site: Site) -> Joined | None:
-        common = commons(said, NAME, glued=True, site=site)
+        common = commons(said, NAME, glued=not (said.tusk or said.play), site=site)
         decided = _decide(id, said, site)
-        if common is None or decided is None:
+        if common is None or decided is None or not glue_fits(said, common.glue, site):
             return None
         features = both_sides(id, decided.cuts, site)
-        made = _wedges(id, decided, site)
+        made = _made(id, decided, site)
         return Joined(_told(id, said, common, decided, site), features, made)
 
 
@@ -65,14 +75,15 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
     made = make_way(sizes, way, site) if all(found) else None
     if made is None:
         return None
-    wedge = free_id("wedge", id, site)
+    wedge, key = free_id("wedge", id, site), free_id("key", id, site)
     spreads = [spread(each.sizes, said.wedges, wedge, site) if said.wedges else None for each in made]
-    if said.wedges and any(each is None for each in spreads):
+    keys = [keyed(each.sizes, said.tusk, key, site) if said.tusk else None for each in made]
+    if (said.wedges and not all(spreads)) or (said.tusk and not all(keys)):
         return None
     why = said.why.text if said.why else ""
-    cuts = [Cut(each, opened, why) for each, opened in zip(made, spreads, strict=True)]
+    cuts = [Cut(each, opened, why, driven) for each, opened, driven in zip(made, spreads, keys, strict=True)]
     _check(cuts, said, site)
-    return _Decided(cuts, wedge, _lines(sizes, [each for each in spreads if each], meeting_line(made, way, site)))
+    return _Decided(cuts, wedge, key, _lines(cuts, sizes, meeting_line(made, way, site)))
 
 
 def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
@@ -80,36 +91,40 @@ def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
         check_proportions([each.sizes for each in tenons], said, site)
         check_between([each.sizes for each in tenons], site)
     for cut in cuts:
-        check_walls(cut.sizes, cut.spread.wedging.flare if cut.spread else 0.0, site)
+        check_walls(cut.sizes, cut.sizes.play + (cut.spread.wedging.flare if cut.spread else 0.0), site)
         check_exit(cut.sizes, site)
 
 
-def _lines(sizes: list[Sizes], spreads: list[Spread], meeting: tuple[str, ...]) -> tuple[str, ...]:
+def _lines(cuts: list[Cut], sizes: list[Sizes], meeting: tuple[str, ...]) -> tuple[str, ...]:
     """Each rule once, in the order of use."""
     lines = [line for each in sizes for line in each.defaults]
-    lines += [*meeting, *(line for each in spreads for line in each.defaults)]
+    lines += [*meeting, *(line for cut in cuts if cut.spread for line in cut.spread.defaults)]
+    lines += [line for cut in cuts if cut.keyed for line in cut.keyed.defaults]
     return tuple(dict.fromkeys(lines))
 
 
-def _wedges(id: str, decided: _Decided, site: Site) -> tuple[Part, ...]:
-    part = wedge_part(decided.wedge, id, decided.spreads, site) if decided.spreads else None
-    return (part,) if part else ()
+def _made(id: str, decided: _Decided, site: Site) -> tuple[Part, ...]:
+    """The wedges and keys that the joint calls for."""
+    wedge = wedge_part(decided.wedge, id, decided.spreads, site) if decided.spreads else None
+    key = key_part(decided.key, id, decided.keys, site) if decided.keys else None
+    return tuple(part for part in (wedge, key) if part)
 
 
 def _told(id: str, said: MortiseAndTenonSaid, common: Commons, decided: _Decided, site: Site) -> Joint:
-    wedges = wedge_contacts(decided.wedge, decided.spreads, common.glue) if decided.spreads else ()
+    driven = wedge_contacts(decided.wedge, decided.spreads, common.glue) if decided.spreads else ()
+    driven += key_contacts(decided.key, decided.keys, site) if decided.keys else ()
     return Joint(
         id=id,
         kind=NAME,
         name=common.name,
         origin=said.origin,
-        contacts=contacts(decided.cuts, common.glue) + wedges,
+        contacts=contacts(decided.cuts, common.glue) + driven,
         glue=common.glue,
         fit=common.fit,
         numbers=numbers(decided.cuts),
         operations=operations(decided.cuts),
         tools=tools(decided.cuts, site),
-        makes=(decided.wedge,) if decided.spreads else (),
+        makes=decided.makes,
         defaults=decided.defaults,
         note=common.note,
         why=common.why,

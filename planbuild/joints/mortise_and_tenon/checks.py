@@ -101,6 +101,16 @@ def _thin_wall(sizes: Sizes, copy: int, face: Face, left: float, site: Site) -> 
     refuse(site, "joint-wall", end.span, message, expected, f"Give the tenon a wider {face.value} shoulder, or move the part.")
 
 
+def glue_fits(said: MortiseAndTenonSaid, glue: bool, site: Site) -> bool:
+    """Reports `joint-glue` for glue in a joint that comes apart, or that must be free to move."""
+    loose = said.tusk.origin if said.tusk else said.play.span if said.play else None
+    if not glue or loose is None:
+        return True
+    what = "A keyed tenon comes apart again" if said.tusk else "A tenon with play in its mortise must be free to move"
+    refuse(site, "joint-glue", said.glue.span if said.glue else loose, f"{what}; glue would hold it.", "`glue: no`")
+    return False
+
+
 def check_exit(sizes: Sizes, site: Site) -> None:
     """Reports `place-shoulder-planes` where a through tenon comes out on a taper."""
     if not sizes.through:

@@ -11,6 +11,7 @@ from planbuild.joints.copies import Struck, carried_out, settled
 from planbuild.joints.mortise_and_tenon.askew import angled, is_askew
 from planbuild.joints.mortise_and_tenon.meeting import Made
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.mortise_and_tenon.wedging import Spread
 from planbuild.joints.proportions import length_rule
 from planbuild.records.features import Feature, Mate, Mortise, Tenon
@@ -24,6 +25,7 @@ class Cut:
     made: Made
     spread: Spread | None
     why: str
+    keyed: Keyed | None = None
 
     @property
     def sizes(self) -> Sizes:
@@ -76,6 +78,7 @@ def _tenon(joint: str, cut: Cut, place: Face | int | None, site: Site) -> Tenon:
         proud=sizes.proud,
         mitre=cut.made.mitre,
         wedging=cut.spread.wedging if cut.spread else None,
+        keyway=cut.keyed.keyway if cut.keyed else None,
         tip_chamfer=min(length_rule("tip_chamfer", site.ruler), sizes.proud),
     )
 

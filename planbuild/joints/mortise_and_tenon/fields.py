@@ -15,6 +15,16 @@ class WedgesSaid(Model):
     slope: Said | None = None
 
 
+class TuskSaid(Model):
+    """The key of a through tenon, made of `wedge`: `opening` is how long its mortise is where it goes in."""
+
+    wedge: Said
+    slope: Said | None = None
+    opening: Said | None = None
+    thickness: Said | None = None
+    length: Said | None = None
+
+
 class MeetingSaid(Model):
     """How two tenons in one post get out of each other's way; `first` names the part whose tenon stays whole."""
 
@@ -26,7 +36,8 @@ class MortiseAndTenonSaid(JointSaid):
     """`tenon` names the parts that enter; faces in `shoulders`, `from_face` and `bare` are the tenon part's own.
 
     `into` names the mates if an end meets more than one part: one, several, or one for each end.  `twin` tenons stand
-    side by side in the thickness, `divided` ones in line in the width, `apart` from each other.
+    side by side in the thickness, `divided` ones in line in the width, `apart` from each other.  `play` is how much
+    longer a mortise is than its tenon is wide, at each side, so that a wide part can move.
     """
 
     tenon: tuple[Said, ...]
@@ -43,4 +54,6 @@ class MortiseAndTenonSaid(JointSaid):
     through: Said | None = None
     proud: Said | None = None
     wedges: WedgesSaid | None = None
+    tusk: TuskSaid | None = None
+    play: Said | None = None
     meeting: MeetingSaid | Said | None = None

@@ -11,16 +11,17 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
-from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
+from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid, TuskSaid
 from planbuild.joints.mortise_and_tenon.section import outlines
-from planbuild.joints.proportions import share_rule, used, used_practice
+from planbuild.joints.proportions import length_rule, share_rule, used, used_practice
 from planbuild.joints.sides import Side
 
 
 @dataclass(frozen=True)
 class Sizes:
     """A tenon on an end.  `section` is its outline on the shoulder, a box without thickness; `length` reaches from
-    shoulder to tip, `depth` is that of the mortise; `defaults` are the printable lines of the rules that were used."""
+    shoulder to tip, `depth` is that of the mortise, which is `play` longer than the tenon is wide at each side; `defaults`
+    are the printable lines of the rules that were used."""
 
     end: Side
     thick: Axis
@@ -31,6 +32,7 @@ class Sizes:
     through: bool
     proud: float
     defaults: tuple[str, ...]
+    play: float = 0.0
 
     @property
     def thickness(self) -> float:
@@ -48,7 +50,9 @@ class Sizes:
     @property
     def void(self) -> Box:
         """The mortise as it lies on the drawn copy of the tenon part."""
-        return reaching(self.section, self.end.face, self.depth)
+        wide = self.section.along(self.wide)
+        mouth = self.section.with_span(self.wide, Span1(wide.low - self.play, wide.high + self.play))
+        return reaching(mouth, self.end.face, self.depth)
 
     def shoulder(self, face: Face) -> float:
         """How far a face of the board stands outside the tenon."""
@@ -79,18 +83,34 @@ def _with_length(
     end: Side, said: MortiseAndTenonSaid, site: Site, laid_out: tuple[Axis, Axis, Box], defaults: list[str]
 ) -> Sizes | None:
     thick, wide, section = laid_out
-    through = site.words.yes(said.through) if said.through else False
-    proud = site.words.length(said.proud) if said.proud else 0.0
-    if through is None or proud is None or not _through_fits(end, said, through, site):
+    through = site.words.yes(said.through) if said.through else said.tusk is not None
+    play = site.words.length(said.play) if said.play else 0.0
+    if through is None or play is None or not _through_fits(end, said, through, site):
         return None
     if through:
-        return Sizes(end, thick, wide, section, end.depth + proud, end.depth, True, proud, tuple(defaults))
+        proud = _proud(said, section.size(thick), site)
+        return None if proud is None else Sizes(end, *laid_out, end.depth + proud, end.depth, True, proud, tuple(defaults), play)
     length = _blind_length(end, said, section.size(thick), site, defaults)
     if length is None:
         return None
     defaults.append(used_practice("Mortise deeper than the tenon is long", "mortise_deeper"))
     depth = length + site.practice.mortise_deeper
-    return Sizes(end, thick, wide, section, length, depth, False, 0.0, tuple(defaults))
+    return Sizes(end, thick, wide, section, length, depth, False, 0.0, tuple(defaults), play)
+
+
+def _proud(said: MortiseAndTenonSaid, thickness: float, site: Site) -> float | None:
+    """How far the tip stands out: as said; for a key, its mortise and the wood beyond it."""
+    if said.proud or not said.tusk:
+        return site.words.length(said.proud) if said.proud else 0.0
+    opening = key_opening(said.tusk, thickness, site)
+    if opening is None:
+        return None
+    return opening * (1 + share_rule("key_beyond", site.ruler)) - length_rule("key_inside", site.ruler)
+
+
+def key_opening(said: TuskSaid, thickness: float, site: Site) -> float | None:
+    """How long the mortise for a key is where the key goes in; None after reporting."""
+    return site.words.length(said.opening) if said.opening else share_rule("key_opening", site.ruler) * thickness
 
 
 def _through_fits(end: Side, said: MortiseAndTenonSaid, through: bool, site: Site) -> bool:
@@ -104,6 +124,11 @@ def _through_fits(end: Side, said: MortiseAndTenonSaid, through: bool, site: Sit
         refuse(
             site, "joint-proud", said.proud.span, message, "`through: yes` beside it", "Add `through: yes`, or leave `proud` out."
         )
+    if said.tusk and (not through or said.wedges):
+        message = "A key draws a through tenon tight from outside; a tenon that is wedged needs none."
+        expected, hint = "a through tenon, and no wedges", "Leave `through` and `wedges` out beside `tusk`."
+        refuse(site, "joint-key", said.tusk.origin, message, expected, hint)
+        return False
     if not through and said.wedges:
         hint = "Add `through: yes`, or leave `wedges` out."
         refuse(

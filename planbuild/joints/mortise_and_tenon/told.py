@@ -5,6 +5,7 @@ from __future__ import annotations
 from planbuild.core.geometry import TINY
 from planbuild.joints.base import Site
 from planbuild.joints.mortise_and_tenon.cutting import Cut, by_end
+from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.touching import gap
 
 Number = tuple[str, float | int | str]
@@ -49,7 +50,22 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
         kerf = cut.spread.wedging.kerfs[0]
         found += [("wedges in each tenon", len(cut.spread.wedging.kerfs)), ("kerf width", kerf.width), ("kerf depth", kerf.depth)]
         found.append(("mortise flare at each end", cut.spread.wedging.flare))
-    return found
+    if sizes.play:
+        found += [("play at each side", sizes.play), ("clearance", 2 * sizes.play)]
+    return [*found, *_key(cut.keyed)] if cut.keyed else found
+
+
+def _key(keyed: Keyed) -> list[Number]:
+    way, key = keyed.keyway, keyed.key
+    return [
+        ("key mortise from the shoulder", way.start),
+        ("key mortise length, where the key goes in", way.length),
+        ("key mortise length, where it comes out", way.length_at(keyed.sizes.thickness)),
+        ("key thickness", way.width),
+        ("key length", key.size(way.face.axis)),
+        ("key width at the head", key.size(keyed.sizes.end.face.axis)),
+        ("key width at the tip", keyed.thin),
+    ]
 
 
 def _shoulders(tenons: list[Cut]) -> list[Number]:
@@ -70,6 +86,8 @@ def operations(cuts: list[Cut]) -> tuple[str, ...]:
         found.append("mitre")
     if any(cut.spread for cut in cuts):
         found += ["kerf", "wedge", "wedging"]
+    if any(cut.keyed for cut in cuts):
+        found += ["key", "wedge"]
     return tuple(found)
 
 

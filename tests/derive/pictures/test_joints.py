@@ -82,6 +82,14 @@ def test_grain_lines_stay_inside_the_wood() -> None:
         assert lines and all(area.buffer(0.05).covers(line) for line in lines)
 
 
+def test_a_strip_of_which_the_section_shows_nothing_has_no_rings() -> None:
+    """Through two tenons of a glued panel, with air between them."""
+    area = shapely.box(0, 0, 10, 6).union(shapely.box(50, 0, 60, 6))
+    strokes = end_grain(area, 0, strips=6)
+    lines = [shapely.LineString(each) for stroke in strokes for each in segments(stroke.path)]
+    assert lines and all(area.buffer(0.05).covers(line) for line in lines)
+
+
 def test_long_grain_runs_along_the_grain() -> None:
     for a, b in segments(long_grain(shapely.box(0, 0, 30, 20), (2.0, 1.0), 0).path):
         assert math.atan2(b[1] - a[1], b[0] - a[0]) == pytest.approx(math.atan2(1, 2), abs=1e-3)

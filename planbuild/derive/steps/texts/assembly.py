@@ -7,11 +7,13 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
+from planbuild.derive.lists.blanks import is_key
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts.keys import drive
 from planbuild.joints.proportions import habit_number
 from planbuild.records.features import Mortise, Tenon
 
@@ -72,7 +74,7 @@ def _glued(job: Job, joining: Joining, draft: Draft) -> Draft:
         sizes=tuple(clamp_text(job.edition, each) for each in clamps),
         wait=f"{job.piece.glue.clamp_time:g} min in the clamps{turn}.",
         note=" ".join(each for each in (_glue_note(job, joining), _met(job, joining)) if each),
-        uses=(Use("glue"), *([Use("wedging")] if joining.made else [])),
+        uses=(Use("glue"), *([Use("wedging")] if _spreads(job, joining) else [])),
         clamps=clamps,
     )
 
@@ -196,11 +198,22 @@ def _tenons(job: Job, joining: Joining) -> list[Tenon]:
 def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
     if not joining.made:
         return ()
-    marks = job.marks(key[0] for key, _ in joining.made)
+    ids = dict.fromkeys(key[0] for key, _ in joining.made)
+    keys = [id for id in ids if is_key(job.piece, job.piece.part(id))]
+    driven = (drive(job.marks(keys)),) if keys else ()
+    if len(keys) == len(ids):
+        return driven
+    marks = job.marks(id for id in ids if id not in keys)
     return (
+        *driven,
         f"Glue {marks}; drive those of a tenon in turn, little by little",
         "Saw them flush with the tips once dry",
     )
+
+
+def _spreads(job: Job, joining: Joining) -> bool:
+    """True if wedges are driven here, that are glued and sawn flush."""
+    return any(not is_key(job.piece, job.piece.part(key[0])) for key, _ in joining.made)
 
 
 def _glue_note(job: Job, joining: Joining) -> str:

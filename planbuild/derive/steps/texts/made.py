@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_from_offcut, planed_axis
+from planbuild.derive.lists.blanks import is_from_offcut, is_key, planed_axis
 from planbuild.derive.lists.measures import rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
@@ -48,9 +48,12 @@ def _step(job: Job, part: Part, rabbet: Rabbet) -> str:
 
 
 def _slope(job: Job, part: Part, taper: Taper) -> str:
+    """The thick end of a wedge is left longer, to be sawn off when it is home; a key keeps its head."""
     (axis, thin), *_ = taper.leaving
-    """The thick end is left longer, to be sawn off when the wedge is home."""
     length = part.finished[0]
+    if is_key(job.piece, part):
+        broad = job.size(part.extent.size(axis))
+        return f"Saw them {job.size(length)} long, one edge straight, the other tapering from {broad} to {job.size(thin)}"
     taper_words = f"from {job.size(thin)} at the tip to {job.size(part.extent.size(axis))}"
     return f"Saw them {job.size(length + part.rough_length)} long, tapering {taper_words} at {job.size(length)}"
 
@@ -66,6 +69,8 @@ def _hole(job: Job, part: Part, hole: Hole) -> str:
 
 def _check(job: Job, part: Part, joint: Joint) -> str:
     served = [f for p in job.piece.parts for f in p.features if f.joint == joint.id]
+    if is_key(job.piece, part):
+        return "The straight edge is square to the faces; each goes in by hand until it meets both walls, about level."
     if any(isinstance(f, Tenon) and f.wedging for f in served):
         return "Each enters its kerf by the thin end, and all stop at the same depth under the thumb."
     if any(isinstance(f, Groove) for f in served):

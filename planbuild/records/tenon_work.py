@@ -1,0 +1,47 @@
+"""What is cut into a tenon besides its mitre and its kerfs.
+
+Positions are those of the drawn copy, in the frame of the piece.  Units: mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planbuild.core.geometry import Axis, Box, Face, Span1
+
+
+@dataclass(frozen=True)
+class Keyway:
+    """The mortise in a through tenon for the key (tusk) that draws it tight from outside.
+
+    It goes through the tenon from `face`, where the key is driven in.  `plane` is where its middle lies along `across`,
+    `width` its size that way.  Along the tenon its inner wall lies `start` from the shoulder, square all the way down; its
+    outer wall lies `length` farther out at `face` and slopes inward by `slope` (rise over run) on the way through.
+    """
+
+    face: Face
+    across: Axis
+    plane: float
+    width: float
+    start: float
+    length: float
+    slope: float
+    key: str
+    """Id of the part that is the key."""
+
+    @property
+    def walls(self) -> Span1:
+        """From wall to wall across the tenon."""
+        return Span1(self.plane - self.width / 2, self.plane + self.width / 2)
+
+    def length_at(self, depth: float) -> float:
+        """From the inner to the outer wall, `depth` below the face where the key is driven in."""
+        return self.length - self.slope * depth
+
+    def mouth(self, block: Box, end: Face, face: Face) -> Box:
+        """The opening as it shows on one face of the tenon, a box without thickness."""
+        depth = 0.0 if face is self.face else block.size(face.axis)
+        inner = block.at(end.opposite) + end.sign * self.start
+        along = sorted((inner, inner + end.sign * self.length_at(depth)))
+        spot = Span1(block.at(face), block.at(face))
+        return Box.of({end.axis: Span1(along[0], along[1]), self.across: self.walls, face.axis: spot})
