@@ -146,7 +146,14 @@ def join(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined | 
     for nested in ("wedges", "meeting", "edge", "tusk"):
         if isinstance(filled.get(nested), dict):
             filled[nested] = {"origin": HERE, **filled[nested]}
-    return base.joined_by(kind, id, kind.said(**filled), where)
+    return base.joined_by(kind, id, kind.said(**listed(kind, filled)), where)
+
+
+def listed(kind: JointKind, filled: dict[str, Any]) -> dict[str, Any]:
+    """One name where several may stand is a list of one, as for the reader."""
+    forms = {name: field.annotation for name, field in kind.said.model_fields.items()}
+    many = {name for name, form in forms.items() if form == tuple[Said, ...]}
+    return {name: (value,) if name in many and isinstance(value, Said) else value for name, value in filled.items()}
 
 
 def joined(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined:

@@ -15,7 +15,7 @@ from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import length_rule, rule, share_rule, stepped_share, used
-from planbuild.joints.sides import Side, ends, find_sides
+from planbuild.joints.sides import Side, ends, find_sides, growth
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Feature, Groove, Mate, Rabbet
@@ -25,7 +25,7 @@ from planbuild.records.piece import Contact, Joint
 class DadoSaid(JointSaid):
     """`part` goes into `into`; `stopped` gives, by the part's own face, how far inside it the housing begins."""
 
-    part: Said
+    part: tuple[Said, ...]
     into: Said | None = None
     depth: Said | None = None
     stopped: Mapping[str, Said] | Said | None = None
@@ -69,14 +69,13 @@ class Dado:
     def join(self, id: str, said: DadoSaid, site: Site) -> Joined | None:
         """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
-        sides = find_sides((said.part,), said.into, ends, site)
+        sides = find_sides(said.part, said.into, ends, site)
         housed = [_housed(each, said, site) for each in sides or ()]
         if common is None or not housed or any(each is None for each in housed):
             return None
         found = [each for each in housed if each]
         features = _features(id, found, said.why.text if said.why else "", site)
-        grows = {found[0].side.board.id: {each.side.face: each.depth for each in found}}
-        return Joined(_told(id, said, common, found, site), features, grows=grows)
+        return Joined(_told(id, said, common, found, site), features, grows=growth((each.side, each.depth) for each in found))
 
 
 # ---------------------------------------------------------------- sizes
@@ -146,11 +145,11 @@ def _front(axis: Axis) -> Face:
 def _features(joint: str, housed: Sequence[_Housed], why: str, site: Site) -> dict[str, tuple[Feature, ...]]:
     struck = [_housing(joint, each, copy, why) for each in housed for copy in range(len(each.side.homes))]
     features = dict(settled(joint, struck, site))
-    corners = tuple(_corner(joint, each, face, why) for each in housed for face in each.stops)
-    part = housed[0].side.board.id
-    if corners:
+    for each in housed:
+        part = each.side.board.id
+        corners = tuple(_corner(joint, each, face, why) for face in each.stops)
         features[part] = (*features.get(part, ()), *corners)
-    return features
+    return {part: cuts for part, cuts in features.items() if cuts}
 
 
 def _housing(joint: str, housed: _Housed, copy: int, why: str) -> Struck:

@@ -14,16 +14,16 @@ from planbuild.core.geometry import Axis
 from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.faults import refuse, warn
-from planbuild.joints.lying import lying, say_apart
+from planbuild.joints.lying import all_touching, chosen, lying, say_apart
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Contact, Joint
 
 
 class ButtSaid(JointSaid):
-    """`part` is set against `to`."""
+    """Each `part` is set against `to`; of several, each meets one on the other side."""
 
-    part: Said
-    to: Said
+    part: tuple[Said, ...]
+    to: tuple[Said, ...]
 
 
 class EdgeGlueSaid(JointSaid):
@@ -42,15 +42,13 @@ class Butt:
     def join(self, id: str, said: ButtSaid, site: Site) -> Joined | None:
         """Reports `joint-no-mate`, and `joint-end-grain` (warning)."""
         common = commons(said, self.name, glued=True, site=site)
-        part, to = site.words.part(said.part), site.words.part(said.to)
-        if common is None or part is None or to is None:
+        parts, to = chosen(said.part, site), chosen(said.to, site)
+        if common is None or parts is None or to is None:
             return None
-        contacts = lying(part, to)
-        if not contacts:
-            say_apart(part, [to], site, "Move one of them until they meet.")
-            return None
-        if common.glue:
-            _warn_of_ends(contacts, part, site)
+        found = all_touching(parts, to, site, "Move one of them until they meet.")
+        contacts = [contact for _, _, lies in found for contact in lies]
+        for part in parts if common.glue else ():
+            _warn_of_ends([each for each in contacts if each.a[0] == part.board.id], part, site)
         return Joined(_told(id, self.name, said, common, contacts, site), {})
 
 
@@ -64,10 +62,9 @@ class EdgeGlue:
     def join(self, id: str, said: EdgeGlueSaid, site: Site) -> Joined | None:
         """Reports `joint-no-mate`, `joint-end-grain` and `joint-grain-crosses`."""
         common = commons(said, self.name, glued=True, site=site)
-        chosen = [site.words.part(each) for each in said.parts]
-        if common is None or any(each is None for each in chosen):
+        named = chosen(said.parts, site)
+        if common is None or named is None:
             return None
-        named = [each for each in chosen if each]
         contacts = _between(named)
         if not contacts:
             say_apart(named[0], named[1:] or named, site, "Set them side by side, edge against edge.")

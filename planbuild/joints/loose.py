@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import commons
-from planbuild.joints.lying import chosen, say_apart, touching
+from planbuild.joints.lying import all_touching, chosen
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Joint
 
@@ -34,11 +34,7 @@ class Loose:
         parts, on = chosen(said.part, site), chosen(said.on, site)
         if common is None or parts is None or on is None:
             return None
-        found = touching(parts, on)
-        idle = [(each, on) for each in parts if not any(each is part for part, _, _ in found)]
-        idle = idle or [(each, parts) for each in on if not any(each is other for _, other, _ in found)]
-        for each, others in idle:
-            say_apart(each, others, site, "Parts with a gap between them need no line; leave it out, or move one of them.")
+        found = all_touching(parts, on, site, "Parts with a gap between them need no line; leave it out, or move one of them.")
         contacts = tuple(dict.fromkeys(contact for _, _, lies in found for contact in lies))
         fit = common.fit if said.fit else "loose"
         joint = Joint(id, self.name, common.name, said.origin, contacts, False, fit, (), (), (), note=common.note, why=common.why)

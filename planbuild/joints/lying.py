@@ -59,10 +59,19 @@ def chosen(saids: Sequence[Said], site: Site) -> list[Chosen] | None:
     return None if any(each is None for each in found) else [each for each in found if each]
 
 
-def touching(parts: Sequence[Chosen], others: Sequence[Chosen]) -> list[tuple[Chosen, Chosen, tuple[Contact, ...]]]:
-    """Each part with each of the others that it lies against, and where."""
+Lying = tuple[Chosen, Chosen, tuple[Contact, ...]]
+"""A part, what it lies against, and where."""
+
+
+def all_touching(parts: Sequence[Chosen], others: Sequence[Chosen], site: Site, hint: str) -> list[Lying]:
+    """Each part with each of the others that it lies against.  Reports `joint-no-mate` for one that touches none."""
     pairs = ((one, other, tuple(lying(one, other))) for one, other in product(parts, others))
-    return [(one, other, lies) for one, other, lies in pairs if lies]
+    found = [(one, other, lies) for one, other, lies in pairs if lies]
+    idle = [(each, others) for each in parts if not any(each is part for part, _, _ in found)]
+    idle = idle or [(each, parts) for each in others if not any(each is other for _, other, _ in found)]
+    for each, against in idle:
+        say_apart(each, against, site, hint)
+    return found
 
 
 def say_apart(part: Chosen, others: Sequence[Chosen], site: Site, hint: str) -> None:

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Box, Face
-from planbuild.joints.base import Board, Family, Joined, Site
+from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import rule, share_rule, stepped_share, used
-from planbuild.joints.sides import Side, Sides, all_round, ends, find_sides
+from planbuild.joints.sides import Side, Sides, all_round, by_board, ends, find_sides, growth
 from planbuild.joints.touching import crossed_width, plane_of
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Mate, Rabbet
@@ -23,9 +23,9 @@ from planbuild.records.piece import Contact, Joint
 
 
 class RabbetedSaid(JointSaid):
-    """`part` stands in `into`; `edges: all` takes its edges as well as its ends."""
+    """Each `part` stands in `into`; `edges: all` takes its edges as well as its ends."""
 
-    part: Said
+    part: tuple[Said, ...]
     into: Said | None = None
     depth: Said | None = None
     edges: Said | None = None
@@ -63,14 +63,14 @@ class Rabbeted:
         """Reports `joint-rabbet-inside`, `joint-rabbet-depth`, and what `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=said.edges is None, site=site)
         sides = _sides(said, site)
-        steps = _steps(sides, said, site) if sides else None
-        if common is None or not steps:
+        groups = [_steps(each, said, site) for each in by_board(sides or ())]
+        if common is None or not groups or any(each is None for each in groups):
             return None
+        steps = [step for group in groups for step in group or ()]
         why = said.why.text if said.why else ""
         struck = [_cut(id, each, copy, why) for each in steps for copy in range(len(each.side.homes))]
         features = settled(id, struck, site)
-        grows = {steps[0].side.board.id: {each.side.face: each.depth for each in steps}}
-        return Joined(_told(id, said, common, steps, site), features, grows=grows)
+        return Joined(_told(id, said, common, steps, site), features, grows=growth((each.side, each.depth) for each in steps))
 
 
 # ---------------------------------------------------------------- sizes
@@ -79,9 +79,9 @@ class Rabbeted:
 def _sides(said: RabbetedSaid, site: Site) -> list[Side] | None:
     if said.edges and site.words.choice(said.edges, ("all",)) is None:
         return None
-    chosen = site.words.part(said.part)
-    takes: Sides = all_round if said.edges or (chosen and chosen.face) else ends
-    return find_sides((said.part,), said.into, takes, site)
+    chosen = [site.words.part(each) for each in said.part]
+    takes: Sides = all_round if said.edges or any(each and each.face for each in chosen) else ends
+    return find_sides(said.part, said.into, takes, site)
 
 
 def _steps(sides: Sequence[Side], said: RabbetedSaid, site: Site) -> list[_Step] | None:
@@ -165,7 +165,7 @@ def _area(plane: Box, face: Face) -> float:
 
 
 def _told(id: str, said: RabbetedSaid, common: Commons, steps: Sequence[_Step], site: Site) -> Joint:
-    board: Board = steps[0].side.board
+    board = steps[0].side.board
     return Joint(
         id=id,
         kind=Rabbeted.name,

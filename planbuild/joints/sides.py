@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from planbuild.core.diagnostics import Span
@@ -47,6 +47,22 @@ class Side:
     def depth(self) -> float:
         """Thickness of the mate in the direction in which the side goes in, mm."""
         return self.seen(0).size(self.face.axis)
+
+
+def by_board(sides: Iterable[Side]) -> list[list[Side]]:
+    """The sides of each board together, in the order in which the boards were named."""
+    found: dict[str, list[Side]] = {}
+    for side in sides:
+        found.setdefault(side.board.id, []).append(side)
+    return list(found.values())
+
+
+def growth(sides: Iterable[tuple[Side, float]]) -> dict[str, dict[Face, float]]:
+    """How much longer each board is sawn at each side, given how far that side goes in (see `Joined.grows`)."""
+    found: dict[str, dict[Face, float]] = {}
+    for side, depth in sides:
+        found.setdefault(side.board.id, {})[side.face] = depth
+    return found
 
 
 @dataclass

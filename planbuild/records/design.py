@@ -293,6 +293,7 @@ class LoadSaid(Model):
     load: Said
     where: Said | None = None
     shared: Said | None = None
+    why: Said | None = None
 
 
 class CoatingSaid(Model):

@@ -86,3 +86,10 @@ def test_copies_of_one_shelf_share_the_housing_of_a_mirrored_side() -> None:
 )
 def test_what_cannot_be_housed_is_refused(fields: dict[str, object], code: str) -> None:
     assert code in [each.code for each in refused(KIND, "shelves", site(SIDE, FAR, SHELF), **fields)]
+
+
+def test_several_shelves_are_said_in_one_joint() -> None:
+    upper = board("upper_shelf", box(0.75, 23.25, 0, 5, 9, 9.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+    made = joined(KIND, "shelves", site(SIDE, FAR, SHELF, upper), part=("shelf", "upper_shelf"), stopped={"front": "3/8"})
+    assert set(made.grows) == {"shelf", "upper_shelf"} and len(made.joint.contacts) == 4
+    assert [len(made.features[each]) for each in ("side", "far_side", "shelf", "upper_shelf")] == [2, 2, 2, 2]

@@ -74,3 +74,13 @@ def test_parts_that_do_not_touch_have_no_butt_joint() -> None:
     away = but(BESIDE, body=box(6, 9, 0, 0.75, 0, 20))
     (told,) = refused(BUTT, "corner", site(BOARD, away), part="other", to="plank")
     assert told.code == "joint-no-mate" and "2" in told.message
+
+
+def test_several_parts_set_against_several_each_meet_one() -> None:
+    cleat = board("cleat", box(1, 3, 0.75, 1.5, 2, 12), BOTTOM_TOP, Face.FRONT)
+    far = board("far_cleat", box(5, 7, 0.75, 1.5, 2, 12), BOTTOM_TOP, Face.FRONT)
+    made = joined(BUTT, "cleats", site(BOARD, BESIDE, cleat, far), part=("cleat", "far_cleat"), to=("plank", "other"))
+    assert {(each.a[0], each.b[0]) for each in made.joint.contacts} == {("cleat", "plank"), ("far_cleat", "other")}
+    idle = board("idle", box(20, 22, 5, 6, 2, 12), BOTTOM_TOP, Face.FRONT)
+    (told,) = refused(BUTT, "cleats", site(BOARD, BESIDE, cleat, idle), part=("cleat", "idle"), to=("plank",))
+    assert told.code == "joint-no-mate" and '"idle"' in told.message

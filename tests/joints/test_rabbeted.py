@@ -97,3 +97,9 @@ def test_what_no_rabbet_can_hold_is_refused(fields: dict[str, object], code: str
     full = board("full", box(0.75, 23.25, 0, 8, 0, 16), LEFT_RIGHT, Face.FRONT)
     about = [SIDE, FAR, {"shelf": shelf, "full": full}.get(str(fields["part"]), TOP)]
     assert code in [each.code for each in refused(KIND, "corners", site(*about), **fields)]
+
+
+def test_top_and_floor_are_said_in_one_joint() -> None:
+    made = joined(KIND, "corners", site(SIDE, FAR, TOP, FLOOR), part=("top", "floor"), depth="3/8")
+    assert {each.edge for each in rabbets(made, "side")} == {(Face.RIGHT, Face.TOP), (Face.RIGHT, Face.BOTTOM)}
+    assert set(made.grows) == {"top", "floor"} and len(made.joint.contacts) == 4

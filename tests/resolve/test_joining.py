@@ -24,6 +24,7 @@ from boards_by_hand import (
     box,
     fields,
     inches,
+    listed,
     said,
     site,
 )
@@ -46,7 +47,7 @@ RAILS = {
 WEDGED = {"kind": "mortise and tenon", "tenon": ("lower_rail",), "through": "yes", "proud": "1/8"}
 SLATS = {"kind": "mortise and tenon", "tenon": ("slat",), "length": "3/8", "glue": "no"}
 SEAT_ON = {"kind": "buttons", "top": "seat", "on": ("long_rail", "short_rail"), "stock": "frame_ash", "screw": "top_screw"}
-LEGS = {"kind": "loose", "part": ("seat",), "on": ("leg",)}
+LEGS = {"kind": "loose", "part": "seat", "on": "leg"}
 WHOLE: dict[str, Any] = {"rails": RAILS, "wedged_rails": WEDGED, "slats": SLATS, "seat": SEAT_ON, "seat_on_legs": LEGS}
 
 
@@ -55,7 +56,7 @@ def joint(written: Mapping[str, Any]) -> JointSaid:
     filled: dict[str, Any] = {"origin": HERE, **fields(dict(written))}
     if "wedges" in filled:
         filled["wedges"] = {"origin": HERE, **filled["wedges"]}
-    return kind.said(**filled) if kind else JointSaid(origin=HERE, kind=said(written["kind"]))
+    return kind.said(**listed(kind, filled)) if kind else JointSaid(origin=HERE, kind=said(written["kind"]))
 
 
 def join(boards: tuple[Board, ...], joints: dict[str, Any], parts: int | None = None) -> tuple[Joinery, list[Diagnostic]]:
