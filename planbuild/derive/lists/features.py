@@ -41,9 +41,17 @@ _SQUARE = 0.01
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
     """One entry a feature, in order of work."""
+    served = _served(piece, part)
     marks, numbers = {each.id: each.mark for each in piece.parts}, _numbers(part)
     return tuple(
-        FeatureFacts(each.id, each.kind, each.joint, marks.get(_mate(each), ""), _words(each), numbers.get(each.id, ()))
+        FeatureFacts(
+            id=each.id,
+            kind=each.kind,
+            joint=each.joint,
+            mate=marks.get(_mate(each), ""),
+            words=_words(each, served.get(each.id, "")),
+            numbers=numbers.get(each.id, ()),
+        )
         for each in part.features
     )
 
@@ -53,9 +61,15 @@ def _mate(feature: Feature) -> str:
     return mate.part if mate else ""
 
 
-def _words(feature: Feature) -> str:
+def _served(piece: Piece, part: Part) -> Mapping[str, str]:
+    """The name of the hardware that each cut is made for, by the cut's id."""
+    names = {each.id: each.name for each in piece.items}
+    return {id: names[placed.item] for placed in piece.hardware for own, id in placed.cuts if own == part.id}
+
+
+def _words(feature: Feature, served: str) -> str:
     say = _SAY.get(type(feature))
-    text = say(feature) if say else feature.kind
+    text = (say(feature) if say else feature.kind) + (f" for the {served}" if served else "")
     return phrases.sentence(text)
 
 

@@ -10,7 +10,7 @@ from planbuild.joints.screws import ScrewHoles, gauge_of, screw_holes, screw_wor
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
 from planbuild.records.features import Hole
-from planbuild.records.hardware import Figure
+from planbuild.records.hardware import Figure, Placed
 from planbuild.records.piece import Item, Part, Piece
 
 _SHOWN_APART = {"gauge", "diameter", "length", "head", "material", "screws", "screws_each", "check"}
@@ -53,7 +53,8 @@ def item_size(item: Item, ruler: Ruler) -> str:
         size = [f"⌀ {_field(fields['diameter'], ruler)}", *size]
     head = f"{fields['head']} head" if "head" in fields else ""
     rest = [f"{name.replace('_', ' ')} {_field(value, ruler)}" for name, value in item.fields if name not in _SHOWN_APART]
-    return ", ".join(each for each in (" × ".join(size), head, *rest, str(fields.get("material", ""))) if each)
+    first = "have it in hand before you cut for it" if fields.get("check") == "yes" else ""
+    return ", ".join(each for each in (" × ".join(size), head, *rest, str(fields.get("material", "")), first) if each)
 
 
 def _field(value: Figure, ruler: Ruler) -> str:
@@ -86,11 +87,16 @@ def _held_in(piece: Piece, item: Item) -> list[Part]:
     ids = {j.id for j in joints}
     piloted = [p for p in piece.parts if any(isinstance(f, Hole) and f.purpose == "pilot" and f.joint in ids for f in p.features)]
     entering = {contact.a[0] for joint in joints for contact in joint.contacts}
-    placed = {each.on for each in piece.hardware if item.id in dict(each.takes)}
+    placed = {id for each in piece.hardware if item.id in dict(each.takes) for id in _holding(each)}
     return piloted or [p for p in piece.parts if p.id in (entering or placed)]
 
 
 def _where(piece: Piece, item: Item) -> str:
     joints = [f"[[joint:{each.id}]]" for each in piece.joints if item.id in dict(each.hardware)]
-    placed = [phrases.named(piece.part(each.on)) for each in piece.hardware if item.id in dict(each.takes)]
-    return phrases.listed([*joints, *placed])
+    placed = [id for each in piece.hardware if item.id in dict(each.takes) for id in _holding(each)]
+    return phrases.listed([*joints, *(phrases.named(piece.part(id)) for id in dict.fromkeys(placed))])
+
+
+def _holding(placed: Placed) -> tuple[str, ...]:
+    """The parts into which it goes: the one that carries it, and the one that holds its other half."""
+    return tuple(dict.fromkeys(key[0] for each in placed.bought for key in each.on)) or (placed.on,)

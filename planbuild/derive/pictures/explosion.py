@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import permutations
 
-from planbuild.core.geometry import Axis, Box, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Vec
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key
 
@@ -58,6 +59,24 @@ def _hung(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Link]:
             for index, copy in enumerate(piece.part(placed.brings).copies):
                 for mate in holders:
                     yield _link((placed.brings, index), mate, copy.motion.direction(placed.way), boxes)
+    yield from _in_front(piece, boxes)
+
+
+def _in_front(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Link]:
+    """A door that closes the way by which a shelf goes in comes after it, and stands further out."""
+    ways = {
+        (placed.brings, index): copy.motion.direction(placed.way)
+        for placed in piece.hardware
+        if placed.brings
+        for index, copy in enumerate(piece.part(placed.brings).copies)
+    }
+    for inner, outer in permutations(ways, 2):
+        axis = max(Axis, key=lambda each: abs(ways[inner][each.value]))
+        along = ways[inner][axis.value]
+        beside = all(boxes[inner].along(each).meet(boxes[outer].along(each)).size > TINY for each in axis.others)
+        before = (boxes[outer].along(axis).middle - boxes[inner].along(axis).middle) * along < 0
+        if beside and before:
+            yield _link(outer, inner, ways[inner], boxes)
 
 
 def _link(moving: Key, mate: Key, way: Vec, boxes: Mapping[Key, Box]) -> Link:

@@ -11,12 +11,13 @@ from planbuild.core.geometry import Axis, Face
 from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, Along, Ink
 from planbuild.derive.dimensions.layout import Side, Wanted, arrange
 from planbuild.derive.dimensions.paper import Paper
-from planbuild.derive.paint import BOLD, WOOD, Frame, fills, strokes
+from planbuild.derive.paint import BOLD, Frame, fills, strokes
 from planbuild.derive.pictures.ink_boxes import ink_box
 from planbuild.derive.pictures.piece_scales import piece_scales
 from planbuild.derive.pictures.positions import Places, across, chain, upright
 from planbuild.derive.pictures.section import Plane
 from planbuild.derive.pictures.studio import Studio, keys_of
+from planbuild.derive.pictures.tones import one_wood
 from planbuild.derive.sheets.scales import scale_text
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Anchor, Drawing, Fill, Pen, Point, Stroke, Text, TextRole, Tint, line, ring
@@ -51,14 +52,14 @@ def three_views(studio: Studio, plane: Plane | None, width: float, height: float
     """The three views at the largest standard scale; `plane` of the section is traced on the top view.  Units: paper mm."""
     third = studio.edition.projection is Projection.THIRD
     faces = (Face.FRONT, Face.RIGHT if third else Face.LEFT, Face.TOP)
-    every = studio.bodies(keys_of(studio.piece))
+    every = studio.bodies([*keys_of(studio.piece), *studio.bought])
     views = [studio.see(f"three views, {face.value}", every, STRAIGHT[face]) for face in faces]
     scale, placed, ink, tall = _largest(studio, views, plane, width, height)
     return Drawing(
         "three_views",
         width,
         tall,
-        tuple(fill for each in placed for fill in fills(each.view, each.frame, lambda key, normal: WOOD)),
+        tuple(fill for each in placed for fill in fills(each.view, each.frame, one_wood(studio))),
         tuple(s for each in placed for s in strokes(each.view, each.frame, lambda key: BOLD)) + ink.strokes,
         ink.covers,
         (),

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from planbuild.core.geometry import Vec
 from planbuild.derive.paint import BOUGHT, WOOD, Tone
+from planbuild.derive.pictures.studio import Studio
 from planbuild.records.drawing import Tint
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key
@@ -18,6 +19,11 @@ def woods(piece: Piece) -> Callable[[Key, Vec], Tone]:
     main = _main_species(piece)
     tones = {part.id: WOOD if _species(piece, part) == main else OTHER_WOOD for part in piece.parts}
     return lambda key, normal: tones.get(key[0], BOUGHT)
+
+
+def one_wood(studio: Studio) -> Callable[[Key, Vec], Tone]:
+    """Every part alike, whatever its wood; only what is bought has a tone of its own."""
+    return lambda key, normal: BOUGHT if key in studio.bought else WOOD
 
 
 def _species(piece: Piece, part: Part) -> str:

@@ -5,13 +5,22 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planbuild.core.geometry import Axis
-from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.hardware import holes_of, item_size
+from planbuild.derive.lists.hardware import item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task, fixed_from_below
-from planbuild.derive.steps.texts.hardware import actions_of, check_of, fit_title, fix, places_of
+from planbuild.derive.steps.texts.hardware import (
+    actions_of,
+    check_of,
+    fit_title,
+    fix,
+    notes_of,
+    pilot_of,
+    pilots_of,
+    places_of,
+    uses_of,
+)
 from planbuild.records.features import Feature, Hole, Rabbet
 from planbuild.records.piece import Item, Part
 
@@ -22,7 +31,8 @@ def fit(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     hardware = _hardware(task)
     used = [each for each in job.piece.items if each.id in dict(hardware)]
-    screws = [each for each in used if each.kind == "wood screw"]
+    with_hardware = {id for each in task.placed for id, _ in each.screws}
+    screws = [each for each in used if each.kind == "wood screw" and each.id not in with_hardware]
     fixed = bool(task.joints or task.placed)
     return Draft(
         title=fit_title(job, part, task.placed, fixed),
@@ -33,10 +43,14 @@ def fit(job: Job, task: Task) -> Draft:
             *_overhangs(job, part),
             *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
             *(f"{each.name}: {item_size(each, job.edition.ruler)}" for each in used),
-            *(line for each in task.placed for line in places_of(job, each)),
+            *(line for each in task.placed for line in (*places_of(job, each), *pilots_of(job, each))),
         ),
         check=_check(job, task, part),
-        uses=(Use("fit"), *(Use("screw", (("pilot", _pilot(job, each)),)) for each in screws)),
+        note=notes_of(task.placed),
+        uses=(
+            *uses_of(job, part, task.placed),
+            *(Use("screw", (("pilot", pilot_of(job, each)),)) for each in used if each.kind == "wood screw"),
+        ),
         cautions=lifting(job),
         hardware=hardware,
     )
@@ -95,7 +109,7 @@ def _screwed(job: Job, task: Task, part: Part, screws: list[Item], counts: Mappi
     for each in screws:
         held = _held_in(job, task, each) or [part]
         marks = job.marks([part.id for part in held])
-        found.append(f"Drill pilot holes {_pilot(job, each)} into {marks}, {_stop(job, task, held, each)}")
+        found.append(f"Drill pilot holes {pilot_of(job, each)} into {marks}, {_stop(job, task, held, each)}")
         found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they are snug{_travels(job, task)}")
     return tuple(found)
 
@@ -123,11 +137,6 @@ def _stop(job: Job, task: Task, held: list[Part], item: Item) -> str:
     if len(depths) == 1:
         return f"{depths.pop()} deep"
     return "to the depths of their sheets" if depths else "with a stop on the drill"
-
-
-def _pilot(job: Job, item: Item) -> str:
-    holes = holes_of(job.piece, item, job.edition.ruler)
-    return f"{drill_text(holes.pilot, job.edition.ruler)} {job.edition.ruler.unit.symbol}" if holes else "to suit"
 
 
 def _overhangs(job: Job, part: Part) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
+from planbuild.derive.lists.hardware import holes_of
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
@@ -101,10 +102,10 @@ def fix(job: Job, task: Task) -> Draft:
     return Draft(
         title=f"Fix the {name}",
         actions=said(*actions_of(job, placed)),
-        sizes=(*places_of(job, placed),),
+        sizes=(*places_of(job, placed), *pilots_of(job, placed)),
         check=check_of(job, placed),
-        note=placed.note,
-        uses=(Use("fix"),),
+        note=notes_of([placed]),
+        uses=(Use("fix"), *(Use("screw", (("pilot", pilot_of(job, each)),)) for each in _screws(job, placed))),
         hardware=placed.takes,
     )
 
@@ -145,9 +146,9 @@ def _set_on(job: Job, placed: Placed, part: Part) -> str:
 
 
 def places_of(job: Job, placed: Placed) -> tuple[str, ...]:
-    """Where the middle of a thing lies on its part: from two edges of the drawn copy.  Hinges and pins are on the sheets."""
+    """Where the middle of a thing lies on its part, from two edges; what has a cut there is on the sheet."""
     item, part = item_of(job, placed), job.piece.part(placed.on)
-    if item.kind in ("butt hinge", "cup hinge", "shelf pin"):
+    if any(own == part.id for own, _ in placed.cuts):
         return ()
     found = dict.fromkeys(_place(job, part, placed, index) for index in range(len(placed.at)))
     return tuple(f"{item.name}: middle {each}" for each in found)
@@ -163,6 +164,38 @@ def _place(job: Job, part: Part, placed: Placed, index: int) -> str:
         near = min((axis.low, axis.high), key=lambda face: abs(body.at(face) - at[axis.value]))
         words.append(f"{job.size(abs(body.at(near) - at[axis.value]))} from the {near.value}")
     return " and ".join(words)
+
+
+def pilots_of(job: Job, placed: Placed) -> tuple[str, ...]:
+    """The holes for its screws; soft brass is spared by a steel screw that cuts the thread (common practice)."""
+    found = []
+    for screw in _screws(job, placed):
+        brass = dict(screw.fields).get("material") == "brass"
+        first = "; drive a steel screw of that size first, brass breaks" if brass else ""
+        found.append(f"{phrases.plural(screw.name)}: pilot {pilot_of(job, screw)}, with a stop on the drill{first}")
+    return tuple(found)
+
+
+def _screws(job: Job, placed: Placed) -> list[Item]:
+    return [each for each in job.piece.items if each.id in dict(placed.screws)]
+
+
+def pilot_of(job: Job, item: Item) -> str:
+    holes = holes_of(job.piece, item, job.edition.ruler)
+    return f"{drill_text(holes.pilot, job.edition.ruler)} {job.edition.ruler.unit.symbol}" if holes else "to suit"
+
+
+def notes_of(placed: Sequence[Placed]) -> str:
+    """What the designer said of the hardware of a step."""
+    return " ".join(phrases.sentence(text) for each in placed for text in (each.note, each.why) if text)
+
+
+def uses_of(job: Job, part: Part, placed: Sequence[Placed]) -> tuple[Use, ...]:
+    """Pins are pushed in by hand, and a part that lies on them needs no tool."""
+    brought = [each for each in placed if each.brings == part.id]
+    if brought and all(item_of(job, each).kind == "shelf pin" for each in placed):
+        return ()
+    return (Use("fix"),) if brought else (Use("fit"),)
 
 
 def check_of(job: Job, placed: Placed) -> str:
