@@ -38,7 +38,7 @@ def step(plan: StepPlan, id: str) -> WorkStep:
 
 def test_their_order(plan: StepPlan) -> None:
     ids = [each.id for each in plan.steps]
-    wanted = ["drill_rows.side", "let_in.side", "dry_fit.base", "finish.cupboard", "fit.shelf", "fit.door"]
+    wanted = ["drill_rows.side", "let_in.side", "dry_fit.case", "finish.cupboard", "fit.shelf", "fit.door"]
     assert [id for id in ids if id in wanted] == wanted
     assert ids.index("fit.catch") > ids.index("finish.cupboard")
 
