@@ -120,6 +120,10 @@ class HandWords:
         copies = tuple(n for n, copy in enumerate(board.copies) if set(hands) <= set(copy.hand.split()))
         return Chosen(board, copies, Face(face) if face else None, said.span)
 
+    def parts(self, said: Said) -> tuple[Chosen, ...] | None:
+        found = self.part(said)
+        return (found,) if found else None
+
     def stock(self, said: Said) -> Stock | None:
         return STOCK[said.text]
 

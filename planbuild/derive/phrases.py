@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from math import ceil
 
-from planbuild.core.geometry import Face
+from planbuild.core.geometry import Box, Face
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.piece import Part, Piece
 
@@ -91,7 +91,7 @@ def of_kind(piece: Piece, parts: Sequence[Part]) -> str:
 
 def facing(part: Part, face: Face, piece: Piece) -> str:
     """A face of a part as one name for all its copies: `top`, or `inside` and `outside` where the copies are
-    mirrored (inside looks to the middle of the piece), or the face of the drawn copy."""
+    mirrored (inside looks to the middle of the piece, or of the block that holds it), or the face of the drawn copy."""
     ways = {copy.motion.face(face) for copy in part.copies}
     if len(ways) == 1:
         return face.value
@@ -105,7 +105,16 @@ def _looks_in(part: Part, copy: int, face: Face, piece: Piece) -> bool:
     motion = part.copies[copy].motion
     way = motion.face(face)
     here = part.box(copy, part.body).along(way.axis).middle
-    return (piece.frame.along(way.axis).middle - here) * way.sign > 0
+    return (_around(part, copy, piece).along(way.axis).middle - here) * way.sign > 0
+
+
+def _around(part: Part, copy: int, piece: Piece) -> Box:
+    """The frame of the piece, or of the block in which a copy stands."""
+    holding = [each for each in piece.blocks if part.id in each.parts]
+    if not holding:
+        return piece.frame
+    block = max(holding, key=lambda each: len(each.id))
+    return block.motions[copy * len(block.motions) // len(part.copies)].box(block.box)
 
 
 def sizes(ruler: Ruler, *lengths: float) -> str:

@@ -130,6 +130,8 @@ class Chosen:
     copies: tuple[int, ...]
     face: Face | None
     span: Span
+    block: str = ""
+    """The block by whose name it is meant, "" if it is named itself."""
 
 
 class Words(Protocol):
@@ -149,6 +151,9 @@ class Words(Protocol):
 
     def part(self, said: Said) -> Chosen | None:
         """`long_rail`, `left long_rail`, `slab.top`."""
+
+    def parts(self, said: Said) -> tuple[Chosen, ...] | None:
+        """A part; or all parts of a block by its name, or, inside a block, all that are `outside` of it."""
 
     def stock(self, said: Said) -> Stock | None: ...
 

@@ -54,9 +54,9 @@ def _way(part: Chosen, copy: int, face: Face) -> Vec:
 
 
 def chosen(saids: Sequence[Said], site: Site) -> list[Chosen] | None:
-    """The parts that a list names; None after reporting any that is not known."""
-    found = [site.words.part(each) for each in saids]
-    return None if any(each is None for each in found) else [each for each in found if each]
+    """The parts that a list names, for a block all of its own; None after reporting any that is not known."""
+    found = [site.words.parts(each) for each in saids]
+    return None if any(each is None for each in found) else [part for each in found if each for part in each]
 
 
 Lying = tuple[Chosen, Chosen, tuple[Contact, ...]]
@@ -67,11 +67,17 @@ def all_touching(parts: Sequence[Chosen], others: Sequence[Chosen], site: Site, 
     """Each part with each of the others that it lies against.  Reports `joint-no-mate` for one that touches none."""
     pairs = ((one, other, tuple(lying(one, other))) for one, other in product(parts, others))
     found = [(one, other, lies) for one, other, lies in pairs if lies]
-    idle = [(each, others) for each in parts if not any(each is part for part, _, _ in found)]
-    idle = idle or [(each, parts) for each in others if not any(each is other for _, other, _ in found)]
+    idle = [(each, others) for each in _idle(parts, [part for part, _, _ in found])]
+    idle = idle or [(each, parts) for each in _idle(others, [other for _, other, _ in found])]
     for each, against in idle:
         say_apart(each, against, site, hint)
     return found
+
+
+def _idle(named: Sequence[Chosen], touching: Sequence[Chosen]) -> list[Chosen]:
+    """Those that touch nothing; of a block it is enough that one of its parts does."""
+    idle = [each for each in named if not any(each is other or each.block == other.block != "" for other in touching)]
+    return [each for n, each in enumerate(idle) if not each.block or each.block not in {one.block for one in idle[:n]}]
 
 
 def say_apart(part: Chosen, others: Sequence[Chosen], site: Site, hint: str) -> None:

@@ -95,11 +95,10 @@ class _Mates:
     """The parts that are meant as mates; none: whatever is met."""
 
     anywhere: tuple[Chosen, ...] = ()
-    by_side: Mapping[str, Chosen] = field(default_factory=dict)
+    by_side: Mapping[str, tuple[Chosen, ...]] = field(default_factory=dict)
 
     def at(self, face: Face) -> tuple[Chosen, ...]:
-        own = self.by_side.get(face.value)
-        return (own,) if own else self.anywhere
+        return self.by_side.get(face.value, self.anywhere)
 
 
 def ends(board: Board) -> tuple[Face, ...]:
@@ -130,12 +129,12 @@ def find_sides(parts: Sequence[Said], into: Into, sides: Sides, site: Site) -> l
 def _mates(into: Into, site: Site) -> _Mates | None:
     """The mates that were said; None after reporting."""
     if isinstance(into, Mapping):
-        named = {word: site.words.part(each) for word, each in into.items()}
+        named = {word: site.words.parts(each) for word, each in into.items()}
         known = {word: each for word, each in named.items() if each}
         return _Mates(by_side=known) if len(known) == len(named) else None
     said = (into,) if isinstance(into, Said) else into or ()
-    chosen = tuple(each for each in (site.words.part(word) for word in said) if each)
-    return _Mates(chosen) if len(chosen) == len(said) else None
+    chosen = [each for each in (site.words.parts(word) for word in said) if each]
+    return _Mates(tuple(part for each in chosen for part in each)) if len(chosen) == len(said) else None
 
 
 def _sides_are_known(into: Into, wanted: Sequence[_Wanted], site: Site) -> bool:

@@ -190,6 +190,10 @@ class Matching:
     why: str = ""
 
 
+Surface = tuple[str, Face | None]
+"""A part, or one face of it."""
+
+
 @dataclass(frozen=True)
 class Coating:
     """A finish: a kind of product, never a brand.  `covers` in m2 per litre, times in hours."""
@@ -202,10 +206,10 @@ class Coating:
     cures: str
     covers: float | None
     everywhere: bool
-    before_gluing: tuple[tuple[str, Face | None], ...]
-    """Parts (or one face of them) to be finished before the glue-up."""
-    bare: tuple[str, ...] = ()
-    on: tuple[tuple[str, Face | None], ...] = ()
+    before_gluing: tuple[Surface, ...]
+    """Those to be finished before the glue-up."""
+    bare: tuple[Surface, ...] = ()
+    on: tuple[Surface, ...] = ()
     """Parts (or faces) that get this coating instead of the one that goes everywhere."""
 
 

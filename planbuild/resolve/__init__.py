@@ -9,9 +9,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planbuild.core.diagnostics import Collector
-from planbuild.core.geometry import Axis, Box
 from planbuild.records.design import Design
-from planbuild.records.piece import Coating, Item, Part, Piece, Stock, ThemeWish
+from planbuild.records.openings import Block
+from planbuild.records.piece import Assembly, Item, Part, Piece, Stock, ThemeWish
 from planbuild.resolve.bill import check_bill
 from planbuild.resolve.blocks import blocks, openings
 from planbuild.resolve.emptiness import empty_lists
@@ -20,7 +20,7 @@ from planbuild.resolve.imprint import edition_wishes, imprint
 from planbuild.resolve.layout import LaidOut, lay_out
 from planbuild.resolve.marks import marks
 from planbuild.resolve.ranges import check_ranges
-from planbuild.resolve.work import assemblies, cautioned_steps, cautions_in_use, glue, loads, matching, steps
+from planbuild.resolve.work import assemblies, block_assemblies, cautioned_steps, cautions_in_use, glue, loads, matching, steps
 
 __all__ = ["resolve"]
 
@@ -42,6 +42,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
     sayings = laid.setting_out.places
     assert laid.frame is not None
     parts = _marked(design, laid)
+    standing = blocks(laid.setting_out)
     check_bill(design.bill, parts, sayings)
     return Piece(
         imprint=imprint(design, sayings),
@@ -53,22 +54,28 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         joints=laid.joinery.joints,
         items=_used_items(laid),
         hardware=laid.hardware,
-        assemblies=assemblies(design.assemblies, laid.boards, laid.words, sayings),
+        assemblies=_assemblies(design, laid, standing),
         steps=(*steps(design.steps, sayings), *cautioned_steps(design.cautions, sayings)),
-        coatings=_coatings(design, laid, laid.frame),
+        coatings=coatings(laid.setting_out, laid.boards, laid.words),
         glue=glue(design.glue, sayings),
         loads=loads(design, laid.boards, sayings),
         moisture=laid.moisture,
         practice=laid.practice,
         editions=edition_wishes(design.editions, sayings),
         openings=openings(laid.setting_out),
-        blocks=blocks(laid.setting_out),
+        blocks=standing,
         theme=ThemeWish(design.theme.text, design.theme.span) if design.theme else ThemeWish("bench"),
         matching=matching(design.matching, laid.words, sayings),
         cautions=cautions_in_use(design.cautions, sayings),
         words=tuple((word, said.text) for word, said in design.words.items()),
         departs=tuple((name, said.text) for name, said in design.departs.items()),
     )
+
+
+def _assemblies(design: Design, laid: LaidOut, standing: tuple[Block, ...]) -> tuple[Assembly, ...]:
+    """Those that are named, then each block as one."""
+    named = assemblies(design.assemblies, standing, laid.boards, laid.words, laid.setting_out.places)
+    return (*named, *block_assemblies(standing, laid.boards, named))
 
 
 def _marked(design: Design, laid: LaidOut) -> tuple[Part, ...]:
@@ -92,6 +99,3 @@ def _used_items(laid: LaidOut) -> tuple[Item, ...]:
     return tuple(item for id, item in known.items() if id in used)
 
 
-def _coatings(design: Design, laid: LaidOut, frame: Box) -> tuple[Coating, ...]:
-    middle = {axis: frame.along(axis).middle for axis in Axis}
-    return coatings(design, laid.boards, middle, laid.setting_out.places)

@@ -54,7 +54,7 @@ def _board(id: str, setting_out: SettingOut, stock: Mapping[str, Stock], ruler: 
     said = setting_out.design.parts[id]
     wood = stock.get(said.stock.text)
     _check_words(id, setting_out)
-    lie, spans, middle = setting_out.lies.get(id), setting_out.spans(id), _frame_middle(holder(id), setting_out)
+    lie, spans, middle = setting_out.lies.get(id), setting_out.spans(id), frame_middle(holder(id), setting_out)
     levels = tried(setting_out.levels_of, id)
     if lie is None or spans is None or middle is None or levels is None:
         return None
@@ -81,7 +81,7 @@ def _name(id: str, setting_out: SettingOut) -> str:
     return f"{printed_name(holder(id), None)} {own}" if alike and holder(id) else own
 
 
-def _frame_middle(scope: str, setting_out: SettingOut) -> dict[Axis, Fraction] | None:
+def frame_middle(scope: str, setting_out: SettingOut) -> dict[Axis, Fraction] | None:
     """The middle of the frame, or of that of a block: what looks inside looks there."""
     middles = {axis: tried(setting_out.placing.within(scope).frame_middle, axis) for axis in Axis}
     found = {axis: middle for axis, middle in middles.items() if middle is not None}

@@ -41,7 +41,7 @@ class Neighbours:
             known = [each for each in reached_from(said.scope, self.setting_out.design.parts) if each != own]
             raise sayings.refuse("ref-unknown", said, f'No other part "{said.text}".', hints=did_you_mean(said.text, known))
         try:
-            chosen = self.setting_out.copies_named(path, id)
+            chosen = self.setting_out.copies_named(path, id, said.scope)
         except HandFault as fault:
             raise sayings.refuse("ref-no-hand", said, str(fault), hints=(f"Use {fault.hint}.",)) from None
         return [self._seen_from(mine, id, chosen) for mine in self._chains(own)]

@@ -41,7 +41,7 @@ def part_of(
         rough_length=spare * practice.rough_length if length is None else float(length),
         rough_width=spare * practice.rough_width if width is None else float(width),
         glue_up=glue_up_of(board, said, sayings),
-        note=said.note.text if said.note else "",
+        note=_note(said, sayings),
         why=_reasons(said),
         photo=said.photo.text if said.photo else "",
         pose=board.pose,
@@ -49,6 +49,14 @@ def part_of(
         stays_on=(said.stays_on and tried(sayings.choice, said.stays_on, STAYS_ON)) or "",
         moves=tried(moves_of, board.id, said.moves, sayings) if said.moves else None,
     )
+
+
+FITTED = "Fit it to its place: measure from the work, not from this sheet."
+
+
+def _note(said: PartSaid, sayings: Sayings) -> str:
+    fitted = bool(said.fit_to_work and tried(sayings.yes, said.fit_to_work))
+    return " ".join(each for each in (said.note.text if said.note else "", FITTED if fitted else "") if each)
 
 
 def _reasons(said: PartSaid) -> str:

@@ -11,8 +11,9 @@ from planbuild.core.diagnostics import Collector, Diagnostic, Related
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.core.units import MM_PER_INCH, Unit
 from planbuild.records.design import Design, PartSaid, Said, SheetSaid
+from planbuild.records.piece import Copy
 from planbuild.records.spaces import SpaceSaid
-from planbuild.resolve.copies import Level, Spread, row_direction, selected, spread
+from planbuild.resolve.copies import Level, Spread, copies, row_direction, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import About, BlockFacts, Fact, Facts, OpeningFacts, PartFacts
 from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StockOf
@@ -161,11 +162,18 @@ class SettingOut:
         row = self.ledger.ask(RowOf(id)) if spread.row_axis else None
         return Level(spread, row, {axis: self.ledger.ask(MirrorOf(id, axis)) for axis in spread.mirrors})
 
-    def copies_named(self, path: Path, id: str) -> tuple[int, ...]:
-        """Indices of the copies that a path to a part means: a hand left out means all.  Raises HandFault, Poisoned."""
+    def copies_of(self, id: str) -> tuple[Copy, ...]:
+        """The copies of a thing as they stand, the drawn one first.  Raises Poisoned."""
+        return copies(self.levels_of(id))
+
+    def copies_named(self, path: Path, id: str, scope: str) -> tuple[int, ...]:
+        """Indices of the copies of a part that a path to it, or to a block around it, means: a hand left out means all.
+
+        Raises HandFault, Poisoned.
+        """
         each = self.levels_of(id)
-        around: list[tuple[str, ...]] = [()] * (len(each) - len(path))
-        return selected(each, around + [step.hands for step in path])
+        hands: list[tuple[str, ...]] = [*[()] * (len(levels(scope)) if scope else 0), *(step.hands for step in path)]
+        return selected(each, hands + [()] * (len(each) - len(hands)))
 
     # ------------------------------------------------------------ two facts a direction
 

@@ -14,8 +14,9 @@ from planbuild.resolve.copies import HandFault
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, parse
 from planbuild.resolve.items import item_of
+from planbuild.resolve.references import Path
 from planbuild.resolve.sayings import tried
-from planbuild.resolve.scopes import reached_from
+from planbuild.resolve.scopes import full, held_in, reached_from, within
 from planbuild.resolve.setting_out import SettingOut
 
 
@@ -45,8 +46,25 @@ class JointWords:
         return tried(self._sayings.slope, said)
 
     def part(self, said: Said) -> Chosen | None:
-        """`long_rail`, `left long_rail`, `slab.top`.  Reports `ref-unknown`, `ref-no-hand`, `ref-part`."""
+        """`long_rail`, `left long_rail`, `slab.top`, `left door.panel`.  Reports `ref-unknown`, `ref-no-hand`, `ref-part`,
+        `ref-absent`."""
         return tried(self._part, said)
+
+    def parts(self, said: Said) -> tuple[Chosen, ...] | None:
+        """Also all parts of a block by its name, or, inside a block, all that are `outside` of it."""
+        if said.scope and said.text == "outside":
+            return tuple(_whole(board, said) for id, board in self._boards.items() if not within(id, said.scope))
+        path = self._setting_out.places.named(said)
+        block = self._setting_out.places.id_of(path, said) if path else ""
+        if path and block in self._setting_out.design.blocks:
+            return tried(self._held, path, block, said)
+        found = self.part(said)
+        return (found,) if found else None
+
+    def _held(self, path: Path, block: str, said: Said) -> tuple[Chosen, ...]:
+        """The parts of a block; one of them that is at fault is left out."""
+        boards = [board for id, board in self._boards.items() if within(id, block)]
+        return tuple(Chosen(each, self._copies(path, each.id, said), None, said.span, said.text) for each in boards)
 
     def _part(self, said: Said) -> Chosen:
         several = [each for each in re.split(r",| and ", said.text) if each.strip()]
@@ -67,19 +85,29 @@ class JointWords:
         id = placing.id_of(path)
         if id not in self._setting_out.design.parts:
             placing.refuse_absent(path, reference.at)
-            known = tuple(reached_from(said.scope, self._setting_out.design.parts))
-            name = ".".join(step.name for step in path)
-            raise Misread("ref-unknown", f'No part "{name}".', reference.at, hints=did_you_mean(name, known))
+            raise self._unknown(path, said, reference)
         if reference.level is not None or (last and last not in FACES):
             raise _no_part(said)
         board = self._boards.get(id)
         if board is None:
             raise Poisoned
+        return Chosen(board, self._copies(path, id, said), Face(last) if last else None, said.span)
+
+    def _copies(self, path: Path, id: str, said: Said) -> tuple[int, ...]:
         try:
-            chosen = self._setting_out.copies_named(path, id)
+            return self._setting_out.copies_named(path, id, said.scope)
         except HandFault as fault:
-            raise Misread("ref-no-hand", str(fault), reference.at, hints=(f"Use {fault.hint}.",)) from None
-        return Chosen(board, chosen, Face(last) if last else None, said.span)
+            misread = Misread("ref-no-hand", str(fault), Stretch(0, len(said.text)), hints=(f"Use {fault.hint}.",))
+            self._sayings.report.add(misread.told(said))
+            raise Poisoned from None
+
+    def _unknown(self, path: Path, said: Said, reference: Reference) -> Misread:
+        name, design = ".".join(step.name for step in path), self._setting_out.design
+        if full(said.scope, name) in design.blocks:
+            held = ", ".join(f"`{name}.{each}`" for each in held_in(full(said.scope, name), design.parts))
+            return Misread("ref-part", f'"{name}" is a block; one of its parts is wanted.', reference.at, held)
+        known = tuple(reached_from(said.scope, design.parts))
+        return Misread("ref-unknown", f'No part "{name}".', reference.at, hints=did_you_mean(name, known))
 
     def stock(self, said: Said) -> Stock | None:
         """Reports `stock-missing`."""
@@ -109,6 +137,10 @@ class JointWords:
         if made:
             self._items[id] = made
         return made
+
+
+def _whole(board: Board, said: Said) -> Chosen:
+    return Chosen(board, tuple(range(len(board.copies))), None, said.span)
 
 
 def _no_part(said: Said) -> Misread:

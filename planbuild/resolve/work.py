@@ -21,11 +21,13 @@ from planbuild.records.design import (
     Said,
     StepSaid,
 )
+from planbuild.records.openings import Block
 from planbuild.records.piece import Assembly, Glue, Load, Matching, StepWish
 from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, amount_said
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import LOW_HIGH
 from planbuild.resolve.sayings import Sayings, tried
+from planbuild.resolve.scopes import holder, within
 
 Key = tuple[str, int]
 """One standing copy: part and index."""
@@ -35,13 +37,15 @@ Key = tuple[str, int]
 
 
 def assemblies(
-    said: Mapping[str, AssemblySaid], boards: Mapping[str, Board], words: Words, sayings: Sayings
+    said: Mapping[str, AssemblySaid], blocks: Sequence[Block], boards: Mapping[str, Board], words: Words, sayings: Sayings
 ) -> tuple[Assembly, ...]:
     """The subassemblies, each with its mirrored groups.  Reports `assembly-mirror`, `assembly-shared`."""
     found = []
+    copies = {each.id: len(each.motions) for each in blocks}
     taken: dict[Key, AssemblySaid] = {}
     for id, each in said.items():
         groups = tried(_groups, each, boards, words, sayings)
+        groups = _by_block(groups, holder(id), copies, boards) if groups and holder(id) else groups
         if groups is None:
             continue
         _check_shared(groups, each, taken, sayings)
@@ -58,9 +62,36 @@ def _groups(said: AssemblySaid, boards: Mapping[str, Board], words: Words, sayin
     return tuple(groups)
 
 
+def _by_block(
+    groups: tuple[tuple[Key, ...], ...], block: str, copies: Mapping[str, int], boards: Mapping[str, Board]
+) -> tuple[tuple[Key, ...], ...]:
+    """A subassembly of a block is there once in each copy of the block."""
+    count = copies.get(block, 1)
+    found = [tuple(key for key in group if _stands_in(key, count, boards) == copy) for group in groups for copy in range(count)]
+    return tuple(group for group in found if group)
+
+
+def _stands_in(key: Key, count: int, boards: Mapping[str, Board]) -> int:
+    """Which copy of its block a copy stands in: all of one block follow each other."""
+    return key[1] * count // len(boards[key[0]].copies)
+
+
+def block_assemblies(blocks: Sequence[Block], boards: Mapping[str, Board], named: Sequence[Assembly]) -> tuple[Assembly, ...]:
+    """Each block is a subassembly of its own, unless its parts are named in one, or it is built into what is around it."""
+    taken = {part for each in named for group in each.groups for part, _ in group}
+    copies = {each.id: len(each.motions) for each in blocks}
+    found = []
+    for block in blocks:
+        trapped = block.moves is not None and block.moves.trapped
+        if holder(block.id) or trapped or len(block.parts) < 2 or taken & set(block.parts):
+            continue
+        whole = tuple((part, copy) for part in block.parts for copy in range(len(boards[part].copies)))
+        found.append(Assembly(block.id, block.name, block.origin, _by_block((whole,), block.id, copies, boards)))
+    return tuple(found)
+
+
 def _keys(said: Said, words: Words) -> tuple[Key, ...]:
-    chosen = words.part(said)
-    return tuple((chosen.board.id, copy) for copy in chosen.copies) if chosen else ()
+    return tuple((each.board.id, copy) for each in words.parts(said) or () for copy in each.copies)
 
 
 def _mirrored(key: Key, axis: Axis, boards: Mapping[str, Board], said: Said, sayings: Sayings) -> Key:
@@ -161,12 +192,21 @@ CARRIERS = {"seat", "shelf", "shelves"}
 def loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> tuple[Load, ...]:
     """The loads.  Reports `load-part`, `amount-unit`, `load-missing` (warning)."""
     _ask_for_loads(design, boards, sayings)
+    carriers = {id: _carrier(id, design, boards) for id in design.loads}
     for id, said in design.loads.items():
-        if id not in design.parts:
+        if carriers[id] is None and id not in design.parts:
             message = f'No part "{id}" to carry a load.'
-            sayings.refuse("load-part", Said(id, said.origin), message, hints=did_you_mean(id, design.parts))
-    found = (tried(_load, said, boards[id], sayings) for id, said in design.loads.items() if id in boards)
+            sayings.refuse("load-part", Said(id, said.origin), message, hints=did_you_mean(id, (*design.parts, *design.blocks)))
+    found = (tried(_load, said, board, sayings) for id, said in design.loads.items() if (board := carriers[id]))
     return tuple(load for load in found if load is not None)
+
+
+def _carrier(id: str, design: Design, boards: Mapping[str, Board]) -> Board | None:
+    """The board that carries a load: of a block the largest that lies flat, as the bottom of a drawer (a heuristic)."""
+    if id not in design.blocks:
+        return boards.get(id)
+    flat = [board for part, board in boards.items() if within(part, id) and board.face.axis is Axis.BOTTOM_TOP]
+    return max(flat, key=lambda board: board.body.size(Axis.LEFT_RIGHT) * board.body.size(Axis.FRONT_BACK), default=None)
 
 
 def _ask_for_loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.piece import Part, Piece
+from planbuild.records.piece import Part, Piece, Surface
 
 
 def face_area(part: Part, face: Face) -> float:
@@ -17,9 +19,20 @@ def surface(part: Part) -> float:
     return sum(2 * face_area(part, axis.high) for axis in Axis)
 
 
-def finished_area(piece: Piece, bare: tuple[str, ...] = ()) -> float:
-    """Surface of all copies of all parts that are not left bare; what joints hide is counted in.  Units: m2."""
-    return sum(surface(each) * len(each.copies) for each in piece.parts if each.id not in bare)
+def surface_area(piece: Piece, surfaces: Iterable[Surface]) -> float:
+    """Parts and faces of parts, all copies; what joints hide is counted in.  Units: m2."""
+    found = dict.fromkeys(surfaces)
+    whole = {part for part, face in found if face is None}
+    return sum(
+        (face_area(piece.part(part), face) if face else surface(piece.part(part))) * len(piece.part(part).copies)
+        for part, face in found
+        if face is None or part not in whole
+    )
+
+
+def finished_area(piece: Piece, without: Iterable[Surface] = ()) -> float:
+    """All copies of all parts, less what is left bare or has another finish.  Units: m2."""
+    return surface_area(piece, ((each.id, None) for each in piece.parts)) - surface_area(piece, without)
 
 
 def glued_area(piece: Piece) -> float:

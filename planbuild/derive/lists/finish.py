@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planbuild.core import tables
 from planbuild.derive import phrases
 from planbuild.derive.cautions import caution
 from planbuild.derive.lists.supplies import area_text, coating_amount, coating_area, coverage_text
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, FinishFacts
-from planbuild.records.piece import Coating, Piece
+from planbuild.records.piece import Coating, Piece, Surface
 
 _UNKNOWN = {
     "apply": "Put it on as its label says.",
@@ -59,7 +61,7 @@ def _actions(piece: Piece, coating: Coating, row: tables.Row | dict[str, str]) -
     grits = {each["when"]: each["grit"] for each in tables.rows("abrasives")}
     coats = phrases.number_word(coating.coats)
     again = f"Repeat until there are {coats} coats, sanding lightly with grit {grits['between coats']} in between."
-    bare = [phrases.named(piece.part(each)) for each in coating.bare]
+    others = [each for each in piece.coatings if each.on]
     return tuple(
         each
         for each in (
@@ -69,10 +71,23 @@ def _actions(piece: Piece, coating: Coating, row: tables.Row | dict[str, str]) -
             row["after"],
             again if coating.coats > 1 else "",
             "Give faces that are not seen as many coats as those that are, so that the wood takes up damp evenly.",
-            f"Leave bare: {phrases.listed(bare)}." if bare else "",
+            f"Leave bare: {surfaces_text(piece, coating.bare)}." if coating.bare else "",
+            *(f"Put {each.product} on {surfaces_text(piece, each.on)}, {_coats(each)}." for each in others),
         )
         if each
     )
+
+
+def _coats(coating: Coating) -> str:
+    return f"{phrases.counted(coating.coats, 'coat')} instead"
+
+
+def surfaces_text(piece: Piece, surfaces: Sequence[Surface]) -> str:
+    """`drawer sides A6, the inside face of drawer front A5`: whole parts first."""
+    whole = [phrases.named(piece.part(part)) for part, face in surfaces if face is None]
+    faces = [(piece.part(part), face) for part, face in surfaces if face]
+    looking = [f"the {phrases.facing(part, face, piece)} of {phrases.named(part)}" for part, face in faces]
+    return phrases.listed([*whole, *looking])
 
 
 def _figures(piece: Piece, edition: Edition, coating: Coating) -> tuple[tuple[str, str], ...]:

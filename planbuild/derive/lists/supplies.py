@@ -7,7 +7,7 @@ from math import ceil
 from planbuild.core import tables
 from planbuild.core.units import Ruler, Unit
 from planbuild.derive import phrases
-from planbuild.derive.lists.areas import finished_area, glued_area
+from planbuild.derive.lists.areas import finished_area, glued_area, surface_area
 from planbuild.joints.proportions import habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Supply
@@ -38,7 +38,7 @@ def _glue(piece: Piece, ruler: Ruler) -> tuple[Supply, ...]:
 
 def _abrasives(piece: Piece, ruler: Ruler) -> tuple[Supply, ...]:
     coatings = _used(piece)
-    area = finished_area(piece, coatings[0].bare if coatings else ())
+    area = finished_area(piece, next((each.bare for each in coatings if each.everywhere), ()))
     used = [(each, _rounds(each, coatings)) for each in tables.rows("abrasives")]
     return tuple(_sheets(each, area * rounds, ruler) for each, rounds in used if rounds)
 
@@ -64,13 +64,16 @@ def coating_amount(piece: Piece, coating: Coating) -> float | None:
 
 
 def coating_area(piece: Piece, coating: Coating) -> float:
-    return finished_area(piece, coating.bare)
+    if not coating.everywhere:
+        return surface_area(piece, coating.on)
+    return finished_area(piece, (*coating.bare, *(each for other in piece.coatings for each in other.on)))
 
 
 def _finish(piece: Piece, coating: Coating, ruler: Ruler) -> Supply:
     amount = coating_amount(piece, coating)
     name = ", ".join(each for each in (coating.product, coating.sheen) if each)
-    wood = f"{area_text(ruler, coating_area(piece, coating))} of wood (all faces, joints not taken off)"
+    faces = "" if coating.on or coating.bare else "all faces, "
+    wood = f"{area_text(ruler, coating_area(piece, coating))} of wood ({faces}joints not taken off)"
     area = f"{wood} × {_plain(coating.coats, 'coat')}"
     if amount is None or coating.covers is None:
         return Supply(name, "as its label says", f"{area}; coverage not stated")
@@ -97,4 +100,4 @@ def coverage_text(ruler: Ruler, covers: float) -> str:
 
 
 def _used(piece: Piece) -> tuple[Coating, ...]:
-    return tuple(each for each in piece.coatings if each.everywhere or each.before_gluing)
+    return tuple(each for each in piece.coatings if each.everywhere or each.on)

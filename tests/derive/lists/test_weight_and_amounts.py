@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from timber import board, box, piece
 
+from planbuild.core.geometry import Face
 from planbuild.derive.lists.areas import finished_area, glued_area
 from planbuild.derive.lists.supplies import supplies
 from planbuild.derive.lists.weights import density, part_mass, piece_mass
@@ -53,7 +54,8 @@ def _shelf() -> Piece:
 
 def test_areas_by_hand() -> None:
     assert finished_area(_shelf()) == pytest.approx(2 * (1.0 * 0.2 + 1.0 * 0.02 + 0.2 * 0.02))
-    assert finished_area(_shelf(), ("board",)) == 0
+    assert finished_area(_shelf(), [("board", None)]) == 0
+    assert finished_area(_shelf(), [("board", Face.TOP)]) == pytest.approx(1.0 * 0.2 + 2 * (1.0 * 0.02 + 0.2 * 0.02))
     assert glued_area(_shelf()) == pytest.approx(1.0 * 0.02)
 
 
