@@ -77,10 +77,15 @@ class _Spot:
 
 def place(sites: Sequence[Site], drawn: Geometry, room: PaperBox) -> list[Label]:
     """A label for each site that is seen at all; `drawn` is all that the picture covers."""
-    coarse = drawn.simplify(0.05)
+    coarse = _sound(drawn.simplify(0.05))
     shapely.prepare(coarse)
     choices = [sorted(_choices(site, coarse, room), key=lambda c: (c.cost, c.centre))[:_KEPT] for site in sites]
     return _cheapest([each for each in choices if each])
+
+
+def _sound(shape: Geometry) -> Geometry:
+    """An outline rounded to the paper may touch itself, which nothing can be cut with."""
+    return shape if shape.is_valid else shapely.make_valid(shape)
 
 
 def flaws(labels: Sequence[Label], sites: Sequence[Site]) -> float:
@@ -96,7 +101,7 @@ def flaws(labels: Sequence[Label], sites: Sequence[Site]) -> float:
 def _choices(site: Site, drawn: Geometry, room: PaperBox) -> Iterator[Label]:
     size = half_width(site.text)
     for rank, faces in enumerate(sorted(site.copies, key=lambda copy: -sum(face.area for face in copy))[:_COPIES]):
-        own = shapely.union_all(faces)
+        own = shapely.union_all([_sound(face) for face in faces])
         for spot in _spots(faces, rank):
             if spot.room > size + AIR:
                 yield Label(site.text, site.refers, spot.at, None, 0.5 * rank)
