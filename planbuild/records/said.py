@@ -23,6 +23,11 @@ class Said:
     help: str = ""
     scope: str = ""
 
+    @property
+    def full(self) -> str:
+        """The text as a name in the whole design: that of a thing in the same block."""
+        return f"{self.scope}.{self.text}" if self.scope else self.text
+
 
 class Model(BaseModel):
     """A mapping of the file; `origin` is the place of its key."""

@@ -6,6 +6,7 @@ Everything is worked out exactly and kept within the board: what lies outside it
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
@@ -205,7 +206,7 @@ def _pair(said: Said, blank: Blank) -> Exact:
         raise blank.sayings.refuse("shape-size", said, f"`{said.text}` is no pair of sizes.", "two lengths, such as `4 x 1-1/2`")
     unit = halves[1].split()[-1] if halves[1].split() and halves[1].split()[-1].isalpha() else ""
     first = halves[0] if not unit or halves[0].split()[-1].isalpha() else f"{halves[0]} {unit}"
-    one, other = (blank.sayings.size(Said(text, said.span), "A cut-out") for text in (first, halves[1]))
+    one, other = (blank.sayings.size(replace(said, text=text), "A cut-out") for text in (first, halves[1]))
     return one, other
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from fractions import Fraction
 from typing import ParamSpec, TypeVar
 
@@ -90,7 +91,7 @@ class Sayings:
             raise self.refuse("size-form", said, f"`{said.text}` is no size of {count}.", f"{count} lengths, such as {example}")
         unit = next((f" {unit}" for unit in LENGTH_UNITS if pieces[-1].endswith(f" {unit}")), "")
         whole = [piece if piece.endswith(unit) else piece + unit for piece in pieces]
-        return tuple(self.size(Said(piece, said.span), "A size") for piece in whole)
+        return tuple(self.size(replace(said, text=piece), "A size") for piece in whole)
 
     def place(self, said: Said, axis: Axis) -> Place | Fraction:
         """A place along `axis`, or a plain length in mm where the text is one."""

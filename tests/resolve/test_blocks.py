@@ -9,10 +9,13 @@ import pytest
 from trial import HEAD, Trial
 
 from planbuild.core.diagnostics import Collector, Refused
+from planbuild.core.geometry import Face
 from planbuild.read import read_design
 from planbuild.records.design import Said
 from planbuild.resolve.blocks import blocks, openings
+from planbuild.resolve.finish import coatings
 from planbuild.resolve.layout import lay_out
+from planbuild.resolve.work import block_assemblies, loads
 
 CASE = """\
 frame: {width: 30, depth: 16, height: 6}
@@ -214,3 +217,71 @@ def test_blocks_in_blocks_come_to_an_end(lay: Laid) -> None:
     with pytest.raises(Refused) as caught:
         lay("blocks:\n" + "".join(f"  a{n}: {{use: tray.yaml, in: frame}}\n" for n in range(3)), "format: 1\nblock: x\n" + text)
     assert {each.code for each in caught.value.diagnostics} <= {"read-too-many", "block-circle", "read-empty"}
+
+
+# ---------------------------------------------------------------- named from outside
+
+RESTS = "joints:\n  rests: {kind: loose, part: tray, on: floor}\n"
+
+
+def test_a_blocks_name_stands_for_its_parts(lay: Laid) -> None:
+    """Those that touch the floor: both cheeks and the base of each tray; the end stays in the air."""
+    text = TRAY.replace("back: 0, bottom: 0", "back: 0, bottom: 1")
+    trial = lay(tray(", mirror: left-right", "wood: board, ends: boxed") + RESTS, text)
+    (joint,) = (each for each in trial.laid.joinery.joints if each.id == "rests")
+    assert {contact.a[0] for contact in joint.contacts} == {"tray.cheek", "tray.base"}
+    assert len(joint.contacts) == 6
+
+
+def test_a_block_that_touches_nothing_is_told_once(lay: Laid, tmp_path: Path) -> None:
+    text = tray().replace("bottom: floor.top", "bottom: 2 above floor.top") + RESTS
+    (tmp_path / "tray.yaml").write_text(TRAY, "utf-8")
+    (tmp_path / "design.yaml").write_text(HEAD + CASE + text, "utf-8")
+    report = Collector()
+    lay_out(read_design(tmp_path / "design.yaml"), report)
+    assert [each.code for each in report.found if each.code == "joint-no-mate"] == ["joint-no-mate"]
+
+
+def test_outside_is_whatever_is_around_the_block(lay: Laid) -> None:
+    """Bars between the cheeks of a tray and the side of the case: each finds what it meets out there."""
+    bars = "joints:\n  bars: {kind: dado, part: bar, into: outside, depth: 1/8, glue: no}\n"
+    block = f"format: 1\nblock: bars\nframe: opening\ntakes: {{wood: {{is: stock}}}}\nparts:\n{BAR}{bars}"
+    space = "openings:\n  tray_space: {left: side.right, right: right side.left, front: 1, back: 2, bottom: 2, top: 2}\n"
+    trial = lay(space + "blocks:\n  tray: {use: tray.yaml, in: tray_space, with: {wood: board}}\n", block)
+    (joint,) = trial.laid.joinery.joints
+    assert {contact.b for contact in joint.contacts} == {("side", 0), ("side", 1)}
+
+
+BAR = "  bar: {stock: wood, grain: left-right, face: top, left: 0, right: 0, front: 1, width: 1, bottom: 0}\n"
+
+
+# ---------------------------------------------------------------- work and finish of blocks
+
+
+OILED = """\
+finishes: {oil: {product: hardwax oil}, wax: {product: paste wax}}
+finish: {everywhere: oil, except: {inside tray: bare, tray.cheek: wax, inside tray_space: wax}}
+"""
+
+
+def test_what_looks_inside_may_be_finished_apart(lay: Laid) -> None:
+    laid = lay(tray(", mirror: left-right") + OILED).laid
+    oil, wax = coatings(laid.setting_out, laid.boards, laid.words)
+    assert set(oil.bare) == {("tray.cheek", Face.RIGHT), ("tray.base", Face.TOP)}
+    # The opening is walled by the case; the tray's own base lies on the floor in the opening's plane and looks out of it.
+    assert set(wax.on) == {("tray.cheek", None), ("side", Face.RIGHT), ("floor", Face.TOP)}
+
+
+def test_each_copy_of_a_block_is_a_subassembly(lay: Laid) -> None:
+    laid = lay(tray(", mirror: left-right")).laid
+    (found,) = block_assemblies(blocks(laid.setting_out), laid.boards, ())
+    assert found.id == "tray"
+    left, right = ([laid.boards[part].copies[copy].hand for part, copy in group] for group in found.groups)
+    assert left == ["left tray's left", "left tray's right", "left"]
+    assert right == ["right tray's right", "right tray's left", "right"]
+
+
+def test_the_load_of_a_block_lies_on_its_largest_flat_board(lay: Laid) -> None:
+    laid = lay(tray() + "loads: {tray: {load: 15 lb}}\n").laid
+    (load,) = loads(laid.setting_out.design, laid.boards, laid.setting_out.places)
+    assert load.on == "tray.base"

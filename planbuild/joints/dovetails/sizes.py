@@ -153,7 +153,7 @@ def _wide(said: CornerSaid, found: Row, site: Site) -> None:
 
 def band_of(said: CornerSaid, board: Board, copy: int, across: Axis, low: float, site: Site) -> Span1 | None:
     """The grooves of the joint to be hidden in one standing copy of the tail board, from the low edge of the corner."""
-    other = site.joined.get(said.hide.text) if said.hide else None
+    other = site.joined.get(said.hide.full) if said.hide else None
     if other is None:
         return None
     motion = board.copies[copy].motion
@@ -169,11 +169,11 @@ def hides(said: CornerSaid, board: Board, site: Site) -> bool:
     if said.hide is None:
         return True
     name = said.hide.text
-    if name not in site.joined:
+    if said.hide.full not in site.joined:
         expected = f"one of {', '.join(site.joined)}" if site.joined else "the joint of the panel"
         refuse(site, "joint-hide", said.hide.span, f'There is no joint "{name}" whose groove could be hidden.', expected)
         return False
-    other = site.joined[name]
+    other = site.joined[said.hide.full]
     grooved = other and any(isinstance(each, Groove) for each in other.features.get(board.id, ()))
     if other and not grooved:
         message = f'The joint "{name}" cuts no groove in "{board.id}".'
