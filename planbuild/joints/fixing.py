@@ -5,12 +5,12 @@ Every joint that is screwed comes here; where wood must move, its joint gives th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY
-from planbuild.joints.base import Site
+from planbuild.joints.base import Board, Site
 from planbuild.joints.commons import free_id
 from planbuild.joints.copies import Struck
 from planbuild.joints.faults import refuse, warn
@@ -97,15 +97,16 @@ def _distances(places: Sequence[Place]) -> list[Number]:
 def fixed(
     id: str, contacts: Sequence[Contact], through_first: Callable[[Contact], bool], said: ScrewFields,
     plain: Spacing, default: str, site: Site, slots: Slots | None = None, glued: bool = False,
+    boards: Mapping[str, Board] | None = None,
 ) -> Fixing | None:  # fmt: skip
-    """Screws on every contact; None after reporting.
+    """Screws on every contact; None after reporting.  `boards` are the bodies, if the joint itself has changed them.
 
     Reports `joint-screw`, `joint-screw-gauge`, `joint-spacing`, `hardware-screw-long`, `hardware-screw-short`,
     `joint-screw-edge`, `joint-counterbore`, `joint-cross-grain`; and `joint-screws-few`, `joint-screw-head` (warnings).
     """
     span = span_of_item(said.item).span
     item, spacing = site.words.item(said.item, id), _spacing(said, plain, default, site)
-    seams = [seam_of(each, through_first(each), span, site) for each in contacts]
+    seams = [seam_of(each, through_first(each), span, boards or site.boards) for each in contacts]
     screw = screw_into(item, _hardest(seams), span, site) if item else None
     seat = _seat(said, screw, seams, site) if screw else None
     if screw is None or seat is None or spacing is None or refuse_crowded(seams, spacing, screw, span, site):

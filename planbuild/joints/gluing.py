@@ -14,16 +14,20 @@ from planbuild.core.geometry import Axis
 from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.faults import refuse, warn
-from planbuild.joints.lying import all_touching, chosen, lying, say_apart
+from planbuild.joints.lying import MOVE, all_touching, chosen, lying, say_apart
+from planbuild.joints.proportions import length_rule, movement_coefficient, rule
+from planbuild.joints.screw_fields import ScrewFields
+from planbuild.joints.screwed import screwed_on, with_screws
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Contact, Joint
 
 
 class ButtSaid(JointSaid):
-    """Each `part` is set against `to`; of several, each meets one on the other side."""
+    """Each `part` is set against `to`; of several, each meets one on the other side.  `screws` draw them home."""
 
     part: tuple[Said, ...]
     to: tuple[Said, ...]
+    screws: ScrewFields | None = None
 
 
 class EdgeGlueSaid(JointSaid):
@@ -40,16 +44,22 @@ class Butt:
     said: ClassVar[type[JointSaid]] = ButtSaid
 
     def join(self, id: str, said: ButtSaid, site: Site) -> Joined | None:
-        """Reports `joint-no-mate`, and `joint-end-grain` (warning)."""
+        """Reports `joint-no-mate`, `joint-cross-grain`, `joint-end-grain` (warning), and what screws report."""
         common = commons(said, self.name, glued=True, site=site)
         parts, to = chosen(said.part, site), chosen(said.to, site)
         if common is None or parts is None or to is None:
             return None
-        found = all_touching(parts, to, site, "Move one of them until they meet.")
+        found = all_touching(parts, to, site, MOVE)
         contacts = [contact for _, _, lies in found for contact in lies]
+        if common.glue and any(_crosses([c for c in contacts if c.a[0] == part.board.id], part, site) for part in parts):
+            return None
+        plain = Joined(_told(id, self.name, said, common, contacts, site), {})
+        if said.screws:
+            fixing = screwed_on(id, contacts, said.screws, common.glue, site) if contacts else None
+            return with_screws(plain, fixing, site) if fixing else None
         for part in parts if common.glue else ():
             _warn_of_ends([each for each in contacts if each.a[0] == part.board.id], part, site)
-        return Joined(_told(id, self.name, said, common, contacts, site), {})
+        return plain
 
 
 class EdgeGlue:
@@ -131,6 +141,29 @@ def _warn_of_ends(contacts: Sequence[Contact], part: Chosen, site: Site) -> None
         message = f'Between "{weak.a[0]}" and "{weak.b[0]}" lies end grain: glue alone does not hold there.'
         hint = "Let one into the other (`dado`, `rabbet`, `mortise and tenon`), or let something else carry it."
         warn(site, "joint-end-grain", part.span, message, "long grain against long grain", hint, source="common practice")
+
+
+def _crosses(contacts: Sequence[Contact], part: Chosen, site: Site) -> bool:
+    """True after reporting `joint-cross-grain`: glued over more of a board's width than can move.
+
+    Source of the formula: Wood Handbook (USDA Forest Products Laboratory), equation 13-2.
+    """
+    for each in contacts:
+        for axis in _across(each).others:
+            grains = _grains(each, site)
+            if (grains[0] is axis) is (grains[1] is axis):
+                continue
+            mover, other = (each.b[0], each.a[0]) if grains[0] is axis else (each.a[0], each.b[0])
+            dry, damp, _ = site.moisture
+            wide = each.shoulder.size(axis)
+            moves = wide * (movement_coefficient(site.boards[mover].stock) or 0.0) * (damp - dry)
+            if moves > length_rule("screw_moves", site.ruler):
+                figure = site.ruler.plain
+                message = f'"{mover}" ({figure(wide)} wide there, moves {figure(moves)} in a year) is glued across "{other}".'
+                hint, source = "Use `slotted screws` or a `batten`, and no glue.", rule("screw_moves", site.ruler).source
+                refuse(site, "joint-cross-grain", part.span, message, "wood that can move", hint, source)
+                return True
+    return False
 
 
 def _along_the_grain(contact: Contact, named: Sequence[Chosen], site: Site) -> bool:

@@ -6,7 +6,7 @@ The part is a plain board, larger by the depth of the rabbet: a top between the 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Box, Face
@@ -15,6 +15,8 @@ from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import rule, share_rule, stepped_share, used
+from planbuild.joints.screw_fields import ScrewFields
+from planbuild.joints.screwed import screwed_on, with_screws
 from planbuild.joints.sides import Side, Sides, all_round, by_board, ends, find_sides, growth
 from planbuild.joints.touching import crossed_width, plane_of
 from planbuild.records.design import JointSaid, Said
@@ -29,6 +31,7 @@ class RabbetedSaid(JointSaid):
     into: Said | None = None
     depth: Said | None = None
     edges: Said | None = None
+    screws: ScrewFields | None = None
 
 
 @dataclass(frozen=True)
@@ -70,7 +73,16 @@ class Rabbeted:
         why = said.why.text if said.why else ""
         struck = [_cut(id, each, copy, why) for each in steps for copy in range(len(each.side.homes))]
         features = settled(id, struck, site)
-        return Joined(_told(id, said, common, steps, site), features, grows=growth((each.side, each.depth) for each in steps))
+        grows = growth((each.side, each.depth) for each in steps)
+        joined = Joined(_told(id, said, common, steps, site), features, grows=grows)
+        return _screwed(id, said.screws, joined, steps, site) if said.screws else joined
+
+
+def _screwed(id: str, said: ScrewFields, joined: Joined, steps: Sequence[_Step], site: Site) -> Joined | None:
+    """Screws through the parts as they are sawn, into the floor that they close on; None after reporting."""
+    sawn = {each.side.board.id: replace(each.side.board, body=each.body) for each in steps}
+    fixing = screwed_on(id, joined.joint.contacts, said, joined.joint.glue, site, {**site.boards, **sawn})
+    return with_screws(joined, fixing, site) if fixing else None
 
 
 # ---------------------------------------------------------------- sizes

@@ -38,7 +38,9 @@ def refuse_at_edges(joint: str, places: Iterable[Place], screw: Screw, seat: Sea
         seam = each.seam
         pair = (seam.outer.board.id, seam.inner.board.id)
         hole = clearance(joint, each, screw, seat, "")
-        widest = max(screw.clearance, seat.wide)
+        # A countersink may come near an edge, but not out of it.
+        sunk = seat.countersink[0] - 2 * length_rule("screw_wood", site.ruler) if seat.countersink else 0.0
+        widest = max(screw.clearance, seat.counterbore[0] if seat.counterbore else 0.0, sunk)
         thread = pilot(joint, each, screw).reach(screw.pilot)
         if pair in told:
             continue

@@ -6,12 +6,12 @@ through the outer part and hold in the inner one.  Lengths in mm.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec
-from planbuild.joints.base import Site, Standing
+from planbuild.joints.base import Board, Standing
 from planbuild.joints.copies import Struck
 from planbuild.joints.screws import Screw
 from planbuild.joints.spacing import Spacing
@@ -42,18 +42,18 @@ class Seam:
     @property
     def thick(self) -> float:
         """How much wood of the outer part a screw has before it."""
-        return self.outer.body.size(self.way.axis)
+        return abs(self.outer.body.at(self.way.opposite) - self.patch.along(self.way.axis).low)
 
     @property
     def deep(self) -> float:
-        """How thick the inner part is in the direction of the screws."""
-        return self.inner.body.size(self.way.axis)
+        """How much wood of the inner part lies behind the seam."""
+        return abs(self.inner.body.at(self.way) - self.patch.along(self.way.axis).low)
 
 
-def seam_of(contact: Contact, through_first: bool, span: Span, site: Site) -> Seam:
+def seam_of(contact: Contact, through_first: bool, span: Span, boards: Mapping[str, Board]) -> Seam:
     """A contact as a seam; the screws go through its first part, or through its second."""
     (face,) = (each for each in Face if sum(a * b for a, b in zip(each.normal, contact.insert, strict=True)) > 0.5)
-    first, second = (Standing(site.boards[id], copy) for id, copy in (contact.a, contact.b))
+    first, second = (Standing(boards[id], copy) for id, copy in (contact.a, contact.b))
     if through_first:
         return Seam(first, second, face, contact.shoulder, span)
     return Seam(second, first, face.opposite, contact.shoulder, span)
@@ -96,11 +96,6 @@ class Seat:
 
     counterbore: tuple[float, float] | None = None
     countersink: tuple[float, float] | None = None
-
-    @property
-    def wide(self) -> float:
-        """How wide the wood is opened on the face for the head; 0 if it sits on the face."""
-        return max((size for size, _ in filter(None, (self.counterbore, self.countersink))), default=0.0)
 
     @property
     def let_in(self) -> float:

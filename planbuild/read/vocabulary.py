@@ -106,7 +106,6 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     FrameSaid: ("beyond",),
     PartSaid: ("edging", "lean", "caution", "sources"),
     RepeatSaid: ("shares", "rails"),
-    HoleSaid: ("counterbore", "repeat"),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     HardwareSaid: ("from", "caution", "photo"),
     StepSaid: ("with", "split", "sources"),

@@ -125,6 +125,19 @@ class BevelSaid(ShapeSaid):
     toward: Said
 
 
+class CounterboreSaid(Model):
+    diameter: Said
+    depth: Said
+
+
+class HoleRowSaid(Model):
+    """More holes like the first, each `apart` from the one before it, toward the right, the back or the top."""
+
+    count: Said
+    along: Said
+    apart: Said
+
+
 class HoleSaid(ShapeSaid):
     """`at` gives a place per direction; a direction not said is the middle of the part."""
 
@@ -133,6 +146,8 @@ class HoleSaid(ShapeSaid):
     diameter: Said
     depth: Said | None = None
     through: Said | None = None
+    counterbore: CounterboreSaid | None = None
+    repeat: HoleRowSaid | None = None
 
 
 class RabbetSaid(ShapeSaid):

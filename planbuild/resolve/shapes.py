@@ -24,14 +24,15 @@ from planbuild.records.design import (
     ShapeSaid,
     TaperSaid,
 )
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, Hole, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, RoundOver, Taper
 from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
 from planbuild.resolve.blank import Blank, said_of
+from planbuild.resolve.bored import holes
 from planbuild.resolve.channels import groove, rabbets
 from planbuild.resolve.edges import chosen_edges
 from planbuild.resolve.notches import notches
 from planbuild.resolve.sawn import clips, cut_out, outline, rounds
-from planbuild.resolve.sayings import AXES, tried
+from planbuild.resolve.sayings import tried
 
 
 def features(shapes: tuple[ShapeSaid, ...], blank: Blank) -> tuple[Feature, ...]:
@@ -199,44 +200,6 @@ def _bevel(said: BevelSaid, blank: Blank) -> Bevel:
     return Bevel(blank.unique("bevel", face.value), **said_of(said), face=face, keeps=keeps, angle=angle)
 
 
-# ---------------------------------------------------------------- holes
-
-
-def _hole(said: HoleSaid, blank: Blank) -> Hole:
-    face = blank.sayings.face(said.face)
-    centre = {axis: (low + high) / 2 for axis, (low, high) in blank.spans.items()}
-    centre[face.axis] = blank.at(face)
-    for word, place in said.at.items():
-        axis = AXES.get(word)
-        if axis is None or axis is face.axis:
-            known = " or ".join(each.words for each in Axis if each is not face.axis)
-            message = f'"{word}" is no direction on the {face.value} of "{blank.id}".'
-            raise blank.sayings.refuse("shape-face", place, message, known)
-        centre[axis] = blank.place(place, axis)
-    diameter = blank.sayings.size(said.diameter, "A hole")
-    _within(said, face, centre, diameter, blank)
-    x, y, z = (float(centre[axis]) for axis in Axis)
-    depth = _depth(said, face, blank)
-    id = blank.unique("hole", face.value)
-    return Hole(id, **said_of(said), face=face, centre=(x, y, z), diameter=float(diameter), depth=depth)
-
-
-def _within(said: HoleSaid, face: Face, centre: dict[Axis, Fraction], diameter: Fraction, blank: Blank) -> None:
-    for axis in face.axis.others:
-        low, high = blank.spans[axis]
-        if centre[axis] - diameter / 2 <= low or centre[axis] + diameter / 2 >= high:
-            message = f'A hole of {blank.figure(diameter)} runs out of the {face.value} of "{blank.id}" {axis.words}.'
-            raise blank.sayings.refuse("shape-outside", said.diameter, message)
-
-
-def _depth(said: HoleSaid, face: Face, blank: Blank) -> float | None:
-    through = blank.sayings.yes(said.through) if said.through else False
-    if through is (said.depth is not None):
-        at = said.depth or said.diameter
-        raise blank.sayings.refuse("shape-hole", at, "A hole has a depth or goes through.", "either `depth` or `through: yes`")
-    return float(blank.less_than(said.depth, blank.size(face.axis), "A hole")) if said.depth else None
-
-
 _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ...]]] = {
     TaperSaid: _taper,
     ChamferSaid: _chamfer,
@@ -246,7 +209,7 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     BevelSaid: _bevel,
     RabbetSaid: rabbets,
     GrooveSaid: groove,
-    HoleSaid: _hole,
+    HoleSaid: holes,
     NotchSaid: notches,
     CutOutSaid: cut_out,
     OutlineSaid: outline,

@@ -41,18 +41,18 @@ def test_strips_in_a_row_are_glued_once_between_any_two(count: int, tall: int) -
 
 def test_an_end_set_against_a_board_is_told_not_to_hold() -> None:
     where = site(BOARD, SHELF)
-    made = join(BUTT, "corner", where, part="shelf", to="plank")
+    made = join(BUTT, "corner", where, part="shelf", to=("plank",))
     assert made and [each.glue_area for each in made.joint.contacts] == [0.0]
     (told,) = where.report.found
     assert (told.code, told.severity) == ("joint-end-grain", Severity.WARNING)
     dry = site(BOARD, SHELF)
-    assert join(BUTT, "corner", dry, part="shelf", to="plank", glue="no") and not dry.report.found
+    assert join(BUTT, "corner", dry, part="shelf", to=("plank",), glue="no") and not dry.report.found
 
 
 def test_a_face_set_against_an_edge_holds() -> None:
     cleat = board("cleat", box(1, 3, 0.75, 1.5, 2, 12), BOTTOM_TOP, Face.FRONT)
     where = site(BOARD, cleat)
-    made = join(BUTT, "cleats", where, part="cleat", to="plank")
+    made = join(BUTT, "cleats", where, part="cleat", to=("plank",))
     assert made and not where.report.found
     assert made.joint.contacts[0].glue_area == pytest.approx(2 * 10 * 25.4**2)
 
@@ -72,7 +72,7 @@ def test_what_is_no_edge_joint_is_refused(other: Board, code: str) -> None:
 
 def test_parts_that_do_not_touch_have_no_butt_joint() -> None:
     away = but(BESIDE, body=box(6, 9, 0, 0.75, 0, 20))
-    (told,) = refused(BUTT, "corner", site(BOARD, away), part="other", to="plank")
+    (told,) = refused(BUTT, "corner", site(BOARD, away), part="other", to=("plank",))
     assert told.code == "joint-no-mate" and "2" in told.message
 
 

@@ -89,7 +89,7 @@ def test_a_butted_sheet_is_not_called_end_grain() -> None:
         of_ply(board("side", box(0, 1, 0, 10, 0, 20), BOTTOM_TOP, Face.LEFT)),
     )
     where = site(shelf, side)
-    made = joined(Butt(), "held", where, part="shelf", to="side")
+    made = joined(Butt(), "held", where, part="shelf", to=("side",))
     assert not where.report.found and made.joint.contacts[0].glue_area == pytest.approx(10 * INCH**2)
 
 

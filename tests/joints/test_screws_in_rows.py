@@ -41,7 +41,9 @@ from planbuild.joints.screws import counterbore_for, gauge_of, screw_into, screw
 from planbuild.records.design import ItemSaid, Said
 from planbuild.records.features import Hole
 from planbuild.records.piece import Item
+from planbuild.records.stock import Sheet, Stock
 
+PLY = Stock("ply", HERE, "birch plywood", "", 6.35, 6.35, "", sheet=Sheet("1/4 in", (2438.4, 1219.2), True, "", 2, True))
 SLOTTED, BATTEN, SCREWS = KINDS["slotted screws"], KINDS["batten"], KINDS["screws"]
 
 
@@ -316,3 +318,54 @@ def test_pilots_follow_the_published_shares_of_the_root() -> None:
         assert float(each["clearance_mm"]) > float(each["shank_mm"]) < float(each["head_pan_mm"])
 
 
+
+
+# ---------------------------------------------------------------- screws of other joints
+
+
+def fields_of(item: str, **more: str) -> ScrewFields:
+    return ScrewFields(origin=HERE, item=Said(item, HERE), **{key: Said(text, HERE) for key, text in more.items()})
+
+
+def test_a_butt_joint_is_drawn_home_by_screws_and_says_nothing_of_end_grain() -> None:
+    where = bench(SIDE, SHELF)
+    made = join(KINDS["butt"], "shelves", where, part=("side",), to=("shelf",), screws=fields_of("two"))
+    assert made and not where.report.found
+    assert made.joint.glue and made.joint.hardware == (("flat_2", 2),)
+    assert [each.purpose for each in made.features["side"] if isinstance(each, Hole)] == ["clearance", "clearance"]
+
+
+def test_screws_may_come_from_one_of_the_mates() -> None:
+    cleat = board("cleat", box(0.75, 12, 8, 10, 11.25, 12), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+    where = bench(SIDE, SHELF, cleat)
+    screws = ScrewFields.model_validate({"origin": HERE, "item": Said("small", HERE), "from": Said("shelf", HERE)})
+    made = join(KINDS["butt"], "cleat", where, part=("cleat",), to=("side", "shelf"), screws=screws, glue="no")
+    assert made, where.report.found
+    assert "side" not in made.features and made.features["shelf"] and made.features["cleat"]
+
+
+def test_a_panel_glued_across_a_rail_is_refused() -> None:
+    """20 in of flat-sawn ash from 6 to 11 %: 20 x 0.00274 x 5 = 0.274."""
+    rail = board("rail", box(2, 3, 0, 20, 0.75, 3), FRONT_BACK, Face.LEFT)
+    (told,) = refused(KINDS["butt"], "glued", bench(PANEL, rail), part=("rail",), to=("panel",))
+    assert told.code == "joint-cross-grain" and '"panel"' in told.message and "9/32" in told.message
+    narrow = but(PANEL, body=box(0, 30, 0, 4, 0, 0.75))
+    assert join(KINDS["butt"], "glued", bench(narrow, but(rail, body=box(2, 3, 0, 4, 0.75, 3))), part=("rail",), to=("panel",))
+
+
+def test_a_back_is_screwed_into_its_rabbet() -> None:
+    """A back 1/4 thick lies 3/8 on a side 10 in deep: the screws stand in the middle of that, through what it has grown."""
+    sides = (but(SIDE, body=box(0, 0.75, 0, 10, 0, 30)), but(SIDE, id="far", body=box(23.25, 24, 0, 10, 0, 30)))
+    ends = [but(SHELF, id=id, body=box(0.75, 23.25, 0, 10, z, z + 0.75)) for id, z in (("floor", 0), ("lid", 29.25))]
+    back = board("back", box(0.75, 23.25, 9.75, 10, 0.75, 29.25), BOTTOM_TOP, Face.BACK, stock="frame_ash")
+    ITEMS["tiny"] = screw("flat", 0.75, "4")
+    screws = fields_of("tiny", count="2")
+    where = bench(*sides, *ends, but(back, stock=PLY))
+    made = join(KINDS["rabbet"], "back", where, part=("back",), edges="all", depth="3/8", screws=screws)
+    assert made, where.report.found
+    through = holes(made, "back", "clearance")
+    assert len(through) == 8 and all(each.face is Face.BACK for each in through)
+    assert round(min(each.centre[0] for each in through) / INCH, 4) == 0.5625
+    pilots = holes(made, "side", "pilot")
+    assert round(pilots[0].centre[1] / INCH, 4) == 9.75 and round((pilots[0].depth or 0) / INCH, 4) == 0.5
+    assert made.joint.hardware == (("flat_0.75", 8),)

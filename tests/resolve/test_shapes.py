@@ -107,6 +107,15 @@ def test_bevel_of_a_face_and_of_an_end(shaped) -> None:
     assert end.angle == pytest.approx(7.125, abs=0.001)  # atan(1/8) in degrees
 
 
+def test_holes_in_a_row_are_counterbored_alike(shaped) -> None:
+    """Four, from 3 below the top upward in steps of 1/2: the last stands 1-1/2 below it."""
+    row = "counterbore: {diameter: 3/4, depth: 1/4}, repeat: {count: 4, along: up, apart: 1/2}"
+    found = shaped(LEG, f"{{hole: {{face: right, at: {{bottom-top: 3 below top}}, diameter: 3/8, depth: 1, {row}}}}}")
+    assert [each.id for each in found] == ["hole.right", "hole.right.2", "hole.right.3", "hole.right.4"]
+    assert [round(each.centre[2] / 25.4, 6) for each in found] == [17, 17.5, 18, 18.5]
+    assert {each.counterbore for each in found} == {(19.05, 6.35)}
+
+
 def test_hole_in_the_middle_unless_said(shaped) -> None:
     (hole,) = shaped(LEG, "{hole: {face: right, at: {bottom-top: 3 below top}, diameter: 3/8, depth: 1}}")
     assert isinstance(hole, Hole)

@@ -13,6 +13,7 @@ from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts import screws
 from planbuild.derive.steps.texts.keys import drive
 from planbuild.joints.proportions import habit_number
 from planbuild.records.features import Mortise, Tenon
@@ -57,10 +58,12 @@ def join(job: Job, task: Task) -> Draft:
             _together(job, joining),
             _clamp(job, joining),
             *_wedges(job, joining),
+            *screws.driven(job, joining),
             _stand(joining, last),
         ),
         check=f"{checks.squareness(job, joining)} All shoulders are closed{stands}.",
-        uses=(Use("dry_fit"),),
+        uses=(Use("dry_fit"), *screws.uses(job, joining)),
+        hardware=screws.hardware_of(job, joining),
     )
     return _glued(job, joining, draft) if joining.glued else draft
 
@@ -74,7 +77,7 @@ def _glued(job: Job, joining: Joining, draft: Draft) -> Draft:
         sizes=tuple(clamp_text(job.edition, each) for each in clamps),
         wait=f"{job.piece.glue.clamp_time:g} min in the clamps{turn}.",
         note=" ".join(each for each in (_glue_note(job, joining), _met(job, joining)) if each),
-        uses=(Use("glue"), *([Use("wedging")] if _spreads(job, joining) else [])),
+        uses=(Use("glue"), *([Use("wedging")] if _spreads(job, joining) else []), *screws.uses(job, joining)),
         clamps=clamps,
     )
 
