@@ -24,8 +24,8 @@ def part_of(
     """
     rough, spare = said.rough, 0.0 if board.stock.sheet else 1.0
     _check_sheet(board, sayings)
-    length = tried(sayings.size, rough.length, "The allowance") if rough and rough.length else None
-    width = tried(sayings.size, rough.width, "The allowance") if rough and rough.width else None
+    length = tried(sayings.allowance, rough.length) if rough and rough.length else None
+    width = tried(sayings.allowance, rough.width) if rough and rough.width else None
     return Part(
         id=board.id,
         mark="",

@@ -52,6 +52,8 @@ def _said(kind: str, saids: tuple[Said, ...], sayings: Sayings) -> object:
         raise sayings.refuse("practice-one", saids[1], "One value is wanted here, not a list.")
     if kind == "choice":
         return sayings.choice(saids[0], WAYS, "way of working")
+    if kind == "allowance":
+        return float(sayings.allowance(saids[0]))
     if kind == "length":
         return float(sayings.size(saids[0], "A practice"))
     return float(_share(saids[0], sayings))

@@ -83,6 +83,13 @@ class Sayings:
             raise self.refuse("size-zero", said, f"{what} is {figure(mm, self.unit)}.", "a length above zero")
         return mm
 
+    def allowance(self, said: Said) -> Fraction:
+        """What is added to a size, mm; nothing may be added.  Reports `size-zero`."""
+        mm = self.length(said)
+        if mm < 0:
+            raise self.refuse("size-zero", said, f"An allowance is {figure(mm, self.unit)}.", "a length, or 0 for none")
+        return mm
+
     def sizes(self, said: Said, count: int) -> tuple[Fraction, ...]:
         """Lengths above zero as in `2 x 3/4`, mm; a unit once at the end is that of all.  Reports `size-form`."""
         pieces = [piece.strip() for piece in said.text.split(" x ")]
