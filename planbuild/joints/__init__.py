@@ -10,6 +10,9 @@ from planbuild.joints.bridle import Bridle
 from planbuild.joints.buttons import Buttons
 from planbuild.joints.dado import Dado
 from planbuild.joints.dovetails import HalfBlindDovetail, ThroughDovetail
+from planbuild.joints.dovetails.lapped import LappedDovetail
+from planbuild.joints.dovetails.sliding import SlidingDovetail
+from planbuild.joints.finger_joint import FingerJoint
 from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
@@ -30,6 +33,9 @@ _ALL: tuple[JointKind, ...] = (
     PanelInGroove(),
     ThroughDovetail(),
     HalfBlindDovetail(),
+    SlidingDovetail(),
+    LappedDovetail(),
+    FingerJoint(),
     Butt(),
     EdgeGlue(),
     Buttons(),

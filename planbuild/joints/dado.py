@@ -9,16 +9,17 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.core.geometry import TINY, Box, Face, Span1
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
-from planbuild.joints.proportions import length_rule, rule, share_rule, stepped_share, used
+from planbuild.joints.proportions import rule, share_rule, stepped_share, used
 from planbuild.joints.sides import Side, ends, find_sides, growth
+from planbuild.joints.stopped import across, corner_of, stopped_at, stops_of
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
-from planbuild.records.features import Feature, Groove, Mate, Rabbet
+from planbuild.records.features import Feature, Groove, Mate
 from planbuild.records.piece import Contact, Joint
 
 
@@ -47,16 +48,7 @@ class _Housed:
     @property
     def void(self) -> Box:
         """The housing on the drawn copy of the part."""
-        found = self.whole
-        for face, stop in self.stops.items():
-            found = found.grown(face, -stop)
-        return found
-
-    def corner(self, face: Face) -> Box:
-        """What the part loses where the housing stops short of `face`."""
-        body, stop = self.whole.along(face.axis), self.stops[face]
-        span = Span1(body.low, body.low + stop) if face.sign < 0 else Span1(body.high - stop, body.high)
-        return self.whole.with_span(face.axis, span)
+        return stopped_at(self.whole, self.stops)
 
 
 class Dado:
@@ -82,7 +74,7 @@ class Dado:
 
 
 def _housed(side: Side, said: DadoSaid, site: Site) -> _Housed | None:
-    depth, stops = _depth(side, said, site), _stops(side, said, site)
+    depth, stops = _depth(side, said, site), stops_of(said.stopped, side, site)
     return None if depth is None or stops is None else _Housed(side, depth, stops)
 
 
@@ -102,43 +94,6 @@ def _depth(side: Side, said: DadoSaid, site: Site) -> float | None:
     return depth
 
 
-def _stops(side: Side, said: DadoSaid, site: Site) -> dict[Face, float] | None:
-    """How far inside each face the housing stops; None after reporting."""
-    if said.stopped is None:
-        return {}
-    axis = _across(side)
-    if isinstance(said.stopped, Said):
-        wanted = site.words.yes(said.stopped)
-        if wanted is None:
-            return None
-        return {_front(axis): length_rule("dado_stop", site.ruler)} if wanted else {}
-    found: dict[Face, float] = {}
-    for word, value in said.stopped.items():
-        stop = site.words.length(value)
-        if word not in (axis.low.value, axis.high.value):
-            message = f'The housing of "{side.board.id}" runs {axis.words}; it cannot stop at the {word}.'
-            refuse(site, "joint-dado-stop", value.span, message, f"{axis.low.value} or {axis.high.value}")
-            return None
-        if stop is None:
-            return None
-        found[Face(word)] = stop
-    if sum(found.values()) >= side.board.body.size(axis) - TINY:
-        message = f'Nothing of the housing for "{side.board.id}" is left between its stops.'
-        refuse(site, "joint-dado-stop", side.span, message, f"less than {site.ruler.plain(side.board.body.size(axis))} together")
-        return None
-    return found
-
-
-def _across(side: Side) -> Axis:
-    """The way the housing runs: across the width of the part that goes in."""
-    return side.board.width_axis
-
-
-def _front(axis: Axis) -> Face:
-    """Where a housing is seen: in front, above, else at the left."""
-    return axis.high if axis is Axis.BOTTOM_TOP else axis.low
-
-
 # ---------------------------------------------------------------- both sides
 
 
@@ -147,7 +102,7 @@ def _features(joint: str, housed: Sequence[_Housed], why: str, site: Site) -> di
     features = dict(settled(joint, struck, site))
     for each in housed:
         part = each.side.board.id
-        corners = tuple(_corner(joint, each, face, why) for face in each.stops)
+        corners = tuple(corner_of(joint, each.side, each.whole, face, stop, why) for face, stop in each.stops.items())
         features[part] = (*features.get(part, ()), *corners)
     return {part: cuts for part, cuts in features.items() if cuts}
 
@@ -163,12 +118,6 @@ def _housing(joint: str, housed: _Housed, copy: int, why: str) -> Struck:
     return Struck(home.board, home.copy, cut, words, (side.board.id, copy), side.span)
 
 
-def _corner(joint: str, housed: _Housed, face: Face, why: str) -> Rabbet:
-    side = housed.side
-    id = f"{joint}.{side.face.value}.{face.value}"
-    return Rabbet(id, side.span, joint, why, (side.face, face), housed.corner(face))
-
-
 def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
     """One for each standing end; it closes on the floor of its housing.  Only the two cheeks hold: long grain."""
     found = []
@@ -179,7 +128,7 @@ def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
             face, void = motion.face(side.face), motion.box(each.void)
             floor = void.with_span(face.axis, Span1(void.at(face), void.at(face)))
             crossed = crossed_width(floor, face.axis, motion.axis(side.board.grain), home.grain)
-            area = 2 * each.depth * each.void.size(_across(side)) if glue else 0.0
+            area = 2 * each.depth * each.void.size(across(side)) if glue else 0.0
             found.append(Contact((side.board.id, copy), (home.board.id, home.copy), face.normal, floor, crossed, area))
     return tuple(found)
 

@@ -212,6 +212,12 @@ def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Need]:
     """How long, and either the row of like tails in words, or each from wall to wall."""
     comb = f.comb
     yield _between(f.id, "depth", comb.tip.axis, *_ends(comb.block, comb.tip.axis))
+    if isinstance(f, Sockets) and f.mouth:
+        yield _between(f.id, "mouth", comb.spread, f.mouth.low, f.mouth.high)
+        yield from _place(part, f, "place", comb.spread, f.mouth.low, f.mouth.high)
+        yield Need(f.id, "width at the bottom", comb.tails[0].size)
+        yield Need(f.id, "slope", comb.slope)
+        return
     yield _between(f.id, "reach", comb.run, *_ends(comb.block, comb.run))
     if comb.slope:
         yield Need(f.id, "slope", comb.slope)

@@ -91,9 +91,11 @@ def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
 def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Plane]:
     """The base line, the tips, the ends of the row, and of its tails what no note about a row of like ones tells."""
     words = f"the {f.kind} {f.id}"
+    mouth = f.mouth if isinstance(f, Sockets) else None
     for axis in Axis:
-        yield Plane(axis, f.comb.block.along(axis).low, words)
-        yield Plane(axis, f.comb.block.along(axis).high, words)
+        span = mouth if mouth and axis is f.comb.spread else f.comb.block.along(axis)
+        yield Plane(axis, span.low, words)
+        yield Plane(axis, span.high, words)
     for tail in () if f.comb.even else f.comb.tails:
         yield Plane(f.comb.spread, tail.low, words)
         yield Plane(f.comb.spread, tail.high, words)

@@ -52,6 +52,7 @@ RESERVED = {
 
 STEP_WORDS = (
     "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "key", "house", "lap", "tails", "pins",
+    "trench", "tail", "socket", "fingers",
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
     "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",

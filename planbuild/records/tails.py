@@ -137,5 +137,10 @@ class Sockets(Feature):
     def face(self) -> Face:
         return self.comb.tip.opposite
 
+    @property
+    def mouth(self) -> Span1 | None:
+        """Of a housing or a socket for one tail: where its walls lie in the face; None for a row."""
+        return self.comb.neck(self.comb.tails[0]) if self.what in ("housing", "socket") else None
+
     def moved(self, motion: Motion) -> Sockets:
         return replace(self, comb=self.comb.moved(motion))

@@ -16,6 +16,7 @@ from planbuild.core.poses import Pose, blocks_meet
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site, joined_by
+from planbuild.joints.dovetails.showing import tell_grooves_that_show
 from planbuild.joints.faults import collision
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
@@ -44,7 +45,8 @@ class Joinery:
 def join_all(design: Design, site: Site) -> Joinery:
     """All joints of the design.  A joint at fault is left out.
 
-    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `piece-large` and what each kind reports.
+    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-groove-shows` (warning), `piece-large` and
+    what each kind reports.
     """
     before = len(site.report.found)
     joined = _all_joined(design.joints, site)
@@ -52,6 +54,7 @@ def join_all(design: Design, site: Site) -> Joinery:
     if whole and len(joined) == len(design.joints):
         _check_all_touches([each.joint for each in joined], site)
     _check_crossings(joined, site)
+    tell_grooves_that_show(joined, site)
     if not whole:
         site.report.found[before:] = [each for each in site.report.found[before:] if each.code not in SEEN_OF_ALL]
     makes = tuple(part for each in joined for part in each.makes)

@@ -15,7 +15,7 @@ from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
-from planbuild.derive.dimensions.where import third
+from planbuild.derive.dimensions.where import stands_at, third
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -59,9 +59,9 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
 def measures_of(part: Part, datum: Datum) -> tuple[Measure, ...]:
     """Every number that fixes a part, features in order of work, the board itself last; some may follow from others.
 
-    A tenon at the end that is measured from comes before its twin, so that what both share is said of it.
+    What is cut at the end that is measured from comes before its twin, so that what both share is said of it.
     """
-    features = sorted(part.features, key=lambda f: isinstance(f, Tenon) and f.end is datum[part.grain].opposite)
+    features = sorted(part.features, key=lambda f: stands_at(part, f) is datum[part.grain].opposite)
     found = [each for feature in features for each in KINDS[type(feature)](part, feature, datum)]
     return (*found, *_of_body(part, datum))
 

@@ -17,14 +17,36 @@ def of_tails(part: Part, f: Tails, datum: Datum) -> Found:
     """Length, the room beside the first tail, and the row; all at the tips, where tails are set out."""
     yield linear(f.id, "length", f.comb.tip.axis, _reach(f.comb), f.comb.block, _seen(part, f.comb))
     yield from _row(part, f, datum, f.what.rstrip("s"))
+    if f.what == "tail":
+        (tail,) = f.comb.tails
+        points = _points(part, f.comb)
+        yield told(f.id, "neck", f.comb.neck(tail).size, f.comb.block, points, "{} wide at the shoulder", rank=1)
 
 
 def of_sockets(part: Part, f: Sockets, datum: Datum) -> Found:
     """Depth from the face that the tails' shoulders close on, and the same row."""
     surface, bottom = part.body.at(f.face), f.comb.block.at(f.comb.tip)
     yield linear(f.id, "depth", f.comb.tip.axis, (surface, bottom), f.comb.block, _seen(part, f.comb))
+    if f.mouth:
+        yield from _single(part, f, f.mouth, datum)
+        return
     yield from _inward(part, f)
-    yield from _row(part, f, datum, "finger space" if f.what == "fingers" else "socket")
+    yield from _row(part, f, datum, "socket")
+
+
+def _single(part: Part, f: Sockets, mouth: Span1, datum: Datum) -> Found:
+    """A housing or a socket by its mouth, as it is knifed on the face; then how it widens, and where it ends."""
+    comb, face, seen = f.comb, datum[f.comb.spread], (*_seen(part, f.comb), f.face)
+    near, far = (mouth.low, mouth.high) if face.sign < 0 else (mouth.high, mouth.low)
+    yield linear(f.id, f"mouth {place_words(part, face)}", comb.spread, (part.body.at(face), near), comb.block, seen)
+    yield linear(f.id, "mouth width", comb.spread, (near, far), comb.block, seen)
+    points = _points(part, comb)
+    yield told(f.id, "width at the bottom", comb.tails[0].size, comb.block, points, "{} wide at the bottom")
+    yield told(f.id, "slope", comb.slope, comb.block, points, "slope {}", rank=1, unit="slope")
+    for end in (comb.run.low, comb.run.high):
+        if abs(comb.block.at(end) - part.body.at(end)) > TINY:
+            ends = (part.body.at(end.opposite), comb.block.at(end))
+            yield linear(f.id, f"ends {place_words(part, end.opposite)}", comb.run, ends, comb.block, (f.face,))
 
 
 def _inward(part: Part, f: Sockets) -> Found:
@@ -78,7 +100,8 @@ def _first(part: Part, f: Tails | Sockets, face: Face, tail: Span1) -> Found:
     near = near_wall(f.comb.block, face)
     edge = tail.low if face.sign < 0 else tail.high
     if abs(near - edge) > TINY:
-        yield linear(f.id, "half pin", f.comb.spread, (near, edge), f.comb.block, _seen(part, f.comb))
+        word = {"tails": "half pin", "pins": "half pin", "tail": "shoulder at the tip"}.get(f.what, "space at the edge")
+        yield linear(f.id, word, f.comb.spread, (near, edge), f.comb.block, _seen(part, f.comb))
 
 
 def _alike(part: Part, f: Tails | Sockets, word: str) -> Found:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.records.features import Edge
+from planbuild.records.features import Edge, Feature, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets
 
 
 def third(one: Axis, other: Axis) -> Axis:
@@ -50,3 +51,13 @@ def edge_words(edges: tuple[Edge, ...], group: str) -> str:
         return group
     named = ", ".join(f"{one.value} {other.value}" for one, other in edges)
     return f"{named} {'edge' if len(edges) == 1 else 'edges'}"
+
+
+def stands_at(part: Part, feature: Feature) -> Face | None:
+    """The end of a part at which a tenon or a row of sockets is; None for all else."""
+    if isinstance(feature, Tenon):
+        return feature.end
+    if not isinstance(feature, Sockets) or feature.comb.run is not part.grain:
+        return None
+    ends = (part.grain.low, part.grain.high)
+    return min(ends, key=lambda end: abs(feature.comb.block.at(end) - part.body.at(end)))

@@ -117,16 +117,19 @@ def _rabbet(f: Rabbet) -> str:
 
 
 def _tails(f: Tails) -> str:
+    mate = phrases.mark(f.mate.part)
+    if f.what == "tail":
+        return f"dovetail at the {f.end.value} end into {mate}"
     count = phrases.counted(len(f.comb.tails), f.what.rstrip("s"))
-    return f"{count} at the {f.end.value} end into {phrases.mark(f.mate.part)}"
+    return f"{count} at the {f.end.value} end {'between those of' if f.what == 'fingers' else 'into'} {mate}"
 
 
 def _sockets(f: Sockets) -> str:
     """Sockets at a corner leave pins between them; a single one is a housing or a socket."""
     mate = phrases.mark(f.mate.part)
-    if f.what in ("pins", "fingers"):
-        return f"{f.what} at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
-    return f"dovetail {f.what} in the {f.face.value} face for {mate}"
+    if f.mouth:
+        return f"dovetail {f.what} in the {f.face.value} face for {mate}"
+    return f"pins at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
 
 
 def _edges(f: Chamfer | RoundOver) -> str:

@@ -29,6 +29,7 @@ from planbuild.derive.sheets.scales import series
 from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
 from planbuild.records.features import Arch, Curve, Taper
+from planbuild.records.tails import Sockets, Tails
 
 _STACK_GAP = 4.0
 _SLENDER = 20.0
@@ -99,7 +100,7 @@ class _Others:
 
     def _block(self, index: int, step: int) -> Block | None:
         if (index, step) not in self._drawn:
-            self._drawn[index, step] = _single(self.work, self._seen[index], self._scales[step], self._width)
+            self._drawn[index, step] = _single(self.work, self._seen[index], self._scales[step], self._width, step > 0)
         return self._drawn[index, step]
 
     @property
@@ -256,10 +257,22 @@ def _told_across(seen: Seen) -> list[float]:
     return found
 
 
-def _single(work: Work, seen: Seen, scale: Fraction, width: float) -> Block | None:
-    """An end, a section or a detail; a wide one is broken like a long view.  None if it is too wide even so."""
+def _shows_a_row(work: Work, seen: Seen) -> bool:
+    """True for a view of an end in which tails or their sockets are seen in outline."""
+    combs = [each.comb for each in work.part.features if isinstance(each, Tails | Sockets)]
+    return any(len(comb.tails) > 1 and comb.run is seen.plan.face.axis for comb in combs)
+
+
+def _single(work: Work, seen: Seen, scale: Fraction, width: float, enlarged: bool) -> Block | None:
+    """An end, a section or a detail; a wide one is broken like a long view.  None if it is too wide even so.
+
+    A row of tails is not broken: it is rather drawn no larger than the long views.
+    """
     low, high = seen.view.box[0], seen.view.box[2]
-    squeeze = whole(low, high)
+    squeeze, in_a_row = whole(low, high), _shows_a_row(work, seen)
+    unbroken = draw_view(work, Pane(seen, float(scale), squeeze), scale) if in_a_row else None
+    if unbroken and (enlarged or unbroken.width <= width):
+        return unbroken if unbroken.width <= width else None
     if (high - low) * scale > _WIDEST:
         margin, room, gap = (each / float(scale) for each in (_MARGIN, _WIDEST, BREAK_GAP))
         squeeze = squeezed(low, high, _told_across(seen), margin, room, gap) or squeeze

@@ -2,20 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from planbuild.core.geometry import TINY, Axis, Face, Motion
 from planbuild.derive.dimensions.measure import Measure, Style
+from planbuild.derive.dimensions.where import stands_at
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Part
+from planbuild.records.tails import Sockets
 
 
 def ends_alike(part: Part) -> bool:
-    """True if the part has tenons at both ends, those of one the mirror images of those of the other."""
+    """True if the part has tenons, or rows of sockets, at both ends, those of one the mirror images of those of the other."""
+    if _sockets_alike(part):
+        return True
     ends = (part.grain.low, part.grain.high)
     low, high = (sorted(_terms(part, each) for each in _tenons(part) if each.end is end) for end in ends)
     return bool(low) and len(low) == len(high) and all(_same(one, other) for one, other in zip(low, high, strict=True))
+
+
+def _sockets_alike(part: Part) -> tuple[Sockets, Sockets] | None:
+    """Two rows of sockets, open at either end, that are mirror images."""
+    rows = [each for each in part.features if isinstance(each, Sockets) and each.comb.run is part.grain]
+    if len(rows) != 2:
+        return None
+    middle = part.body.centre[part.grain.value]
+    sx, sy, sz = (-1 if axis is part.grain else 1 for axis in Axis)
+    dx, dy, dz = (2 * middle if axis is part.grain else 0.0 for axis in Axis)
+    mirror = Motion((sx, sy, sz), (dx, dy, dz))
+    return (rows[0], rows[1]) if rows[0].comb.moved(mirror).is_like(rows[1].comb) else None
 
 
 def tenons_alike(part: Part) -> bool:
@@ -77,4 +93,14 @@ def twins_of(part: Part, start: Face, measures: Sequence[Measure]) -> tuple[tupl
         for each in mine:
             like = by_id.get(replace(each, feature=model.id if model else "").id)
             found += [(each, like)] if like is not None else []
-    return tuple(found)
+    return (*found, *_of_sockets(part, start, measures))
+
+
+def _of_sockets(part: Part, start: Face, measures: Sequence[Measure]) -> Iterator[tuple[Measure, Measure]]:
+    """What is told on leaders of two rows of sockets that are alike: once, at the near end."""
+    rows = _sockets_alike(part) or ()
+    by_id = {each.id: each for each in measures}
+    for near, far in (rows, rows[::-1]) if rows else ():
+        if stands_at(part, near) is start:
+            mine = [each for each in measures if each.feature == far.id and each.style is Style.LEADER]
+            yield from ((each, by_id[replace(each, feature=near.id).id]) for each in mine)

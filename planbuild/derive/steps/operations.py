@@ -60,8 +60,12 @@ class Verb(Enum):
     KEY = ("key", Phase.JOINERY)
     HOUSE = ("house", Phase.JOINERY)
     LAP = ("lap", Phase.JOINERY)
+    TRENCH = ("trench", Phase.JOINERY)
+    TAIL = ("tail", Phase.JOINERY)
+    SOCKET = ("socket", Phase.JOINERY)
     TAILS = ("tails", Phase.JOINERY)
     PINS = ("pins", Phase.JOINERY)
+    FINGERS = ("fingers", Phase.JOINERY)
     GROOVE = ("groove", Phase.JOINERY)
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
@@ -110,8 +114,6 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     EndCut: (Verb.TRIM,),
     Tenon: (Verb.TENON,),
     Rabbet: (Verb.RABBET,),
-    Tails: (Verb.TAILS,),
-    Sockets: (Verb.PINS,),
     Hole: (Verb.BORE,),
     Taper: (Verb.TAPER,),
     Arch: (Verb.ARCH,),
@@ -122,6 +124,10 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     RoundOver: (Verb.ROUND,),
 }
 
+_COMBS = {
+    "tails": Verb.TAILS, "pins": Verb.PINS, "tail": Verb.TAIL, "housing": Verb.TRENCH, "socket": Verb.SOCKET,
+    "fingers": Verb.FINGERS,
+}  # fmt: skip
 _CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP, "recess": Verb.LET_IN}
 """By the trade's word for a channel."""
 
@@ -184,4 +190,6 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
         return (_CHANNELS[feature.what],)
     if isinstance(feature, Sawn):
         return (_SAWN[feature.what],)
+    if isinstance(feature, Tails | Sockets):
+        return (_COMBS[feature.what],)
     return _VERB_OF[type(feature)]

@@ -55,7 +55,8 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 _FOR_HARDWARE = (Verb.BORE, Verb.ROWS, Verb.LET_IN)
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
 _TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY)
-_JOINTS = _verbs(*_TENONS, *_CHANNELS, Verb.RABBET, *_FOR_HARDWARE, Verb.TAILS, Verb.PINS)
+_DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
+_JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
 _SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
@@ -109,6 +110,18 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.PINS),
         Scope.MATE,
         "The pins are marked from the finished tails, so that each fits its own.",
+    ),
+    Rule(
+        _verbs(Verb.TRENCH),
+        _verbs(Verb.TAIL),
+        Scope.MATE,
+        "A long tail can be planed to fit its housing; the housing cannot be made narrower.",
+    ),
+    Rule(
+        _verbs(Verb.TAIL),
+        _verbs(Verb.SOCKET),
+        Scope.MATE,
+        "The socket is marked from the finished tail.",
     ),
     Rule(
         _verbs(Verb.TENON),
@@ -228,13 +241,13 @@ def _same_part(piece: Piece, first: Task, second: Task) -> bool:
     return bool(set(first.parts) & set(second.parts))
 
 
-_ENTERED = Mortise | AngledMortise | Tails
+_ENTERED = Mortise | AngledMortise | Tails | Sockets
 
 
 def _mate(piece: Piece, first: Task, second: Task) -> bool:
     """What the first cuts is for a part on which the second cuts the other half."""
     entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, _ENTERED)}
-    entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Sockets)}
+    entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Tails | Sockets)}
     return bool(entered & entering)
 
 

@@ -9,6 +9,7 @@ from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts import (
     assembly,
+    dovetails,
     fitting,
     grooves,
     hardware,
@@ -43,6 +44,10 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.KEY: keys.key,
     Verb.HOUSE: grooves.house,
     Verb.LAP: grooves.lap,
+    Verb.TRENCH: dovetails.trench,
+    Verb.TAIL: dovetails.tail,
+    Verb.SOCKET: dovetails.socket,
+    Verb.FINGERS: dovetails.fingers,
     Verb.TAILS: tails.tails,
     Verb.PINS: tails.pins,
     Verb.GROOVE: grooves.groove,

@@ -82,8 +82,11 @@ def _depth(job: Job, part: Part, cut: Sockets) -> str:
 
 
 def _chisels(job: Job, combs: list[Comb], operation: str, gaps: bool) -> tuple[Use, ...]:
-    """The widest chisel of the shop that goes into the narrowest place."""
-    rooms = [min(base) for comb in combs for base in [_rooms(comb, gaps)] if base]
+    return chiselled(job, [room for comb in combs for room in _rooms(comb, gaps)], operation)
+
+
+def chiselled(job: Job, rooms: list[float], operation: str) -> tuple[Use, ...]:
+    """The widest chisel of the shop that goes into the narrowest of several places."""
     owned = sorted(job.piece.practice.chisels)
     fitting = [each for each in owned if each <= min(rooms, default=0.0) + TINY]
     return (Use(operation, (("width", job.with_unit(fitting[-1] if fitting else owned[0])),)),)

@@ -1,0 +1,68 @@
+"""Housings that stop short of an edge of the part that stands in them: how far, and the corner that the part then loses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.base import Site
+from planbuild.joints.faults import refuse
+from planbuild.joints.proportions import length_rule
+from planbuild.joints.sides import Side
+from planbuild.records.design import Said
+from planbuild.records.features import Rabbet
+
+Stopped = Mapping[str, Said] | Said | None
+"""As said: how far inside which face of the part, or just `yes`."""
+
+
+def across(side: Side) -> Axis:
+    """The way the housing runs: across the width of the part that goes in."""
+    return side.board.width_axis
+
+
+def stops_of(stopped: Stopped, side: Side, site: Site) -> dict[Face, float] | None:
+    """How far inside each face the housing stops.  None after reporting `joint-dado-stop`."""
+    if stopped is None:
+        return {}
+    axis = across(side)
+    if isinstance(stopped, Said):
+        wanted = site.words.yes(stopped)
+        if wanted is None:
+            return None
+        return {_front(axis): length_rule("dado_stop", site.ruler)} if wanted else {}
+    found: dict[Face, float] = {}
+    for word, value in stopped.items():
+        stop = site.words.length(value)
+        if word not in (axis.low.value, axis.high.value):
+            message = f'The housing of "{side.board.id}" runs {axis.words}; it cannot stop at the {word}.'
+            refuse(site, "joint-dado-stop", value.span, message, f"{axis.low.value} or {axis.high.value}")
+            return None
+        if stop is None:
+            return None
+        found[Face(word)] = stop
+    if sum(found.values()) >= side.board.body.size(axis) - TINY:
+        message = f'Nothing of the housing for "{side.board.id}" is left between its stops.'
+        refuse(site, "joint-dado-stop", side.span, message, f"less than {site.ruler.plain(side.board.body.size(axis))} together")
+        return None
+    return found
+
+
+def _front(axis: Axis) -> Face:
+    """Where a housing is seen: in front, above, else at the left."""
+    return axis.high if axis is Axis.BOTTOM_TOP else axis.low
+
+
+def stopped_at(whole: Box, stops: Mapping[Face, float]) -> Box:
+    """What is left of an end between its stops."""
+    for face, stop in stops.items():
+        whole = whole.grown(face, -stop)
+    return whole
+
+
+def corner_of(joint: str, side: Side, whole: Box, face: Face, stop: float, why: str) -> Rabbet:
+    """What the part loses where the housing stops short of `face`; `whole` is all that the end adds."""
+    body = whole.along(face.axis)
+    span = Span1(body.low, body.low + stop) if face.sign < 0 else Span1(body.high - stop, body.high)
+    id = f"{joint}.{side.face.value}.{face.value}"
+    return Rabbet(id, side.span, joint, why, (side.face, face), whole.with_span(face.axis, span))
