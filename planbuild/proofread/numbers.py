@@ -218,7 +218,8 @@ def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Need]:
         yield Need(f.id, "width at the bottom", comb.tails[0].size)
         yield Need(f.id, "slope", comb.slope)
         return
-    yield _between(f.id, "reach", comb.run, *_ends(comb.block, comb.run))
+    if isinstance(f, Sockets):
+        yield _between(f.id, "reach", comb.run, *_ends(comb.block, comb.run))
     if comb.slope:
         yield Need(f.id, "slope", comb.slope)
     if comb.even:
