@@ -17,10 +17,11 @@ def trench(job: Job, task: Task) -> Draft:
     """Dovetail housings: straight first, then their walls undercut."""
     parts, cuts = job.parts(task.parts), _sockets(job, task, Verb.TRENCH)
     mates = list(dict.fromkeys(each.mate.part for _, each in cuts))
+    beside = "Lay like parts side by side; s" if any(len(each.copies) > 1 for each in parts) else "S"
     return Draft(
         title=f"Cut the dovetail housings for the {job.kind(mates)} in the {job.kind(task.parts)}",
         actions=said(
-            f"Lay {phrases.the_all(parts)} side by side, like with like; square the housings across and knife their mouths",
+            f"{beside}quare the housings across {phrases.the_all(parts)} and knife their mouths",
             "Clear most of the waste with a straight cut inside the lines, short of the depth",
             f"Undercut both walls at {_slopes(cuts)}, to the full depth, along a straightedge; keep the offcut to try tails in",
         ),
