@@ -31,7 +31,7 @@ def halves(made: Joined, part: str, mate: str) -> tuple[Tails, tuple[Sockets, ..
 
 def test_a_bracket_slides_under_its_shelf() -> None:
     """Common practice: a third of the mate deep, the neck two thirds of the part, 1 in 8 in hardwood."""
-    made = joined(SLIDING, "hold", site(SHELF, BRACKET), part="bracket.top", stopped={"front": "1"})
+    made = joined(SLIDING, "hold", site(SHELF, BRACKET), part=("bracket.top",), stopped={"front": "1"})
     tail, housings = halves(made, "bracket", "shelf")
     assert inches(tail.comb.block) == (3, 3.75, 2, 8, 10, 10.25)
     assert tail.comb.neck(tail.comb.tails[0]).size == pytest.approx(0.5 * INCH)
@@ -46,14 +46,14 @@ def test_a_bracket_slides_under_its_shelf() -> None:
 
 
 def test_a_rail_is_let_down_into_its_post() -> None:
-    made = joined(LAPPED, "tops", site(POST, RAIL), tail="rail.left")
+    made = joined(LAPPED, "tops", site(POST, RAIL), tail=("rail.left",))
     tail, (socket,) = halves(made, "rail", "post")
     assert inches(tail.comb.block) == (1, 1.75, 0, 1.75, 15.25, 16)
     assert [(round(t.low / INCH, 4), round(t.high / INCH, 4)) for t in tail.comb.tails] == [(0.25, 1.5)]
     assert socket.what == "socket" and inches(socket.comb.block) == (1, 1.75, 0.25, 1.5, 15.25, 16)
     (contact,) = made.joint.contacts
     assert contact.insert == (0, 0, -1) and made.grows == {"rail": {Face.LEFT: pytest.approx(0.75 * INCH)}}
-    told = joined(LAPPED, "tops", site(POST, RAIL), tail="rail.left", shoulders={"front": "3/8", "back": "1/8"}, length="1")
+    told = joined(LAPPED, "tops", site(POST, RAIL), tail=("rail.left",), shoulders={"front": "3/8", "back": "1/8"}, length="1")
     (row,) = halves(told, "rail", "post")[0].comb.tails
     assert (row.low, row.high) == (pytest.approx(0.375 * INCH), pytest.approx(1.625 * INCH))
 
@@ -65,7 +65,7 @@ def test_a_sliding_tail_fills_its_housing(thick: int, mate: int, wide: int, stop
     shelf = board("shelf", box(0, 20, 0, wide, 10, 10 + mate / 8), LEFT_RIGHT, Face.TOP)
     bracket = board("bracket", box(3, 3 + thick / 8, 0, wide, 0, 10), BOTTOM_TOP, Face.LEFT)
     stopped: dict[str, Any] = {"stopped": {"front": f"{stop}/8"}} if stop else {}
-    made = joined(SLIDING, "hold", site(shelf, bracket), part="bracket.top", neck=f"{thick}/16", slope="1:10", **stopped)
+    made = joined(SLIDING, "hold", site(shelf, bracket), part=("bracket.top",), neck=f"{thick}/16", slope="1:10", **stopped)
     solids = solids_of(shelf, bracket, made=made)
     keys = ("bracket", 0), ("shelf", 0)
     assert all(whole(solids, key) for key in keys) and clash(solids, *keys) < 1e-3
@@ -80,7 +80,7 @@ def test_a_sliding_tail_fills_its_housing(thick: int, mate: int, wide: int, stop
 def test_a_lapped_tail_fills_its_socket(thick: int, wide: int, slope: int) -> None:
     rail = board("rail", box(1.75, 20, 0, wide / 8, 16 - thick / 8, 16), LEFT_RIGHT, Face.TOP)
     post = board("post", box(0, 1.75, 0, wide / 8, 0, 16), BOTTOM_TOP, Face.FRONT)
-    made = joined(LAPPED, "tops", site(post, rail), tail="rail.left", slope=f"1:{slope}")
+    made = joined(LAPPED, "tops", site(post, rail), tail=("rail.left",), slope=f"1:{slope}")
     solids = solids_of(post, rail, made=made)
     keys = ("rail", 0), ("post", 0)
     assert all(whole(solids, key) for key in keys) and clash(solids, *keys) < 1e-3
@@ -109,7 +109,7 @@ NARROW = but(RAIL, body=box(1.75, 30, 0, 0.75, 15.25, 16))
     ],
 )
 def test_what_cannot_slide_is_refused(part: Board, fields: dict[str, Any], code: str) -> None:
-    assert [each.code for each in refused(SLIDING, "hold", site(SHELF, part), part="bracket.top", **fields)] == [code]
+    assert [each.code for each in refused(SLIDING, "hold", site(SHELF, part), part=("bracket.top",), **fields)] == [code]
 
 
 @pytest.mark.parametrize(
@@ -123,13 +123,13 @@ def test_what_cannot_slide_is_refused(part: Board, fields: dict[str, Any], code:
     ],
 )
 def test_what_cannot_be_let_in_is_refused(rail: Board, fields: dict[str, Any], code: str) -> None:
-    assert [each.code for each in refused(LAPPED, "tops", site(POST, rail), tail="rail.left", **fields)] == [code]
+    assert [each.code for each in refused(LAPPED, "tops", site(POST, rail), tail=("rail.left",), **fields)] == [code]
 
 
 def test_the_side_of_a_case_takes_a_divider_from_the_back() -> None:
     side = board("side", box(0, 0.75, 0, 12, 0, 30), BOTTOM_TOP, Face.LEFT)
     divider = board("divider", box(0.75, 20, 0, 12, 14, 14.75), LEFT_RIGHT, Face.TOP)
-    made = joined(SLIDING, "hold", site(side, divider), part="divider.left")
+    made = joined(SLIDING, "hold", site(side, divider), part=("divider.left",))
     (contact,) = made.joint.contacts
     assert contact.insert == (0, -1, 0) and contact.cross_grain == pytest.approx(0.75 * INCH)
     assert FRONT_BACK is halves(made, "divider", "side")[0].comb.run

@@ -13,7 +13,7 @@ from planbuild.joints.dovetails.single import Single, contacts_of, features_of
 from planbuild.joints.dovetails.sizes import slope_of, slope_rule
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import length_rule, used, used_practice
-from planbuild.joints.sides import Side, ends, find_sides
+from planbuild.joints.sides import Side, ends, find_sides, growth
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Joint
 from planbuild.records.tails import Comb
@@ -22,7 +22,7 @@ from planbuild.records.tails import Comb
 class LappedDovetailSaid(JointSaid):
     """`shoulders` are counted at the end of the tail, by the part's own faces."""
 
-    tail: Said
+    tail: tuple[Said, ...]
     into: Said | None = None
     length: Said | None = None
     shoulders: Mapping[str, Said] = {}
@@ -40,13 +40,13 @@ class LappedDovetail:
         """Reports `joint-wall`, `joint-dovetail-slope`, `joint-dovetail-top`, `joint-dovetail-edge`, `joint-tails-fit`,
         and what `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
-        sides = find_sides((said.tail,), said.into, ends, site)
+        sides = find_sides(said.tail, said.into, ends, site)
         found = [_single(each, said, site) for each in sides or ()]
         if common is None or not found or any(each is None for each in found):
             return None
         sound = [each for each in found if each]
         features = features_of(id, sound, "socket", said.why.text if said.why else "", site)
-        grows = {sound[0].side.board.id: {each.side.face: each.comb.depth for each in sound}}
+        grows = growth((each.side, each.comb.depth) for each in sound)
         return Joined(_told(id, said, common, sound, site), features, grows=grows)
 
 

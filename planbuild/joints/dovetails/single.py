@@ -33,9 +33,10 @@ class Single:
 def features_of(joint: str, found: Sequence[Single], what: str, why: str, site: Site) -> dict[str, tuple[Feature, ...]]:
     """Both halves.  `what` is the word for what the mate gets.  Reports what `settled` reports."""
     features = dict(settled(joint, [cut for each in found for cut in _sockets(joint, each, what, why)], site))
-    part = found[0].side.board.id
-    own = tuple(_tail(joint, each, why) for each in found)
-    return {**features, part: (*features.get(part, ()), *own)}
+    for each in found:
+        part = each.side.board.id
+        features[part] = (*features.get(part, ()), _tail(joint, each, why))
+    return features
 
 
 def _sockets(joint: str, each: Single, what: str, why: str) -> Iterator[Struck]:

@@ -13,7 +13,7 @@ from planbuild.joints.dovetails.single import Single, contacts_of, features_of
 from planbuild.joints.dovetails.sizes import slope_of, slope_rule
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import length_rule, rule, share_rule, stepped_share, used
-from planbuild.joints.sides import Side, ends, find_sides
+from planbuild.joints.sides import Side, ends, find_sides, growth
 from planbuild.joints.stopped import across, corner_of, stopped_at, stops_of
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Feature
@@ -24,7 +24,7 @@ from planbuild.records.tails import Comb
 class SlidingDovetailSaid(JointSaid):
     """`neck` is the thickness of the tail at its shoulder; `stopped` as in a dado."""
 
-    part: Said
+    part: tuple[Said, ...]
     into: Said | None = None
     depth: Said | None = None
     slope: Said | None = None
@@ -43,13 +43,13 @@ class SlidingDovetail:
         """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-dovetail-slope`, `joint-dovetail-neck`,
         `joint-dovetail-way`, `joint-dovetail-edge`, and what `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
-        sides = find_sides((said.part,), said.into, ends, site)
+        sides = find_sides(said.part, said.into, ends, site)
         found = [_single(each, said, site) for each in sides or ()]
         if common is None or not found or any(each is None for each in found):
             return None
         sound = [each for each in found if each]
         features = _features(id, sound, said, site)
-        grows = {sound[0].side.board.id: {each.side.face: each.comb.depth for each in sound}}
+        grows = growth((each.side, each.comb.depth) for each in sound)
         return Joined(_told(id, said, common, sound, site), features, grows=grows)
 
 
@@ -136,13 +136,12 @@ def _has_wood_beside(side: Side, tail: Span1, site: Site) -> bool:
 def _features(id: str, found: Sequence[Single], said: SlidingDovetailSaid, site: Site) -> dict[str, tuple[Feature, ...]]:
     why = said.why.text if said.why else ""
     features = features_of(id, found, "housing", why, site)
-    corners: list[Feature] = []
     for each in found:
+        part, whole = each.side.board.id, each.side.strip(each.comb.depth)
         stops = stops_of(said.stopped, each.side, site) or {}
-        whole = each.side.strip(each.comb.depth)
-        corners += [corner_of(id, each.side, whole, face, stop, why) for face, stop in stops.items()]
-    part = found[0].side.board.id
-    return {**features, part: (*features[part], *corners)}
+        corners = tuple(corner_of(id, each.side, whole, face, stop, why) for face, stop in stops.items())
+        features[part] = (*features[part], *corners)
+    return features
 
 
 def _told(id: str, said: SlidingDovetailSaid, common: Commons, found: Sequence[Single], site: Site) -> Joint:
