@@ -106,7 +106,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
     PartSaid: ("edging", "lean", "caution", "sources"),
-    RepeatSaid: ("shares", "rails"),
+    RepeatSaid: ("shares",),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     HardwareSaid: ("from", "caution", "photo"),
     StepSaid: ("with", "split", "sources"),

@@ -56,3 +56,5 @@ class RepeatSaid(Model):
     between: tuple[Said, ...] = ()
     ends: Said | None = None
     at: Mapping[str, tuple[Said, ...]] = {}
+    rails: Said | None = None
+    """Of openings: the part that stands between each two of them."""

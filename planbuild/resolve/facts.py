@@ -13,8 +13,8 @@ from functools import partial
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import GlueUpSaid, PartSaid, Said
-from planbuild.records.spaces import OpeningSaid, PlacedBlock, SpaceSaid
+from planbuild.records.design import GlueUpSaid, PartSaid, RepeatSaid, Said
+from planbuild.records.spaces import PlacedBlock, SpaceSaid
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.ledger import RowOf, StockOf
@@ -22,6 +22,7 @@ from planbuild.resolve.orientation import Clear, Lie
 from planbuild.resolve.places import Places
 from planbuild.resolve.sayings import AXES, tried
 from planbuild.resolve.scopes import holder
+from planbuild.resolve.stacks import stack
 
 MOST_LAYERS = 8
 """Boards glued face to face into one part (a choice of ours)."""
@@ -179,7 +180,17 @@ class OpeningFacts(Facts):
     def _size(self, axis: Axis) -> list[Fact]:
         measure = self.lie.measure_of(axis)
         said: Said | None = getattr(self.placed, measure)
-        return [self._sized(measure, said)] if said and isinstance(self.placed, OpeningSaid) else []
+        stacked = [self._stacked(repeat)] if (repeat := self._rails(axis)) else []
+        return [*stacked, *([self._sized(measure, said)] if said else [])]
+
+    def _rails(self, axis: Axis) -> RepeatSaid | None:
+        """The row in this direction, if rails divide it."""
+        repeat = self.placed.repeat
+        runs = repeat is not None and repeat.rails is not None and self.places.spread_of(self.id).row_axis is axis
+        return repeat if runs else None
+
+    def _stacked(self, repeat: RepeatSaid) -> Fact:
+        return Fact(About.SIZE, "what its rails leave", repeat.origin, lambda: stack(self.id, repeat, self.places).size)
 
 
 class BlockFacts(Facts):

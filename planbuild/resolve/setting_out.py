@@ -5,6 +5,7 @@ In each of its three directions a part is placed by exactly two facts.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from planbuild.core.diagnostics import Collector, Diagnostic, Related
@@ -13,7 +14,7 @@ from planbuild.core.units import MM_PER_INCH, Unit
 from planbuild.records.design import Design, PartSaid, Said, SheetSaid
 from planbuild.records.piece import Copy
 from planbuild.records.spaces import SpaceSaid
-from planbuild.resolve.copies import Level, Spread, copies, row_direction, selected, spread
+from planbuild.resolve.copies import Level, Spread, copies, row_direction, row_refused, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import About, BlockFacts, Fact, Facts, OpeningFacts, PartFacts
 from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StockOf
@@ -24,6 +25,7 @@ from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure
 from planbuild.resolve.scopes import holder, levels, sizes_of
 from planbuild.resolve.sheets import sheet_thickness
+from planbuild.resolve.stacks import stack
 
 Spans = dict[Axis, tuple[Fraction, Fraction]]
 """Low and high face by direction, mm, exact."""
@@ -62,6 +64,16 @@ class SettingOut:
                 self.spreads[id] = spread(id, said, self.places)
             except Poisoned:
                 continue
+            opening = self._repeated_opening(id)
+            if opening and opening in self.spreads:
+                self.spreads[id] = replace(self.spreads[id], row_axis=self.spreads[opening].row_axis)
+
+    def _repeated_opening(self, id: str) -> str | None:
+        """The opening that a block fills wherever it is repeated: the block then stands in each."""
+        block = self.design.blocks.get(id)
+        into = block.said.into if block and not block.said.repeat else None
+        opening = self.design.openings.get(into.full) if into else None
+        return into.full if into and opening and opening.repeat else None
 
     def placed(self, id: str) -> PartSaid | SpaceSaid:
         """A part, an opening or a block as it was said."""
@@ -119,8 +131,15 @@ class SettingOut:
 
     def _row(self, name: str) -> Row:
         lie, repeat = self.straight.get(name), self.placed(name).repeat
+        opening = self._repeated_opening(name)
+        if opening:
+            return self.ledger.ask(RowOf(opening))
         if lie is None or repeat is None:
             raise Poisoned
+        if repeat.rails is not None:
+            if name not in self.design.openings:
+                raise row_refused(name, repeat, "is no opening, so no rails divide it", "`count` and `between`", self.places)
+            return stack(name, repeat, self.places).row
         axis = row_direction(name, repeat, self.places)
         return spaced(name, repeat, self.ledger.ask(MeasureOf(name, axis, lie.measure_of(axis))), self.places)
 

@@ -285,3 +285,44 @@ def test_the_load_of_a_block_lies_on_its_largest_flat_board(lay: Laid) -> None:
     laid = lay(tray() + "loads: {tray: {load: 15 lb}}\n").laid
     (load,) = loads(laid.setting_out.design, laid.boards, laid.setting_out.places)
     assert load.on == "tray.base"
+
+
+# ---------------------------------------------------------------- one above the other
+
+STACK = """\
+  rail: {stock: board, grain: left-right, face: top, between: side, front: 0, width: 2,
+    repeat: {count: 2, along: bottom-top, between: [floor.top, frame.top]}}
+openings:
+  slot: {left: side.right, right: right side.left, front: 1, back: 1,
+    repeat: {count: 3, along: bottom-top, between: [floor.top, frame.top], rails: rail}}
+"""
+
+
+def test_rails_divide_a_space_into_openings_alike(lay: Laid) -> None:
+    trial = lay(STACK + "blocks:\n  tray: {use: tray.yaml, in: slot, with: {wood: board}}\n")
+    assert trial.codes == []
+    # 5-1/4 over the floor, less two rails of 3/4, in three: 1-1/4 each, with 3/4 between.
+    assert [tuple(map(float, each)) for each in trial.body("slot")][2] == (0.75, 2.0)
+    assert {hand: low[2] for hand, low in trial.copies("rail").items()} == {"first": 2.0, "last": 4.0}
+    lows = {hand: low[2] for hand, low in trial.copies("tray.base").items()}
+    assert lows == {"first": 0.75, "2nd": 2.75, "last": 4.75}
+    assert "2nd tray's left" in trial.copies("tray.cheek")
+
+
+def test_a_part_of_a_block_in_a_row_is_reached(lay: Laid) -> None:
+    pad = "  pad: {stock: board, grain: left-right, face: top, between: side, front: 0, width: 1, bottom: last slot.bottom}\n"
+    trial = lay(pad + STACK)
+    assert float(trial.body("pad")[2][0]) == 4.75
+
+
+@pytest.mark.parametrize(
+    ("was", "wrong", "told"),
+    [
+        ("rails: rail}}", "rails: rail, ends: flush}}", "only `count`, `along` and `between`"),
+        ("rails: rail}}", "rails: nothing}}", "is no part that could stand between openings"),
+        ("count: 3", "count: 12", "leave no opening"),
+        ("frame.top]}}\nopenings", "frame.top], rails: rail}}\nopenings", "no rails divide it"),
+    ],
+)
+def test_rails_that_cannot_divide(lay: Laid, was: str, wrong: str, told: str) -> None:
+    assert told in lay(STACK.replace(was, wrong, 1)).one("place-row").message
