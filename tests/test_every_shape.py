@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from planbuild.pipeline import build
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Hole, RoundOver, Taper
-from planbuild.records.shaped import Sawn
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Hole, RoundOver, Taper
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 
 DESIGNS = Path(__file__).parent / "designs"
 KINDS = {Taper, Chamfer, RoundOver, Arch, Curve, Bevel, Hole}
@@ -35,3 +35,13 @@ def test_a_piece_with_every_outline_becomes_a_plan_set() -> None:
     found = (*built.checked.findings.diagnostics, *built.plan_set.told)
     assert not [each for each in found if each.stops]
     assert {step.id.split(".")[0] for step in built.checked.facts.steps} >= {"notch", "cut_out", "outline", "corner"}
+
+
+@pytest.mark.slow
+def test_a_piece_of_round_parts_and_mouldings_becomes_a_plan_set() -> None:
+    built = build(DESIGNS / "round-shapes.yaml")
+    features = [feature for part in built.checked.piece.parts for feature in part.features]
+    assert {Turned, Dished, Moulding, EdgeBevel} <= {type(feature) for feature in features}
+    found = (*built.checked.findings.diagnostics, *built.plan_set.told)
+    assert not [each for each in found if each.stops]
+    assert {step.id.split(".")[0] for step in built.checked.facts.steps} >= {"turn", "dish", "mould", "bevel"}

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face
@@ -29,7 +30,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 from planbuild.records.tenon_work import Keyway
@@ -253,11 +254,39 @@ def _of_round_over(part: Part, f: RoundOver) -> Iterator[Need]:
     yield from _reach(part, f)
 
 
-def _reach(part: Part, f: Chamfer | RoundOver) -> Iterator[Need]:
+def _of_moulding(part: Part, f: Moulding) -> Iterator[Need]:
+    yield Need(f.id, "size", f.size)
+    if f.quirk:
+        yield Need(f.id, "quirk", f.quirk)
+    yield from _reach(part, f)
+
+
+def _reach(part: Part, f: Chamfer | RoundOver | Moulding) -> Iterator[Need]:
     (one, other) = f.edges[0]
     (axis,) = (axis for axis in Axis if axis not in (one.axis, other.axis))
     for end in f.reach or ():
         yield from _place(part, f, "end", axis, end)
+
+
+def _of_dished(part: Part, f: Dished) -> Iterator[Need]:
+    for axis in f.face.axis.others:
+        yield from _place(part, f, "middle", axis, f.centre[axis.value])
+    yield Need(f.id, "width", f.diameter)
+    yield Need(f.id, "radius", f.radius)
+    yield _into(part, f, "depth", f.face, f.depth)
+
+
+def _of_turned(part: Part, f: Turned) -> Iterator[Need]:
+    """Every station with its diameter; of curves the radius, from their chord and rise as a maker would have to find it."""
+    for station in f.stations:
+        yield from _place(part, f, "station", part.grain, station.at)
+        yield Need(f.id, "diameter", station.diameter)
+    for before, after in pairwise(f.stations):
+        long, deep = after.at - before.at, abs(after.diameter - before.diameter) / 2
+        if after.way != "straight":
+            radius = (long * long + deep * deep) / (2 * deep) if deep > TINY else long / 2
+            halved = after.way == "ogee" and deep > TINY
+            yield Need(f.id, f"radius of a {after.way}", radius / 2 if halved else radius)
 
 
 def _of_arch(part: Part, f: Arch) -> Iterator[Need]:
@@ -282,6 +311,8 @@ def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Need]:
     """How far in, and either what is cut or what is left at the edge."""
     side, cut = f.edge
     yield _into(part, f, "margin", side, f.margin)
+    if f.step:
+        yield _into(part, f, "step", cut, f.step)
     wall, low, high = part.body.at(cut) - cut.sign * f.depth, *_ends(part.body, cut.axis)
     yield Need(f.id, "thickness at the edge", axis=cut.axis, spans=((low, wall), (wall, high)))
 
@@ -328,4 +359,7 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     EdgeBevel: _of_edge_bevel,
     Sawn: _of_sawn,
     EndCut: _of_end_cut,
+    Moulding: _of_moulding,
+    Dished: _of_dished,
+    Turned: _of_turned,
 }

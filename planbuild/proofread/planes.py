@@ -13,7 +13,7 @@ from typing import Any
 from planbuild.core.geometry import Axis, Box
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Sawn, Turned
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
@@ -119,6 +119,19 @@ def _of_arch(part: Part, f: Arch) -> Iterator[Plane]:
 def _of_edge_bevel(part: Part, f: EdgeBevel) -> Iterator[Plane]:
     for face, size, words in zip(f.edge, (f.margin, f.depth), ("margin", "edge"), strict=True):
         yield Plane(face.axis, part.body.at(face) - face.sign * size, f"the {words} of {f.id}")
+    if f.step:
+        yield Plane(f.edge[1].axis, part.body.at(f.edge[1]) - f.edge[1].sign * f.step, f"the step of {f.id}")
+
+
+def _of_dished(part: Part, f: Dished) -> Iterator[Plane]:
+    for axis in f.face.axis.others:
+        yield Plane(axis, f.centre[axis.value], f"the middle of {f.id}")
+    yield Plane(f.face.axis, f.centre[f.face.axis.value] - f.face.sign * f.depth, f"the bottom of {f.id}")
+
+
+def _of_turned(part: Part, f: Turned) -> Iterator[Plane]:
+    for station in f.stations:
+        yield Plane(part.grain, station.at, f"a station of {f.id}")
 
 
 def _of_sawn(part: Part, f: Sawn) -> Iterator[Plane]:
@@ -143,4 +156,6 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Arch: _of_arch,
     EdgeBevel: _of_edge_bevel,
     Sawn: _of_sawn,
+    Dished: _of_dished,
+    Turned: _of_turned,
 }

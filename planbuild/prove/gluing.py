@@ -13,7 +13,7 @@ from planbuild.prove.telling import told_area
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Groove, Hole, Rabbet, RoundOver, Taper
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.solids import Key
 
 MOST = 0.95
@@ -28,7 +28,7 @@ LEANING = 0.25
 """A face leaning less than this (sine of the angle) against the way in is beside the way, not before it."""
 
 
-_SHAPES = (Arch, Bevel, Chamfer, Curve, EdgeBevel, Hole, RoundOver, Sawn, Taper)
+_SHAPES = (Arch, Bevel, Chamfer, Curve, Dished, EdgeBevel, Hole, Moulding, RoundOver, Sawn, Taper, Turned)
 """What takes wood because the designer says so, not because a joint does."""
 
 

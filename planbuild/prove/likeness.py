@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 from typing import Any
 
 from planbuild.core.diagnostics import Diagnostic, Severity
@@ -35,7 +35,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness, Proof
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -234,7 +234,26 @@ def _bevel(bevel: Bevel, part: Part, motion: Motion) -> Iterator[Item]:
 
 
 def _edge_bevel(bevel: EdgeBevel, part: Part, motion: Motion) -> Iterator[Item]:
-    yield "edge bevel", _faces(bevel.edge, motion), _figures(bevel.margin, bevel.depth)
+    yield "edge bevel", _faces(bevel.edge, motion), _figures(bevel.margin, bevel.depth, bevel.step)
+
+
+def _moulding(moulding: Moulding, part: Part, motion: Motion) -> Iterator[Item]:
+    for edge in moulding.edges:
+        faces = _faces(edge, motion) if moulding.quirk else tuple(sorted(_faces(edge, motion)))
+        yield moulding.form, faces, (*_figures(moulding.size, moulding.quirk), *_reach(edge, moulding.reach, motion))
+
+
+def _dished(dish: Dished, part: Part, motion: Motion) -> Iterator[Item]:
+    centre = motion.point(dish.centre)
+    places = (centre[axis.value] for axis in motion.axis(dish.face.axis).others)
+    yield "dish", _faces([dish.face], motion), _figures(*places, dish.diameter, dish.depth)
+
+
+def _turned(turned: Turned, part: Part, motion: Motion) -> Iterator[Item]:
+    """Each stretch between two stations, its nearer end first."""
+    for one, other in pairwise(turned.stations):
+        ends = sorted((_figure(_place(part.grain, each.at, motion)), _figure(each.diameter)) for each in (one, other))
+        yield "turned", (other.way,), (*ends[0], *ends[1])
 
 
 def _sawn(sawn: Sawn, part: Part, motion: Motion) -> Iterator[Item]:
@@ -272,4 +291,7 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Sawn: _sawn,
     AngledMortise: _angled,
     EndCut: _end_cut,
+    Moulding: _moulding,
+    Dished: _dished,
+    Turned: _turned,
 }

@@ -29,7 +29,18 @@ from planbuild.records.design import (
     StepSaid,
     TaperSaid,
 )
-from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
+from planbuild.records.shapes_said import (
+    BeadSaid,
+    ClipSaid,
+    CoveSaid,
+    CutOutSaid,
+    DishSaid,
+    NotchSaid,
+    OutlineSaid,
+    RaisedSaid,
+    RoundSaid,
+    TurnedSaid,
+)
 from planbuild.records.spaces import BlockSaid, OpeningSaid
 
 FORMAT = "1"
@@ -56,7 +67,7 @@ STEP_WORDS = (
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
     "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",
-    "outline", "cut_out", "notch", "corner",
+    "outline", "cut_out", "notch", "corner", "turn", "dish", "mould",
 )  # fmt: skip
 """The first word of a step's id.  What may follow it is known once the order of work is planned (a part, what several
 parts have in common, a glue-up)."""
@@ -76,9 +87,14 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "outline": OutlineSaid,
     "clip": ClipSaid,
     "round": RoundSaid,
+    "bead": BeadSaid,
+    "cove": CoveSaid,
+    "raised": RaisedSaid,
+    "turned": TurnedSaid,
+    "dish": DishSaid,
 }
 LATER_SHAPES = (
-    "bow", "bead", "cove", "end_cut", "turned", "raised",
+    "bow", "end_cut",
 )  # fmt: skip
 
 LATER_JOINTS = (

@@ -291,14 +291,18 @@ class Bevel(Feature):
 
 @dataclass(frozen=True)
 class EdgeBevel(Feature):
-    """A whole edge sloped off: `depth` in from the second face at the edge, to nothing at `margin` in from the first."""
+    """A whole edge sloped off: `depth` in from the second face at the edge, to `step` at `margin` in from the first.
+
+    The step, if there is one, is a square wall round the field that stays standing.
+    """
 
     kind: ClassVar[str] = "edge bevel"
     edge: Edge
     margin: float
     depth: float
+    step: float = 0.0
 
     @property
     def angle(self) -> float:
         """Degrees from the second face (plane geometry)."""
-        return math.degrees(math.atan2(self.depth, self.margin))
+        return math.degrees(math.atan2(self.depth - self.step, self.margin))

@@ -1,4 +1,4 @@
-"""Shapes beyond tapers, arches and eased edges: flat outlines sawn square to a face.
+"""Shapes beyond tapers, arches and eased edges: flat outlines sawn square to a face, mouldings, dishes, turnings.
 
 All positions are those of the drawn copy of a part, in the frame of the piece.  Units: mm, degrees.
 """
@@ -6,11 +6,13 @@ All positions are those of the drawn copy of a part, in the frame of the piece. 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import ClassVar
 
-from planbuild.core.geometry import TINY, Box, Face, Span1
-from planbuild.core.outlines import Corner
-from planbuild.records.features import Feature, Mate
+from planbuild.core.geometry import TINY, Box, Face, Span1, Vec
+from planbuild.core.outlines import Corner, Piece
+from planbuild.core.turnings import curve_between
+from planbuild.records.features import Edge, Feature, Mate
 
 
 @dataclass(frozen=True)
@@ -79,4 +81,74 @@ class Sawn(Feature):
             place = corner.at[index]
             if min(abs(place - end) for end in (whole.low, whole.high, *found)) > TINY:
                 found.append(place)
+        return tuple(found)
+
+
+@dataclass(frozen=True)
+class Moulding(Feature):
+    """Edges worked to a profile: a `cove` is a quarter round hollowed out of the corner, `size` its radius; a `bead` a
+    half round as wide as `size`, worked on the first face of each edge beside a `quirk`, a narrow channel that sets it off.
+
+    `reach` limits it (stopped), None = whole edge; `group` are the words that chose the edges.
+    """
+
+    kind: ClassVar[str] = "moulding"
+    edges: tuple[Edge, ...]
+    form: str
+    size: float
+    quirk: float = 0.0
+    reach: tuple[float, float] | None = None
+    group: str = ""
+
+    @property
+    def width(self) -> float:
+        """How far it reaches in from the edge."""
+        return self.size + self.quirk
+
+
+@dataclass(frozen=True)
+class Dished(Feature):
+    """A round hollow like a shallow bowl in `face`, about `centre` (a point on the face): part of a ball."""
+
+    kind: ClassVar[str] = "dish"
+    face: Face
+    centre: Vec
+    diameter: float
+    depth: float
+
+    @property
+    def radius(self) -> float:
+        """Of the ball, from chord and rise (plane geometry)."""
+        half = self.diameter / 2
+        return (half * half + self.depth * self.depth) / (2 * self.depth)
+
+
+@dataclass(frozen=True)
+class Station:
+    """A place on a turned part: `at` along the grain, the `diameter` there, and the `way` by which it is reached from
+    the station before: straight, cove, bead or ogee."""
+
+    at: float
+    diameter: float
+    way: str = "straight"
+
+
+@dataclass(frozen=True)
+class Turned(Feature):
+    """Round about the long middle line from the first station to the last; before and after them the part stays square."""
+
+    kind: ClassVar[str] = "turning"
+    stations: tuple[Station, ...]
+
+    @property
+    def span(self) -> Span1:
+        return Span1(self.stations[0].at, self.stations[-1].at)
+
+    @property
+    def profile(self) -> tuple[Piece, ...]:
+        """The outline of one side, as (along the grain, out from the middle line)."""
+        found: list[Piece] = []
+        for before, after in pairwise(self.stations):
+            start, end = (before.at, before.diameter / 2), (after.at, after.diameter / 2)
+            found += curve_between(start, end, after.way)
         return tuple(found)

@@ -51,3 +51,46 @@ class RoundSaid(ShapeSaid):
 
     corner: tuple[Said, ...]
     radius: Said
+
+
+class BeadSaid(ShapeSaid):
+    """A half round as wide as `size` on the first face of each edge, with a `quirk` beside it."""
+
+    edges: tuple[Said, ...]
+    size: Said
+    quirk: Said | None = None
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
+class CoveSaid(ShapeSaid):
+    """A quarter round hollowed out of edges."""
+
+    edges: tuple[Said, ...]
+    radius: Said
+    start: Said | None = Field(None, alias="from")
+    to: Said | None = None
+
+
+class RaisedSaid(ShapeSaid):
+    """A field left standing on `faces`, its edges sloped off to `edge_thickness` over the `margin`, `step` below the field."""
+
+    faces: tuple[Said, ...]
+    margin: Said
+    edge_thickness: Said
+    step: Said | None = None
+
+
+class TurnedSaid(ShapeSaid):
+    """`profile`: distance from the drawn low end, and the diameter there with the way it is reached (`1-3/4 cove`)."""
+
+    profile: tuple[tuple[Said, Said], ...]
+
+
+class DishSaid(ShapeSaid):
+    """A round hollow in a face; a direction not said is the middle of the part."""
+
+    face: Said
+    at: Mapping[str, Said] = {}
+    diameter: Said
+    depth: Said

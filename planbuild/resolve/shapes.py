@@ -25,12 +25,25 @@ from planbuild.records.design import (
     TaperSaid,
 )
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, RoundOver, Taper
-from planbuild.records.shapes_said import ClipSaid, CutOutSaid, NotchSaid, OutlineSaid, RoundSaid
+from planbuild.records.shaped import Moulding
+from planbuild.records.shapes_said import (
+    BeadSaid,
+    ClipSaid,
+    CoveSaid,
+    CutOutSaid,
+    DishSaid,
+    NotchSaid,
+    OutlineSaid,
+    RaisedSaid,
+    RoundSaid,
+    TurnedSaid,
+)
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.bored import holes
 from planbuild.resolve.channels import groove, rabbets
 from planbuild.resolve.edges import chosen_edges
 from planbuild.resolve.notches import notches
+from planbuild.resolve.rounds import dish, raised, turned
 from planbuild.resolve.sawn import clips, cut_out, outline, rounds
 from planbuild.resolve.sayings import tried
 
@@ -99,6 +112,34 @@ def _round_over(said: RoundOverSaid, blank: Blank) -> RoundOver:
     return RoundOver(id, **said_of(said), edges=edges, radius=radius, reach=reach, group=group)
 
 
+def _cove(said: CoveSaid, blank: Blank) -> Moulding:
+    edges, radius, reach = _edge_work(said, said.radius, blank, "A cove")
+    id, group = _edge_names("cove", said.edges, blank)
+    return Moulding(id, **said_of(said), edges=edges, form="cove", size=radius, reach=reach, group=group)
+
+
+QUIRK = Fraction(1, 4)
+"""Of the width of a bead: as narrow as a scratched channel can well be (common practice)."""
+
+
+def _bead(said: BeadSaid, blank: Blank) -> Moulding:
+    edges, size, reach = _edge_work(said, said.size, blank, "A bead")
+    quirk = blank.sayings.size(said.quirk, "A quirk") if said.quirk else blank.sayings.size(said.size, "A bead") * QUIRK
+    id, group = _edge_names("bead", said.edges, blank)
+    named = tuple(_as_said(edge, said.edges, blank) for edge in edges)
+    return Moulding(id, **said_of(said), edges=named, form="bead", size=size, quirk=float(quirk), reach=reach, group=group)
+
+
+def _as_said(edge: Edge, saids: tuple[Said, ...], blank: Blank) -> Edge:
+    """The face that is named first is the one on which a bead lies; in a group of edges, the face side."""
+    for word in saids:
+        if word.text == f"{edge[1].value} {edge[0].value}":
+            return edge[1], edge[0]
+        if word.text == f"{edge[0].value} {edge[1].value}":
+            return edge
+    return (edge[1], edge[0]) if edge[1] is blank.lie.face else edge
+
+
 def _edge_names(kind: str, saids: tuple[Said, ...], blank: Blank) -> tuple[str, str]:
     """The id of what is cut along edges, and the words that chose them."""
     words = [said.text for said in saids]
@@ -106,7 +147,7 @@ def _edge_names(kind: str, saids: tuple[Said, ...], blank: Blank) -> tuple[str, 
 
 
 def _edge_work(
-    said: ChamferSaid | RoundOverSaid, size_said: Said, blank: Blank, what: str
+    said: ChamferSaid | RoundOverSaid | BeadSaid | CoveSaid, size_said: Said, blank: Blank, what: str
 ) -> tuple[tuple[Edge, ...], float, tuple[float, float] | None]:
     """Edges, size and reach (None for the whole edge) of what is cut along edges."""
     edges = chosen_edges(said.edges, blank.grain, blank.sayings)
@@ -215,5 +256,10 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     OutlineSaid: outline,
     ClipSaid: clips,
     RoundSaid: rounds,
+    BeadSaid: _bead,
+    CoveSaid: _cove,
+    RaisedSaid: raised,
+    TurnedSaid: turned,
+    DishSaid: dish,
 }
 

@@ -26,16 +26,17 @@ from planbuild.records.features import (
     RoundOver,
     Taper,
 )
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
-from planbuild.shape.edges import cut_chamfer, cut_round_over
+from planbuild.shape.edges import cut_chamfer, cut_moulding, cut_round_over
 from planbuild.shape.holes import cut_hole
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
 from planbuild.shape.sawing import cut_sawn
 from planbuild.shape.slanted import cut_angled_mortise, cut_end
 from planbuild.shape.tails import cut_sockets, cut_tails
+from planbuild.shape.turned import cut_dished, cut_turned
 from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
 
 
@@ -119,7 +120,16 @@ def cut_edge_bevel(bevel: EdgeBevel, work: Workpiece) -> Iterator[Cut]:
     side, edge = _Side(work.body, cut_face, side_face.axis), work.body.at(side_face)
     if not (0 < bevel.margin < work.body.size(side_face.axis) and 0 < bevel.depth < work.body.size(cut_face.axis)):
         raise Fault("The bevel of the edge is larger than the part.", "a smaller margin or depth")
-    yield _sloped(side, (edge - side_face.sign * bevel.margin, 0.0), (edge, bevel.depth), cut_face)
+    inner = edge - side_face.sign * bevel.margin
+    if not bevel.step:
+        yield _sloped(side, (inner, 0.0), (edge, bevel.depth), cut_face)
+        return
+    beyond = bevel.depth + (bevel.depth - bevel.step) / bevel.margin * OVERSHOOT
+    out = edge + side_face.sign * OVERSHOOT
+    rim = [(inner, -OVERSHOOT), (inner, bevel.step), (out, beyond), (out, -OVERSHOOT)]
+    tool = kernel.polygon(side.through, side.span, [side.at(*each) for each in rim])
+    volume = (bevel.step + bevel.depth) / 2 * bevel.margin * side.thickness
+    yield Cut([tool], volume, [side.region(Span1(*sorted((inner, edge))), bevel.depth)])
 
 
 def cut_arch(arch: Arch, work: Workpiece) -> Iterator[Cut]:
@@ -222,6 +232,9 @@ SHAPES: dict[type[Feature], Cutting] = {
     EdgeBevel: cut_edge_bevel,
     Sawn: cut_sawn,
     EndCut: cut_end,
+    Moulding: cut_moulding,
+    Dished: cut_dished,
+    Turned: cut_turned,
 }
 """What gives the body its form."""
 

@@ -16,7 +16,8 @@ from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.GeomAbs import GeomAbs_CurveType
 
 from planbuild.core.geometry import TINY, Axis, Box, Span1
-from planbuild.records.features import Chamfer, Edge, RoundOver
+from planbuild.records.features import Chamfer, Edge, Feature, RoundOver
+from planbuild.records.shaped import Moulding
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
 from planbuild.shape.workpiece import Cut, Workpiece
@@ -104,8 +105,56 @@ def cut_round_over(over: RoundOver, work: Workpiece) -> Iterator[Cut]:
     yield _along(over, over.radius, profile, area, work)
 
 
+def cut_moulding(moulding: Moulding, work: Workpiece) -> Iterator[Cut]:
+    """A cove in one go; of a bead the rounded corner and the quirk beside it, which touch and do not overlap."""
+    if moulding.form == "cove":
+        yield _along(moulding, moulding.size, _cove(moulding), lambda angle: moulding.size**2 * angle / 2, work)
+        return
+    radius = moulding.size / 2
+    over = RoundOver(**_said_of(moulding), edges=moulding.edges, radius=radius, reach=moulding.reach)
+    (corner,) = cut_round_over(over, work)
+    beside = radius * radius * (1 - math.pi / 4) + moulding.quirk * radius
+    quirk = _along(moulding, moulding.width, _quirk(moulding), lambda angle: beside, work)
+    slack, regions = corner.slack + quirk.slack, (*corner.regions, *quirk.regions)
+    yield Cut([*corner.tools, *quirk.tools], corner.volume + quirk.volume, regions, slack=slack)
+
+
+def _said_of(feature: Moulding) -> dict[str, Any]:
+    return {"id": feature.id, "origin": feature.origin, "joint": feature.joint, "why": feature.why}
+
+
+def _cove(moulding: Moulding) -> Profile:
+    def profile(corner: Corner) -> Shape:
+        """A quarter round about the edge itself; the rest lies outside the wood."""
+        size, past = moulding.size, OVERSHOOT
+        summit = corner.at.Translated(corner.first.Added(corner.second).Normalized().Multiplied(size))
+        outside = [corner.place(-past, size), corner.place(-past, -past), corner.place(size, -past)]
+        return kernel.ring([corner.place(0, size), *outside, corner.place(size, 0)], arc=summit)
+
+    return profile
+
+
+def _quirk(moulding: Moulding) -> Profile:
+    """From the top of the bead down its far side, and the channel beside it, as deep as the middle of the bead."""
+
+    def profile(corner: Corner) -> Shape:
+        radius, past = moulding.size / 2, OVERSHOOT
+        inward = corner.second.Subtracted(corner.first.Multiplied(corner.first.Dot(corner.second))).Normalized()
+        top = radius / math.tan(corner.angle / 2)
+
+        def place(along: float, deep: float) -> Any:
+            return corner.at.Translated(corner.first.Multiplied(along).Added(inward.Multiplied(deep)))
+
+        far = top + radius + moulding.quirk
+        summit = place(top + radius * math.sqrt(0.5), radius * (1 - math.sqrt(0.5)))
+        corners = [place(top + radius, radius), place(far, radius), place(far, -past), place(top, -past), place(top, 0)]
+        return kernel.ring(corners, arc=summit)
+
+    return profile
+
+
 def _along(
-    feature: Chamfer | RoundOver, size: float, profile: Profile, area: Callable[[float], float], work: Workpiece
+    feature: Chamfer | RoundOver | Moulding, size: float, profile: Profile, area: Callable[[float], float], work: Workpiece
 ) -> Cut:
     """One cut along all the edges of a feature."""
     past = _past(size, work)
@@ -128,8 +177,16 @@ def _along(
 
 def _past(size: float, work: Workpiece) -> float:
     """How far a tool runs on past an edge: over its own mitre, and over corners eased before."""
-    others = [f.size if isinstance(f, Chamfer) else f.radius for f in work.part.features if isinstance(f, Chamfer | RoundOver)]
-    return 1.5 * size + max(others) + OVERSHOOT
+    return 1.5 * size + max(map(_width, work.part.features)) + OVERSHOOT
+
+
+def _width(feature: Feature) -> float:
+    """How far in from an edge it reaches; 0 for what is not worked along edges."""
+    if isinstance(feature, Chamfer):
+        return feature.size
+    if isinstance(feature, RoundOver):
+        return feature.radius
+    return feature.width if isinstance(feature, Moulding) else 0.0
 
 
 def _check_room(edge: Edge, edges: Sequence[Edge], size: float, work: Workpiece) -> None:

@@ -25,10 +25,11 @@ from OCP.BRepPrimAPI import (
     BRepPrimAPI_MakeCylinder,
     BRepPrimAPI_MakePrism,
     BRepPrimAPI_MakeRevol,
+    BRepPrimAPI_MakeSphere,
 )
 from OCP.GC import GC_MakeArcOfCircle, GC_MakeSegment
 from OCP.GeomAPI import GeomAPI_Interpolate
-from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
+from OCP.gp import gp_Ax1, gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.ShapeAnalysis import ShapeAnalysis_Surface
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
@@ -39,7 +40,7 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS
 from OCP.TopTools import TopTools_ListOfShape
 
-from planbuild.core.geometry import Axis, Box, Span1, Vec
+from planbuild.core.geometry import Axis, Box, Face, Span1, Vec
 from planbuild.core.poses import Pose
 
 Shape = Any
@@ -118,6 +119,12 @@ def posed(shape: Shape, pose: Pose) -> Shape:
     return BRepBuilderAPI_Transform(shape, trsf, True).Shape()
 
 
+def ball(centre: Vec, radius: float, away: Face) -> Shape:
+    """The poles and the seam of its surface lie on the side of `away`, out of the wood: the kernel cuts them badly."""
+    poles = away.axis.others[0].high
+    return BRepPrimAPI_MakeSphere(gp_Ax2(gp_Pnt(*centre), gp_Dir(*poles.normal), gp_Dir(*away.normal)), radius).Solid()
+
+
 def cylinder(base: Vec, direction: Vec, radius: float, length: float) -> Shape:
     return BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(*base), gp_Dir(*direction)), radius, length).Solid()
 
@@ -159,14 +166,22 @@ class Outline:
 
     def prism(self, span: Span1) -> Shape:
         """The solid between the two planes of `span` along the axis."""
+        moved = lift(self._axis, span.size, (0.0, 0.0))
+        return BRepPrimAPI_MakePrism(self._face(span.low), gp_Vec(*moved)).Shape()
+
+    def revolved(self, place: float, centre: Vec, about: Axis) -> Shape:
+        """The solid that the outline, drawn in the plane at `place`, sweeps about a line through `centre`."""
+        line = gp_Ax1(gp_Pnt(*centre), gp_Dir(*about.high.normal))
+        return _upright(BRepPrimAPI_MakeRevol(self._face(place), line, 2 * math.pi).Shape())
+
+    def _face(self, place: float) -> Shape:
+        """The surface within the closed line, in the plane at `place` along the axis."""
         self.to(self._start)
         wire = BRepBuilderAPI_MakeWire()
         for edge in self._edges:
             wire.Add(edge)
         face = BRepBuilderAPI_MakeFace(wire.Wire(), True).Face()
-        moved = lift(self._axis, span.size, (0.0, 0.0))
-        base = _moved(face, lift(self._axis, span.low, (0.0, 0.0)))
-        return BRepPrimAPI_MakePrism(base, gp_Vec(*moved)).Shape()
+        return _moved(face, lift(self._axis, place, (0.0, 0.0)))
 
     def _along(self, curve: Any, end: Flat) -> Outline:
         self._edges.append(BRepBuilderAPI_MakeEdge(curve).Edge())

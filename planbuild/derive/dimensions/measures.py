@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from planbuild.core.geometry import Face, Span1
-from planbuild.derive.dimensions import opening_measures, shape_measures, slanted_measures
+from planbuild.derive.dimensions import moulded_measures, opening_measures, shape_measures, slanted_measures
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
@@ -31,7 +31,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -53,6 +53,9 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     EdgeBevel: shape_measures.of_edge_bevel,
     Sawn: of_sawn,
     EndCut: slanted_measures.of_end_cut,
+    Moulding: moulded_measures.of_moulding,
+    Dished: moulded_measures.of_dished,
+    Turned: moulded_measures.of_turned,
 }
 
 

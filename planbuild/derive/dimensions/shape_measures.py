@@ -9,7 +9,7 @@ from dataclasses import replace
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, Style, Weight, linear, told, told_distance
 from planbuild.derive.dimensions.where import at, edge_words, place_words, third, with_plane
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, RoundOver, Taper
+from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, EdgeBevel, RoundOver, Taper
 from planbuild.records.piece import Part
 
 Found = Iterator[Measure]
@@ -51,38 +51,38 @@ def _sides(part: Part, axis: Axis) -> tuple[Face, Face]:
 
 
 def of_chamfer(part: Part, f: Chamfer, datum: Datum) -> Found:
-    points = _corners(part, f, f.size / 2)
+    points = corners_of(part, f.edges, f.size / 2)
     yield told(f.id, "size", f.size, part.body, points, "{} × 45° " + edge_words(f.edges, f.group))
-    yield from _reach(part, f, datum)
+    yield from reach_of(part, f.id, f.edges, f.reach, datum)
 
 
 def of_round_over(part: Part, f: RoundOver, datum: Datum) -> Found:
-    points = _corners(part, f, f.radius * (1 - math.sqrt(0.5)))
+    points = corners_of(part, f.edges, f.radius * (1 - math.sqrt(0.5)))
     yield told(f.id, "radius", f.radius, part.body, points, "R {} " + edge_words(f.edges, f.group))
-    yield from _reach(part, f, datum)
+    yield from reach_of(part, f.id, f.edges, f.reach, datum)
 
 
-def _corners(part: Part, f: Chamfer | RoundOver, inward: float) -> Points:
+def corners_of(part: Part, edges: tuple[Edge, ...], inward: float) -> Points:
     """Where the profile of an edge shows, for each face from which it does; `inward` of the corner on both faces."""
     found = []
-    for one, other in f.edges:
+    for one, other in edges:
         for face in _both(third(one.axis, other.axis)):
             corner = {each.axis: part.body.at(each) - each.sign * inward for each in (one, other)}
             found.append((face, at({**corner, face.axis: part.body.at(face)})))
     return tuple(found)
 
 
-def _reach(part: Part, f: Chamfer | RoundOver, datum: Datum) -> Found:
+def reach_of(part: Part, id: str, edges: tuple[Edge, ...], reach: tuple[float, float] | None, datum: Datum) -> Found:
     """A stopped edge: where it begins and ends along the board, from the datum."""
-    if f.reach is None:
+    if reach is None:
         return
-    (axis,) = {third(one.axis, other.axis) for one, other in f.edges}
-    face, faces = datum[axis], tuple(dict.fromkeys(face for edge in f.edges for face in edge))
+    (axis,) = {third(one.axis, other.axis) for one, other in edges}
+    face, faces = datum[axis], tuple(dict.fromkeys(face for edge in edges for face in edge))
     start = part.body.at(face)
-    for end, word in zip(f.reach, ("begins", "ends"), strict=True):
+    for end, word in zip(reach, ("begins", "ends"), strict=True):
         if abs(end - start) > TINY:
             region = part.body.with_span(axis, Span1(end, end))
-            yield linear(f.id, f"{word} {place_words(part, face)}", axis, (start, end), region, faces, Weight.DATUM)
+            yield linear(id, f"{word} {place_words(part, face)}", axis, (start, end), region, faces, Weight.DATUM)
 
 
 def of_arch(part: Part, f: Arch, datum: Datum) -> Found:
@@ -140,5 +140,8 @@ def of_edge_bevel(part: Part, f: EdgeBevel, datum: Datum) -> Found:
     edge, inner = part.body.at(side), part.body.at(side) - side.sign * f.margin
     region = part.body.with_span(side.axis, Span1(*sorted((edge, inner))))
     yield linear(f.id, f"margin from the {side.value} edge", side.axis, (edge, inner), region, (cut, *_both(view)))
+    if f.step:
+        step = (part.body.at(cut), part.body.at(cut) - cut.sign * f.step)
+        yield linear(f.id, f"step at the {side.value} edge", cut.axis, step, with_plane(part.body, side, inner), _both(view))
     left = (part.body.at(cut.opposite), part.body.at(cut) - cut.sign * f.depth)
     yield linear(f.id, f"thickness at the {side.value} edge", cut.axis, left, with_plane(part.body, side, edge), _both(view))

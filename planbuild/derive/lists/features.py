@@ -31,7 +31,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -132,10 +132,11 @@ def _sockets(f: Sockets) -> str:
     return f"pins at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
 
 
-def _edges(f: Chamfer | RoundOver) -> str:
+def _edges(f: Chamfer | RoundOver | Moulding) -> str:
     where = edge_words(f.edges, f.group)
     named = where if where.startswith("around") else f"of the {where}"
-    return f"{f.kind.replace(' ', '-')} {named}{', stopped' if f.reach else ''}"
+    word = f.form if isinstance(f, Moulding) else f.kind.replace(" ", "-")
+    return f"{word} {named}{', stopped' if f.reach else ''}"
 
 
 def _hole(f: Hole) -> str:
@@ -148,6 +149,11 @@ def _hole(f: Hole) -> str:
 def _taper(f: Taper) -> str:
     faces = phrases.listed(face.value for face in f.faces)
     return f"taper of the {faces} {'face' if len(f.faces) == 1 else 'faces'} toward the {f.end.value} end"
+
+
+def _edge_bevel(f: EdgeBevel) -> str:
+    stepped = ", below a step" if f.step else ""
+    return f"bevel of the {f.edge[1].value} face along its {f.edge[0].value} edge{stepped}"
 
 
 def _sawn(f: Sawn) -> str:
@@ -173,8 +179,11 @@ _SAY: dict[type, Callable[[Any], str]] = {
     RoundOver: _edges,
     Arch: lambda f: f"{'crown' if f.crown else 'arch'} in the {f.face.value} face",
     Curve: lambda f: f"curve in the {f.face.value} face",
-    EdgeBevel: lambda f: f"bevel of the {f.edge[1].value} face along its {f.edge[0].value} edge",
+    EdgeBevel: _edge_bevel,
     Sawn: _sawn,
+    Moulding: _edges,
+    Dished: lambda f: f"round hollow in the {f.face.value} face",
+    Turned: lambda f: f"turned round, {phrases.counted(len(f.stations), 'station')}",
     Bevel: lambda f: f"bevel of the {f.face.value} face; the edge at the {f.keeps.value} stays",
 }
 

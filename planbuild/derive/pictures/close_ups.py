@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from planbuild.core.geometry import Axis, Box, Face, Motion, Span1
 from planbuild.records.features import Chamfer, Feature, Groove, RoundOver, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.shaped import Moulding
 from planbuild.records.tails import Sockets, Tails
 
 _SLENDER = 8.0
@@ -21,7 +22,7 @@ _FAR = 1e4
 def close_up(part: Part, wanted: Sequence[str], lies: Motion) -> Box | None:
     """The box (of the drawn copy) to be kept, None for the whole part; `lies` is how it lies for the picture."""
     features = [feature for feature in part.features if feature.id in wanted]
-    if features and all(isinstance(feature, (Chamfer, RoundOver)) for feature in features):
+    if features and all(isinstance(feature, (Chamfer, RoundOver, Moulding)) for feature in features):
         return _corner(part, lies)
     length, width, _ = part.finished
     spans = [span for feature in features for span in _reach(feature, part)]

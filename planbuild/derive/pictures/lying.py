@@ -27,7 +27,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -92,7 +92,7 @@ def ways_of(feature: Feature) -> list[Vec]:
     """The directions from which a feature is seen."""
     if isinstance(feature, Mortise | AngledMortise):
         return [feature.face.normal] * 2
-    if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn)):
+    if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn, Dished)):
         return [feature.face.normal]
     if isinstance(feature, Tenon):
         return [] if feature.mitre is None else [_across(feature.mitre.short, feature.end)]
@@ -106,7 +106,7 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [face.normal for face in feature.faces]
     if isinstance(feature, Rabbet | EdgeBevel):
         return [face.normal for face in feature.edge]
-    if isinstance(feature, (Chamfer, RoundOver)):
+    if isinstance(feature, (Chamfer, RoundOver, Moulding)):
         return [_across(*edge) for edge in feature.edges]
     return []
 

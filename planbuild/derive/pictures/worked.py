@@ -25,7 +25,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -63,7 +63,11 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _slanted(facet) and any(_toward(facet, face) for face in faces) and not _at_an_edge(facet, part)
     if isinstance(feature, EdgeBevel):
         return _slanted(facet) and all(_leans(facet, face) for face in feature.edge)
-    if isinstance(feature, (Chamfer, RoundOver)):
+    if isinstance(feature, Turned):
+        return not _on_box(facet, part.body) and _inside(points, part.body.with_span(part.grain, feature.span))
+    if isinstance(feature, Dished):
+        return facet.curved and _toward(facet, feature.face)
+    if isinstance(feature, (Chamfer, RoundOver, Moulding)):
         return _slanted(facet) and any(all(_leans(facet, face) for face in edge) for edge in feature.edges)
     return False
 

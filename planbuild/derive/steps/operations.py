@@ -23,7 +23,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -80,7 +80,10 @@ class Verb(Enum):
     CUT_OUT = ("cut_out", Phase.SHAPING)
     NOTCH = ("notch", Phase.SHAPING)
     CORNER = ("corner", Phase.SHAPING)
+    TURN = ("turn", Phase.SHAPING)
+    DISH = ("dish", Phase.SHAPING)
     BEVEL = ("bevel", Phase.SHAPING)
+    MOULD = ("mould", Phase.SHAPING)
     CHAMFER = ("chamfer", Phase.SHAPING)
     ROUND = ("round", Phase.SHAPING)
     DRY_FIT = ("dry_fit", Phase.DRY)
@@ -122,6 +125,9 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     EdgeBevel: (Verb.BEVEL,),
     Chamfer: (Verb.CHAMFER,),
     RoundOver: (Verb.ROUND,),
+    Moulding: (Verb.MOULD,),
+    Dished: (Verb.DISH,),
+    Turned: (Verb.TURN,),
 }
 
 _COMBS = {

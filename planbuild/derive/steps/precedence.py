@@ -58,8 +58,8 @@ _TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.K
 _DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
-_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN)
-_EDGES = _verbs(Verb.CHAMFER, Verb.ROUND)
+_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN, Verb.TURN, Verb.DISH)
+_EDGES = _verbs(Verb.CHAMFER, Verb.ROUND, Verb.MOULD)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
 
 RULES: tuple[Rule, ...] = (

@@ -76,6 +76,7 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.ROWS: lambda piece, op: _SAME,
     Verb.LET_IN: lambda piece, op: _SAME,
     Verb.CHAMFER: lambda piece, op: _SAME,
+    Verb.MOULD: lambda piece, op: _SAME,
 }
 """Operations with equal keys are one step; verbs that are not here make a step for each part."""
 

@@ -1,4 +1,4 @@
-"""What a sheet says of flat outlines: every number that the proofreader wants is among the dimensions, each once."""
+"""What a sheet says of outlines, mouldings, dishes, turnings: every number the proofreader wants is printed, each once."""
 
 from __future__ import annotations
 
@@ -16,16 +16,25 @@ from planbuild.proofread.completeness import Groups
 from planbuild.proofread.numbers import needs_of
 from planbuild.proofread.planes import planes_of
 from planbuild.records.facts import Dimension
-from planbuild.records.features import Feature
+from planbuild.records.features import EdgeBevel, Feature
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Dished, Moulding, Sawn, Station, Turned
 
 
 def sawn(*points: tuple[float, ...], id: str = "it", what: str = "cut-out", face: Face = Face.TOP, **more: object) -> Sawn:
     return Sawn(**said(id), face=face, corners=tuple(Corner((x, y), *rest) for x, y, *rest in points), what=what, **more)  # type: ignore[arg-type]
 
 
+FEW = (Station(0, 10), Station(40, 18, "cove"), Station(46, 18, "bead"), Station(200, 14), Station(260, 20, "ogee"))
+MANY = tuple(Station(30.0 * n, 10.0 + 2 * (n % 3)) for n in range(12))
+
 SHAPES: dict[str, tuple[Feature, ...]] = {
+    "bead": (Moulding(**said(), edges=((Face.FRONT, Face.TOP),), form="bead", size=8, quirk=2, reach=(30, 370)),),
+    "cove": (Moulding(**said(), edges=((Face.FRONT, Face.TOP),), form="cove", size=8),),
+    "dish": (Dished(**said(), face=Face.TOP, centre=(200, 30, 20), diameter=50, depth=6),),
+    "turning": (Turned(**said(), stations=FEW),),
+    "long turning": (Turned(**said(), stations=MANY),),
+    "raised field": (EdgeBevel(**said(), edge=(Face.FRONT, Face.TOP), margin=15, depth=12, step=3),),
     "hand hole": (sawn((150, 20, 5), (250, 20, 5), (250, 40, 5), (150, 40, 5)),),
     "recess": (sawn((150, 20), (250, 20), (250, 40), (150, 40), what="recess", depth=6.0),),
     "recess from below": (sawn((150, 20), (250, 20), (250, 40), (150, 40), what="recess", face=Face.BOTTOM, depth=6.0),),

@@ -154,6 +154,8 @@ def _bevelled_edges(job: Job, task: Task, part: Part, cuts: list[EdgeBevel]) -> 
     """End grain first: what breaks out at its corners is planed away with the long edges."""
     inward = phrases.listed(f.edge[0].value for f in sorted(cuts, key=lambda f: f.edge[0].axis is not part.grain))
     face = cuts[0].edge[1]
+    if not cuts[0].joint:
+        return _raised_field(job, task, part, cuts)
     return Draft(
         title=f"Bevel the edges of the {job.kind(task.parts)}",
         actions=said(
@@ -168,9 +170,27 @@ def _bevelled_edges(job: Job, task: Task, part: Part, cuts: list[EdgeBevel]) -> 
     )
 
 
+def _raised_field(job: Job, task: Task, part: Part, cuts: list[EdgeBevel]) -> Draft:
+    """The same for a field that is raised for its look."""
+    inward = phrases.listed(f.edge[0].value for f in sorted(cuts, key=lambda f: f.edge[0].axis is not part.grain)[:4])
+    return Draft(
+        title=f"Raise the field of the {job.kind(task.parts)}",
+        actions=said(
+            f"Gauge the margin on the face of {phrases.the(part)}, and the thickness that stays round its edges",
+            "Cut the step round the field along a fence, end grain first" if cuts[0].step else "",
+            f"Plane from line to line, end grain first ({inward}), a scrap clamped behind",
+        ),
+        sizes=tuple(dict.fromkeys(_bevel_line(job, part, f) for f in cuts)),
+        check="The corners of the field are sharp, and the mitres of the bevels run into them.",
+        uses=(Use("bevel"),),
+    )
+
+
 def _bevel_line(job: Job, part: Part, f: EdgeBevel) -> str:
-    left = part.body.size(f.edge[1].axis) - f.depth
-    words = f"{job.size(f.margin)} in, {job.size(left)} left at the edge"
+    here = [each.depth for each in part.features if isinstance(each, EdgeBevel) and each.edge[0] is f.edge[0]]
+    left = part.body.size(f.edge[1].axis) - sum(here)
+    step = f", step {job.size(f.step)}" if f.step else ""
+    words = f"{job.size(f.margin)} in, {job.size(left)} left at the edge{step}"
     return f"{phrases.mark(part.id)} {f.edge[0].value} edge: {words}"
 
 
