@@ -16,7 +16,7 @@ from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import rule, share_rule, stepped_share, used
 from planbuild.joints.sides import Side, ends, find_sides, growth
-from planbuild.joints.stopped import across, corner_of, stopped_at, stops_of
+from planbuild.joints.stopped import across, corner_of, is_usual, stopped_at, stops_of
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Feature, Groove, Mate
@@ -156,4 +156,4 @@ def _told(id: str, said: DadoSaid, common: Commons, housed: Sequence[_Housed], s
 
 def _lines(said: DadoSaid, site: Site) -> tuple[str, ...]:
     depth = () if said.depth else (used("Depth of the housing", "dado_depth", site.ruler),)
-    return (*depth, used("Where the housing stops", "dado_stop", site.ruler)) if isinstance(said.stopped, Said) else depth
+    return (*depth, used("Where the housing stops", "dado_stop", site.ruler)) if is_usual(said.stopped) else depth

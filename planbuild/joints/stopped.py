@@ -10,10 +10,11 @@ from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import length_rule
 from planbuild.joints.sides import Side
 from planbuild.records.design import Said
+from planbuild.records.edging import edgings_of
 from planbuild.records.features import Rabbet
 
 Stopped = Mapping[str, Said] | Said | None
-"""As said: how far inside which face of the part, or just `yes`."""
+"""As said: how far inside which face of the part, or just `yes`, for all or for a face."""
 
 
 def across(side: Side) -> Axis:
@@ -30,14 +31,16 @@ def stops_of(stopped: Stopped, side: Side, site: Site) -> dict[Face, float] | No
         wanted = site.words.yes(stopped)
         if wanted is None:
             return None
-        return {_front(axis): length_rule("dado_stop", site.ruler)} if wanted else {}
+        return {_front(axis): _usual_stop(side, _front(axis), site)} if wanted else {}
     found: dict[Face, float] = {}
     for word, value in stopped.items():
-        stop = site.words.length(value)
+        if value.text == "no":
+            continue
         if word not in (axis.low.value, axis.high.value):
             message = f'The housing of "{side.board.id}" runs {axis.words}; it cannot stop at the {word}.'
             refuse(site, "joint-dado-stop", value.span, message, f"{axis.low.value} or {axis.high.value}")
             return None
+        stop = _usual_stop(side, Face(word), site) if value.text == "yes" else site.words.length(value)
         if stop is None:
             return None
         found[Face(word)] = stop
@@ -46,6 +49,27 @@ def stops_of(stopped: Stopped, side: Side, site: Site) -> dict[Face, float] | No
         refuse(site, "joint-dado-stop", side.span, message, f"less than {site.ruler.plain(side.board.body.size(axis))} together")
         return None
     return found
+
+
+def is_usual(stopped: Stopped) -> bool:
+    """Whether it is only said that it stops, and the rule says where."""
+    values = [stopped] if isinstance(stopped, Said) else (stopped or {}).values()
+    return any(each.text == "yes" for each in values)
+
+
+def _usual_stop(side: Side, face: Face, site: Site) -> float:
+    """Behind the edging of the mate, and behind the part's own, so that neither is cut into; without any as the table says."""
+    own = max((each.thickness for each in edgings_of(side.board.shapes) if each.edge is face), default=0.0)
+    mates = [_seam(side, copy, face) for copy in range(len(side.homes))]
+    return max([own, *mates]) or length_rule("dado_stop", site.ruler)
+
+
+def _seam(side: Side, copy: int, face: Face) -> float:
+    """How far inside a face of the part its mate's edging ends there; 0 if it has none that reaches so far."""
+    home, motion = side.homes[copy], side.board.copies[copy].motion
+    there, mate = motion.face(face), home.board.copies[home.copy].motion
+    seams = [mate.box(each.strip).at(there.opposite) for each in edgings_of(home.board.shapes) if mate.face(each.edge) is there]
+    return max((there.sign * (motion.box(side.board.body).at(there) - seam) for seam in seams), default=0.0)
 
 
 def _front(axis: Axis) -> Face:

@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.records.edging import Edging
 from planbuild.records.facts import Dimension
 from planbuild.records.features import (
     Arch,
@@ -188,6 +189,12 @@ def _of_rabbet(part: Part, f: Rabbet) -> Iterator[Need]:
     yield from _place(part, f, "place", run, *_ends(f.void, run))
 
 
+def _of_edging(part: Part, f: Edging) -> Iterator[Need]:
+    yield _into(part, f, "thickness", f.edge, f.thickness)
+    for words, value in zip(("thickness of the tongue", "length of the tongue"), f.tongue or (), strict=False):
+        yield Need(f.id, words, value)
+
+
 def _of_hole(part: Part, f: Hole) -> Iterator[Need]:
     for axis in f.face.axis.others:
         yield from _place(part, f, "centre", axis, f.centre[axis.value])
@@ -347,6 +354,7 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     AngledMortise: _of_angled_mortise,
     Groove: _of_groove,
     Rabbet: _of_rabbet,
+    Edging: _of_edging,
     Hole: _of_hole,
     Tails: _of_comb,
     Sockets: _of_comb,

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planbuild.core.geometry import Axis, Box
+from planbuild.records.edging import Edging
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Dished, Sawn, Turned
@@ -81,6 +82,10 @@ def _of_angled_mortise(part: Part, f: AngledMortise) -> Iterator[Plane]:
         yield Plane(axis, f.mouth[axis.value], f"the middle of {f.id}")
 
 
+def _of_edging(part: Part, f: Edging) -> Iterator[Plane]:
+    yield Plane(f.edge.axis, part.body.at(f.edge) - f.edge.sign * f.thickness, f"the seam of {f.id}")
+
+
 def _of_hole(part: Part, f: Hole) -> Iterator[Plane]:
     for axis in f.face.axis.others:
         yield Plane(axis, f.centre[axis.value], f"the hole {f.id}")
@@ -149,6 +154,7 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     AngledMortise: _of_angled_mortise,
     Groove: _of_void,
     Rabbet: _of_void,
+    Edging: _of_edging,
     Hole: _of_hole,
     Tails: _of_comb,
     Sockets: _of_comb,

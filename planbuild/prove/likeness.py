@@ -17,6 +17,7 @@ from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.core.poses import corners
 from planbuild.prove.standing import Standing
+from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -179,6 +180,11 @@ def _end_cut(cut: EndCut, part: Part, motion: Motion) -> Iterator[Item]:
     yield "end cut", _faces([cut.end], motion), _figures(*(100 * each for each in motion.direction(cut.normal)))
 
 
+def _edging(edging: Edging, part: Part, motion: Motion) -> Iterator[Item]:
+    words = (edging.stock, *sorted(_faces(edging.mitred, motion)))
+    yield "edging", words, (*_box(edging.strip, motion), *_figures(*edging.tongue or ()))
+
+
 def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
     centre, axis = motion.point(hole.centre), motion.axis(hole.face.axis)
     place = _figures(*(centre[each.value] for each in axis.others), hole.diameter)
@@ -278,6 +284,7 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Mortise: _void,
     Groove: _void,
     Rabbet: _void,
+    Edging: _edging,
     Hole: _hole,
     Tails: _comb,
     Sockets: _comb,

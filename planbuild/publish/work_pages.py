@@ -21,10 +21,12 @@ _MARK = re.compile(r"\[\[\w+:\w+\]\]")
 def cut_list(source: Source) -> Content:
     facts = source.facts
     titled: dict[str, list[Content]] = {}
+    strips: dict[str, list[Content]] = {}
     for group in facts.cut_list:  # stocks of the same wood and thickness are one heading for the maker
         rows = [{"part": facts.part(row.part), "note": row.note, "matched": row.matched} for row in group.rows]
         titled.setdefault(group.title, []).extend(rows)
-    return {"groups": [{"title": title, "rows": rows} for title, rows in titled.items()]}
+        strips.setdefault(group.title, []).extend({"part": facts.part(each.part), "strip": each} for each in group.strips)
+    return {"groups": [{"title": title, "rows": rows, "strips": strips[title]} for title, rows in titled.items()]}
 
 
 def sheets(source: Source) -> Content:

@@ -49,7 +49,10 @@ MOST_ENTRIES = {
 MOST_FIELDS = 60
 """Entries of any other mapping; the thing with most fields, a part, has half as many."""
 
-MOST_ITEMS = {"shape": 30, "cautions": 20, "bill": 100, "through": 24, "points": 40, "profile": 40, "lengths": 12}
+MOST_ITEMS = {
+    "shape": 30, "cautions": 20, "bill": 100, "through": 24, "points": 40, "profile": 40,
+    "lengths": 12, "edging": 8, "edges": 12,
+}
 """Items of a list by its field."""
 
 MOST_IN_A_LIST = 100

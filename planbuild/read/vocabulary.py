@@ -62,8 +62,8 @@ RESERVED = {
 """Words that cannot name a thing, and what each is instead."""
 
 STEP_WORDS = (
-    "rough", "mill", "break_down", "lay_out", "mortise", "tenon", "mitre", "kerf", "key", "house", "lap", "tails", "pins",
-    "trench", "tail", "socket", "fingers",
+    "rough", "mill", "break_down", "edge", "lay_out", "mortise", "tenon", "mitre", "kerf", "key", "house", "lap",
+    "tails", "pins", "trench", "tail", "socket", "fingers",
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
     "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",
@@ -121,7 +121,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     OpeningSaid: ("caution", "photo", "sources"),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     FrameSaid: ("beyond",),
-    PartSaid: ("edging", "lean", "caution", "sources"),
+    PartSaid: ("lean", "caution", "sources"),
     RepeatSaid: ("shares",),
     JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
     HardwareSaid: ("from", "caution", "photo"),

@@ -67,6 +67,17 @@ class GlueUpSaid(Model):
     splines: Said | None = None
 
 
+class EdgingSaid(Model):
+    """Strips on the `edges` (own face words, or `all`), in the order in which they are glued on."""
+
+    edges: tuple[Said, ...]
+    stock: Said
+    thickness: Said
+    how: Said | None = None
+    corners: Said | None = None
+    why: Said | None = None
+
+
 class RoughSaid(Model):
     length: Said | None = None
     width: Said | None = None
@@ -202,6 +213,7 @@ class PartSaid(Model):
     shape: tuple[ShapeSaid, ...] = ()
     glue_up: GlueUpSaid | Said | None = None
     """`no` as a plain word says one board."""
+    edging: tuple[EdgingSaid, ...] = ()
     rough: RoughSaid | None = None
     when: Said | None = None
     """One comparison; the part is there only while it holds."""

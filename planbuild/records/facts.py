@@ -123,10 +123,24 @@ class CutRow:
 
 
 @dataclass(frozen=True)
+class StripRow:
+    """Edging of a part in the cut list: `count` strips, sizes as in `PartFacts`; once glued on they are one with the part."""
+
+    part: str
+    name: str
+    count: int
+    finished_text: tuple[str, str, str]
+    rough_text: tuple[str, str, str]
+    note: str
+
+
+@dataclass(frozen=True)
 class CutGroup:
     stock: str
     title: str
     rows: tuple[CutRow, ...]
+    strips: tuple[StripRow, ...] = ()
+    """Edging that is ripped from this stock."""
 
 
 @dataclass(frozen=True)

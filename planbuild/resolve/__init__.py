@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from planbuild.core.diagnostics import Collector
 from planbuild.records.design import Design
+from planbuild.records.edging import edgings_of
 from planbuild.records.openings import Block
 from planbuild.records.piece import Assembly, Item, Part, Piece, Stock, ThemeWish
 from planbuild.resolve.bill import check_bill
@@ -88,7 +89,7 @@ def _marked(design: Design, laid: LaidOut) -> tuple[Part, ...]:
 
 def _used_stock(parts: tuple[Part, ...], laid: LaidOut) -> tuple[Stock, ...]:
     """A series describes more wood than one piece takes."""
-    used = {part.stock for part in parts}
+    used = {part.stock for part in parts} | {strip.stock for part in parts for strip in edgings_of(part.features)}
     return tuple(stock for id, stock in laid.stock.items() if id in used)
 
 

@@ -13,6 +13,7 @@ from planbuild.records.design import PartSaid, Said
 from planbuild.records.piece import Stock
 from planbuild.resolve.blank import Blank
 from planbuild.resolve.copies import LOW_HIGH, Level, copies, mirror_words
+from planbuild.resolve.edging import edging_on
 from planbuild.resolve.ledger import Row
 from planbuild.resolve.neighbours import Neighbours
 from planbuild.resolve.poses import leans, pose_of
@@ -69,8 +70,9 @@ def _board(id: str, setting_out: SettingOut, stock: Mapping[str, Stock], ruler: 
     pose = tried(pose_of, id, said, lie.grain, box_of(spans), setting_out.places)
     if wood is None or (pose is None and leans(said)):
         return None
-    name = _name(id, setting_out)
-    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, box_of(spans), copies(levels), shapes, pose)
+    name, body = _name(id, setting_out), box_of(spans)
+    strips = edging_on(said, lie, body, wood, stock, sayings, ruler)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, body, copies(levels), (*strips, *shapes), pose)
 
 
 def _name(id: str, setting_out: SettingOut) -> str:

@@ -13,6 +13,7 @@ from planbuild.records.design import Design
 from planbuild.records.piece import Item, NamedSize, Part, Placed, Practice, Stock
 from planbuild.resolve.blocks import check_given
 from planbuild.resolve.boards import boards
+from planbuild.resolve.edging import relaid
 from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
@@ -69,12 +70,17 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     fitted = hardware(design.hardware, setting_out, site)
     cut = {id: (*joinery.features.get(id, ()), *fitted.features.get(id, ())) for id in placed}
     parts = tuple(
-        part_of(replace(board, body=joinery.bodies[id]), cut[id], design.parts[id], habits, sayings)
+        part_of(_sawn(board, joinery.bodies[id], sayings), cut[id], design.parts[id], habits, sayings)
         for id, board in placed.items()
     )
     if frame and len(placed) == len(design.parts):
         check_reach(design.frame, frame, parts, sayings)
     return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, fitted.placed, parts, frame)
+
+
+def _sawn(board: Board, body: Box, sayings: Sayings) -> Board:
+    """With what goes into its mates, its edging as long as it then is."""
+    return replace(board, body=body, shapes=relaid(board, body, sayings))
 
 
 LARGEST = 10_000.0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.joints.base import Board
 from planbuild.records.design import PartSaid, Said
+from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Feature
 from planbuild.records.piece import Part, Practice
 from planbuild.resolve.glue_ups import glue_up_of
@@ -18,11 +19,11 @@ STAYS_ON = ("wall",)
 def part_of(
     board: Board, cut: tuple[Feature, ...], said: PartSaid, practice: Practice, sayings: Sayings
 ) -> Part:
-    """The part of a board.  `cut` is what its joints cut; joinery comes before shaping, marked from square faces.
+    """The part of a board.  `cut` is what its joints cut: after its edging, and before shaping, marked from square faces.
 
     A sheet needs no allowance: it is flat, and true from the mill.  Reports what `glue_up_of` does, `stock-sheet-small`.
     """
-    rough, spare = said.rough, 0.0 if board.stock.sheet else 1.0
+    rough, spare, strips = said.rough, 0.0 if board.stock.sheet else 1.0, edgings_of(board.shapes)
     _check_sheet(board, sayings)
     length = tried(sayings.allowance, rough.length) if rough and rough.length else None
     width = tried(sayings.allowance, rough.width) if rough and rough.width else None
@@ -36,7 +37,7 @@ def part_of(
         face=board.face,
         edge=board.edge,
         body=board.body,
-        features=(*cut, *board.shapes),
+        features=(*strips, *cut, *(each for each in board.shapes if each not in strips)),
         copies=board.copies,
         rough_length=spare * practice.rough_length if length is None else float(length),
         rough_width=spare * practice.rough_width if width is None else float(width),
@@ -71,8 +72,8 @@ def _reasons(said: PartSaid) -> str:
 
 def _check_sheet(board: Board, sayings: Sayings) -> None:
     """A part comes out of a whole sheet, with what goes into its mates.  Reports `stock-sheet-small`."""
-    sheet = board.stock.sheet
-    length, width = board.body.size(board.grain), board.body.size(board.width_axis)
+    sheet, core = board.stock.sheet, core_of(board.body, edgings_of(board.shapes))
+    length, width = core.size(board.grain), core.size(board.width_axis)
     if sheet is None or sheet.yields(length, width):
         return
     size = " x ".join(figure(each, sayings.unit) for each in sheet.size)

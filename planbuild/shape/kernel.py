@@ -13,9 +13,15 @@ from functools import wraps
 from itertools import pairwise
 from typing import Any, ParamSpec, TypeVar
 
-from OCP.BRep import BRep_Tool
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
-from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire, BRepBuilderAPI_Transform
+from OCP.BRep import BRep_Builder, BRep_Tool
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse, BRepAlgoAPI_Splitter
+from OCP.BRepBuilderAPI import (
+    BRepBuilderAPI_MakeEdge,
+    BRepBuilderAPI_MakeFace,
+    BRepBuilderAPI_MakeSolid,
+    BRepBuilderAPI_MakeWire,
+    BRepBuilderAPI_Transform,
+)
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepGProp import BRepGProp, BRepGProp_Face
 from OCP.BRepOffsetAPI import BRepOffsetAPI_ThruSections
@@ -37,7 +43,7 @@ from OCP.TColgp import TColgp_HArray1OfPnt
 from OCP.TopAbs import TopAbs_ShapeEnum
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
-from OCP.TopoDS import TopoDS
+from OCP.TopoDS import TopoDS, TopoDS_Shell
 from OCP.TopTools import TopTools_ListOfShape
 
 from planbuild.core.geometry import Axis, Box, Face, Span1, Vec
@@ -240,6 +246,19 @@ def fuse(body: Shape, tools: Sequence[Shape]) -> Any:
 
 def common(body: Shape, tools: Sequence[Shape]) -> Shape:
     return _run(BRepAlgoAPI_Common(), body, tools).Shape()
+
+
+def imprinted(solid: Shape, tools: Sequence[Shape]) -> Shape:
+    """The same solid, its faces divided where the surfaces of the tools cut them."""
+    pieces = solids_of(_run(BRepAlgoAPI_Splitter(), solid, tools).Shape())
+    every = [face for piece in pieces for face in faces_of(piece)]
+    outer = [face for i, face in enumerate(every) if not any(face.IsSame(other) for j, other in enumerate(every) if j != i)]
+    builder, shell = BRep_Builder(), TopoDS_Shell()
+    builder.MakeShell(shell)
+    for face in outer:
+        builder.Add(shell, face)
+    shell.Closed(True)
+    return only_solid(BRepBuilderAPI_MakeSolid(shell).Solid())
 
 
 def smoothed(solid: Shape) -> Shape:

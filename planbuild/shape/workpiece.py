@@ -13,6 +13,7 @@ from typing import Any
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.records.piece import Part
 from planbuild.shape import kernel
+from planbuild.shape.edging import seamed
 from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Shape
 
 
@@ -105,8 +106,8 @@ def _shared(solid: Shape, tools: Sequence[Shape]) -> float:
 
 @kernel.guarded
 def finished(work: Workpiece) -> Shape:
-    """The solid without seams between faces that lie in one plane.  Raises Fault."""
-    return _sound(kernel.smoothed(work.solid))
+    """The solid without seams between faces that lie in one plane, but for those of its edging.  Raises Fault."""
+    return _sound(seamed(kernel.smoothed(work.solid), work.part))
 
 
 def pushed_out(void: Box, body: Box) -> Box:

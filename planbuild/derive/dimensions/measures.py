@@ -11,11 +11,13 @@ from typing import Any
 
 from planbuild.core.geometry import Face, Span1
 from planbuild.derive.dimensions import moulded_measures, opening_measures, shape_measures, slanted_measures
+from planbuild.derive.dimensions.edging_measures import of_edging
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import stands_at, third
+from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -41,6 +43,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     AngledMortise: slanted_measures.of_angled_mortise,
     Groove: opening_measures.of_groove,
     Rabbet: opening_measures.of_rabbet,
+    Edging: of_edging,
     Hole: opening_measures.of_hole,
     Tails: of_tails,
     Sockets: of_sockets,

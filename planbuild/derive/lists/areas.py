@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planbuild.core.geometry import Axis, Face
+from planbuild.records.edging import edgings_of
 from planbuild.records.piece import Part, Piece, Surface
 
 
@@ -38,7 +39,12 @@ def finished_area(piece: Piece, without: Iterable[Surface] = ()) -> float:
 def glued_area(piece: Piece) -> float:
     """Faces spread with glue in the joints (as each joint states) and on the edges of the panels.  Units: m2."""
     joints = sum(contact.glue_area for joint in piece.joints if joint.glue for contact in joint.contacts) * 1e-6
-    return joints + sum(_edges(each) * len(each.copies) for each in piece.parts)
+    return joints + sum((_edges(each) + _edging(each)) * len(each.copies) for each in piece.parts)
+
+
+def _edging(part: Part) -> float:
+    """The edge of the sheet under each strip.  Units: m2."""
+    return sum(each.strip.volume / each.thickness for each in edgings_of(part.features)) * 1e-6
 
 
 def _edges(part: Part) -> float:

@@ -11,6 +11,7 @@ from math import ceil
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints.proportions import habit_length
+from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Taper, Tenon
 from planbuild.records.piece import Part, Piece
 
@@ -19,7 +20,8 @@ from planbuild.records.piece import Part, Piece
 class Blank:
     """`each` is (length along the grain, width, rough thickness) of one of `count` like pieces.  Units: mm.
 
-    A panel's blanks are its strips; small parts that a joint calls for are all sawn from one blank.
+    A panel's blanks are its strips; that of an edged part is its sheet; small parts that a joint calls for are all sawn
+    from one blank.
     """
 
     part: str
@@ -34,7 +36,8 @@ def blank_of(piece: Piece, part: Part, ruler: Ruler) -> Blank:
     if part.made_by:
         size = _offcut(piece, part) if is_from_offcut(piece, part) else _strip(piece, part, ruler)
         return Blank(part.id, part.stock, (*size, rough), 1)
-    length, width, _ = part.finished
+    core = core_of(part.extent, edgings_of(part.features))
+    length, width = core.size(part.grain), core.size(part.width_axis)
     strips = part.glue_up.strips if part.glue_up else 1
     wide = part.glue_up.strip_width if part.glue_up else width
     count = strips * (part.glue_up.layers if part.glue_up else 1) * len(part.copies)

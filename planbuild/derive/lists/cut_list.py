@@ -5,7 +5,9 @@ from __future__ import annotations
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import is_from_offcut
+from planbuild.derive.lists.edging import edging_text, strip_rows
 from planbuild.derive.lists.joints import served
+from planbuild.records.edging import edgings_of
 from planbuild.records.edition import Edition
 from planbuild.records.facts import CutGroup, CutRow
 from planbuild.records.features import Tenon
@@ -23,9 +25,10 @@ def cut_list(piece: Piece, findings: Findings, edition: Edition) -> tuple[CutGro
     groups = []
     for stock in sorted(piece.stock, key=lambda each: each.sheet is not None):
         parts = [each for each in piece.parts if each.stock == stock.id]
-        if parts:
+        strips = strip_rows(piece, stock, edition)
+        if parts or strips:
             rows = tuple(CutRow(p.id, _note(piece, findings, edition, p), _matched(piece, edition, p)) for p in parts)
-            groups.append(CutGroup(stock.id, stock_title(stock, edition), rows))
+            groups.append(CutGroup(stock.id, stock_title(stock, edition), rows, strips))
     return tuple(groups)
 
 
@@ -63,11 +66,16 @@ def allowance_note(piece: Piece, edition: Edition) -> str:
         rule if solid else "",
         f"Other allowances (length and width): {phrases.listed(own)}." if own else "",
         "Sheet goods are cut to their finished size." if len(solid) < len(piece.parts) else "",
+        "The rough size of an edged part is that of its sheet, to which the edging comes." if _any_edged(piece) else "",
         "The rough size of a panel is that of one strip." if any(_is_panel(p) for p in piece.parts) else "",
         "That of a part in layers is that of one layer." if any(p.glue_up and not _is_panel(p) for p in piece.parts) else "",
         _made_note(piece),
     ]
     return " ".join(each for each in texts if each)
+
+
+def _any_edged(piece: Piece) -> bool:
+    return any(edgings_of(part.features) for part in piece.parts)
 
 
 def _is_panel(part: Part) -> bool:
@@ -109,7 +117,8 @@ def hands_text(findings: Findings, part: Part) -> str:
 def _note(piece: Piece, findings: Findings, edition: Edition, part: Part) -> str:
     made = [f"for the {served(piece, each)}" for each in piece.joints if each.id == part.made_by]
     fitted = "measure from the work" if part.fit_to_work else ""
-    notes = [strips_text(part, edition), hands_text(findings, part), *made, _from_one(piece, part), fitted]
+    built = [strips_text(part, edition), edging_text(part, edition.ruler)]
+    notes = [*built, hands_text(findings, part), *made, _from_one(piece, part), fitted]
     return "; ".join(each for each in notes if each)
 
 

@@ -14,6 +14,7 @@ from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.where import edge_words
 from planbuild.derive.sheets.lie import lie_of
 from planbuild.joints.screws import screw_words
+from planbuild.records.edging import Edging
 from planbuild.records.facts import FeatureFacts
 from planbuild.records.features import (
     Arch,
@@ -132,6 +133,12 @@ def _sockets(f: Sockets) -> str:
     return f"pins at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
 
 
+def _edging(f: Edging) -> str:
+    how = "with a tongue" if f.tongue else "glued on"
+    mitred = f", mitred at the {phrases.listed(each.value for each in f.mitred)}" if f.mitred else ""
+    return f"edging of {f.wood} on the {f.edge.value} edge, {how}{mitred}"
+
+
 def _edges(f: Chamfer | RoundOver | Moulding) -> str:
     where = edge_words(f.edges, f.group)
     named = where if where.startswith("around") else f"of the {where}"
@@ -171,6 +178,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Tenon: _tenon,
     Groove: _groove,
     Rabbet: _rabbet,
+    Edging: _edging,
     Tails: _tails,
     Sockets: _sockets,
     Hole: _hole,

@@ -9,6 +9,7 @@ from planbuild.core.units import Ruler, Unit
 from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import Blank, blank_of
 from planbuild.derive.lists.cut_list import board_title
+from planbuild.derive.lists.edging import strip_blanks
 from planbuild.joints.proportions import habit_number
 from planbuild.records.edition import Edition
 from planbuild.records.facts import StockLine
@@ -35,6 +36,7 @@ def to_buy(piece: Piece, edition: Edition) -> tuple[StockLine, ...]:
     for boards in sorted(_kinds(piece), key=lambda each: each[0].sheet is not None):
         ids = [each.id for each in boards]
         needed = [blank_of(piece, p, edition.ruler) for p in piece.parts if p.stock in ids]
+        needed += [blank for each in boards for blank in strip_blanks(piece, each)]
         if needed:
             line = _sheets if boards[0].sheet else _line
             lines.append(line(piece, edition, boards[0], needed))
@@ -67,7 +69,7 @@ def _line(piece: Piece, edition: Edition, stock: Stock, needed: list[Blank]) -> 
         buy_text="an offcut" if offcut else _buy_text(edition.ruler, buy),
         waste_text=f"{waste * 100:.0f} % added for knots, ends and grain that does not suit",
         longest_text=_offcut_text(edition.ruler, needed) if offcut else _longest(edition.ruler, needed),
-        for_parts=tuple(each.part for each in needed),
+        for_parts=tuple(dict.fromkeys(each.part for each in needed)),
         cost_text=_cost(stock, {"board foot": feet * (1 + waste), "m3": feet * (1 + waste) / FEET_PER_M3}),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planbuild.core import tables
+from planbuild.derive.lists.edging import wood_shares
 from planbuild.joints.sheet_goods import sheet_density
 from planbuild.records.piece import Part, Piece, Stock
 from planbuild.records.solids import Solids
@@ -42,9 +43,9 @@ def _dryness(moisture: float) -> float:
 
 
 def part_mass(piece: Piece, solids: Solids, part: Part) -> float:
-    """One copy, as cut, at workshop moisture.  Units: kg."""
-    workshop = piece.moisture[2]
-    return solids.of[part.id].volume * 1e-9 * stock_density(piece.stock_of(part), workshop)
+    """One copy, as cut, at workshop moisture; of an edged sheet by the shares of its blank.  Units: kg."""
+    woods = {each.id: stock_density(each, piece.moisture[2]) for each in piece.stock}
+    return solids.of[part.id].volume * 1e-9 * sum(woods[stock] * share for stock, share in wood_shares(part))
 
 
 def piece_mass(piece: Piece, solids: Solids) -> float:

@@ -11,6 +11,7 @@ from itertools import permutations, product
 from planbuild.core.geometry import Axis, Face, Motion, Vec
 from planbuild.derive.pictures.studio import USUAL
 from planbuild.derive.sheets.lie import is_panel, lie_of
+from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -92,6 +93,8 @@ def ways_of(feature: Feature) -> list[Vec]:
     """The directions from which a feature is seen."""
     if isinstance(feature, Mortise | AngledMortise):
         return [feature.face.normal] * 2
+    if isinstance(feature, Edging):
+        return [feature.edge.normal]
     if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn, Dished)):
         return [feature.face.normal]
     if isinstance(feature, Tenon):

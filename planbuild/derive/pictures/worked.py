@@ -9,6 +9,7 @@ import numpy as np
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.derive.scene import Stage
 from planbuild.derive.views.faces import Facet, facets
+from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -52,6 +53,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _in_turned(points, feature) and not _on_box(facet, part.body)
     if isinstance(feature, EndCut):
         return bool(facet.normal @ np.array(feature.normal) > _SLANT)
+    if isinstance(feature, Edging):
+        return _inside(points, feature.strip)
     if isinstance(feature, Tenon):
         return _on_tenon(feature, stage, facet)
     if isinstance(feature, Hole):

@@ -44,6 +44,13 @@ def layer_clamps(edition: Edition, part: Part) -> Clamps:
     return Clamps(count, thickness + 2 * habit_length("caul", edition.ruler))
 
 
+def edging_clamps(edition: Edition, part: Part) -> Clamps:
+    """Across a part with a strip on its edge; two at least."""
+    length, width, _ = part.finished
+    count = max(2, floor(max(length, width) / habit_length("clamp_spacing", edition.ruler)) + 1)
+    return Clamps(count, min(length, width) + habit_length("caul", edition.ruler))
+
+
 def frame_clamps(piece: Piece, edition: Edition, joining: Joining) -> tuple[Clamps, ...]:
     """Along each direction in which glued joints close: one clamp over each entering part, across the whole group."""
     box = hull_of(piece, joining.groups[0])

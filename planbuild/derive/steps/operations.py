@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from planbuild.derive.lists.blanks import is_from_offcut
+from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -50,6 +51,7 @@ class Verb(Enum):
     ROUGH = ("rough", Phase.STOCK)
     MILL = ("mill", Phase.STOCK)
     BREAK_DOWN = ("break_down", Phase.STOCK)
+    EDGE = ("edge", Phase.STOCK)
     PANEL = ("glue", Phase.STOCK)
     TRIM = ("trim", Phase.JOINERY)
     LAY_OUT = ("lay_out", Phase.JOINERY)
@@ -117,6 +119,7 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     EndCut: (Verb.TRIM,),
     Tenon: (Verb.TENON,),
     Rabbet: (Verb.RABBET,),
+    Edging: (Verb.EDGE,),
     Hole: (Verb.BORE,),
     Taper: (Verb.TAPER,),
     Arch: (Verb.ARCH,),

@@ -94,6 +94,18 @@ RULES: tuple[Rule, ...] = (
         "The panel is measured from finished edges.",
     ),
     Rule(
+        _verbs(Verb.BREAK_DOWN, Verb.SIZE),
+        _verbs(Verb.EDGE),
+        Scope.PART,
+        "A strip is glued to an edge that is sawn true and stays.",
+    ),
+    Rule(
+        _verbs(Verb.EDGE),
+        _JOINTS | _SHAPES | _EDGES,
+        Scope.PART,
+        "Sheet and edging are one board when the joints are cut, so that both are cut alike.",
+    ),
+    Rule(
         _verbs(Verb.LAY_OUT),
         _verbs(Verb.MORTISE),
         Scope.PART,

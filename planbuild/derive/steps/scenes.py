@@ -115,6 +115,7 @@ _UP: Vec = (0.0, 0.0, 1.0)
 _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
+    *(Verb.EDGE,),
     *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
     *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),

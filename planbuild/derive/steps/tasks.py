@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planbuild.derive.lists.measures import cheeks, tenon_size
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
+from planbuild.records.edging import edgings_of
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 
@@ -53,12 +54,19 @@ def _set_up(piece: Piece, op: Operation) -> Key:
     return tuple(round(each, 1) for each in numbers)
 
 
+def _edging_set_up(op: Operation) -> Key:
+    """Strips of one wood and one size are ripped and glued on together."""
+    strips = {(each.stock, round(each.thickness, 2), each.tongue is None) for each in edgings_of(op.features)}
+    return tuple(sorted(strips))
+
+
 _SAME: Key = ()
 """Key of work that is one step for the whole piece."""
 
 _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.ROUGH: lambda piece, op: _SAME,
     Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
+    Verb.EDGE: lambda piece, op: _edging_set_up(op),
     Verb.BREAK_DOWN: lambda piece, op: (piece.part(op.part).stock,),
     Verb.LAY_OUT: lambda piece, op: _SAME,
     Verb.TENON: _set_up,

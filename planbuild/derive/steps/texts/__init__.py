@@ -10,6 +10,7 @@ from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts import (
     assembly,
     dovetails,
+    edging,
     fitting,
     grooves,
     hardware,
@@ -34,6 +35,7 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.ROUGH: stock.rough,
     Verb.MILL: stock.mill,
     Verb.BREAK_DOWN: sheets.break_down,
+    Verb.EDGE: edging.edge,
     Verb.PANEL: panels.panel,
     Verb.SIZE: panels.size,
     Verb.TRIM: shaping.trim,
