@@ -11,6 +11,7 @@ from planbuild.core.geometry import Axis, Face
 from planbuild.records.design import RepeatSaid, Said
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.copies import row_direction, row_refused
+from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.expressions.tokens import in_figures
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.ledger import Row
@@ -41,6 +42,7 @@ def spaced(id: str, said: RepeatSaid, size: Fraction, places: Places) -> Row:
     if said.at:
         return _by_hand(id, said, size, places)
     ways = [name for name in _WAYS if getattr(said, name) is not None]
+    ways = ["gap"] if ways == ["count", "gap"] else ways  # so many, so far apart: what is over is left at both ends
     if len(ways) != 1:
         told = f"has {' and '.join(ways)} for its row" if ways else "does not say how many stand in its row"
         raise row_refused(id, said, told, f"one of: {', '.join(_WAYS)}", places)
@@ -87,12 +89,15 @@ def _near(id: str, said: RepeatSaid, room: _Room, places: Places) -> Row:
 
 
 def _given(id: str, said: RepeatSaid, room: _Room, places: Places) -> Row:
-    """The gap is given: what is over is left at both ends."""
+    """The gap is given: as many as fit, or as many as said; what is over is left at both ends."""
     assert said.gap is not None
     gap = places.size(said.gap, f'The gap between two of "{id}"')
     if said.ends is not None and places.choice(said.ends, ENDS, "way to end a row") != "centred":
         raise places.refuse("place-row", said.ends, "A row with a given gap has a remainder at its ends.", "`ends: centred`")
-    count = int((room.size + gap) / (room.each + gap))
+    most = int((room.size + gap) / (room.each + gap))
+    count = places.count(said.count, least=2) if said.count else most
+    if count > most:
+        raise _too_many(id, said.count or said.gap, count, most, room, places)
     if not 2 <= count <= MOST:
         told = f'{count if count < 2 else "too many"} of "{id}" would stand there, with gaps of {figure(gap, places.unit)}.'
         raise places.refuse("place-row", said.gap, told.capitalize(), f"2 to {MOST} of them")
@@ -120,12 +125,15 @@ def _ends(said: RepeatSaid, places: Places) -> str:
 def _even_row(id: str, at: Said, count: int, ends: str, room: _Room, places: Places) -> Row:
     gap = room.gap(count, ends)
     if gap <= 0:
-        each, whole = figure(room.each, places.unit), figure(room.size, places.unit)
-        message = f'{count} of "{id}", each {each}, do not fit in {whole}.'
-        fit = int(room.size / room.each)
-        raise places.refuse("place-row", at, message, hints=(f"Not more than {fit} would fit without a gap.",))
+        raise _too_many(id, at, count, int(room.size / room.each), room, places)
     before = {"gap": gap, "flush": Fraction(0), "half": gap / 2}[ends]
     return _row(room.low + before, count, room.each + gap, gap)
+
+
+def _too_many(id: str, at: Said, count: int, fit: int, room: _Room, places: Places) -> Poisoned:
+    each, whole = figure(room.each, places.unit), figure(room.size, places.unit)
+    message = f'{count} of "{id}", each {each}, do not fit in {whole}.'
+    return places.refuse("place-row", at, message, hints=(f"Not more than {fit} would fit.",))
 
 
 def _row(start: Fraction, count: int, pitch: Fraction, gap: Fraction) -> Row:

@@ -37,6 +37,8 @@ def _row(lay: Callable[[str], Trial], repeat: str) -> list[float]:
         ("{near_gap: 2, along: left-right, between: frame, ends: flush}", [0.0, 4.0, 8.0, 12.0, 16.0, 20.0, 24.0, 28.0]),
         # 6 x 2 and 5 gaps of 3 are 27; 1-1/2 is left at each end
         ("{gap: 3, along: left-right, between: frame, ends: centred}", [1.5, 6.5, 11.5, 16.5, 21.5, 26.5]),
+        # 3 x 2 and 2 gaps of 3 are 12; 9 is left at each end
+        ("{count: 3, gap: 3, along: left-right, between: frame}", [9.0, 14.0, 19.0]),
         ("{at: {left: [1, 5 right of left, 20]}}", [1.0, 5.0, 20.0]),
         ("{at: {right: [27, 2]}}", [1.0, 26.0]),
     ],
@@ -49,7 +51,8 @@ def test_a_row_stands_where_its_gaps_or_places_say(lay: Callable[[str], Trial], 
     ("repeat", "told"),
     [
         ("{along: left-right, between: frame}", "how many"),
-        ("{count: 3, gap: 2, along: left-right, between: frame}", "count and gap"),
+        ("{count: 3, most_gap: 2, along: left-right, between: frame}", "count and most_gap"),
+        ("{count: 9, gap: 2, along: left-right, between: frame}", "do not fit"),
         ("{gap: 30, along: left-right, between: frame}", "would stand there"),
         ("{gap: 2, along: left-right, between: frame, ends: flush}", "remainder"),
         ("{count: 3, along: left-right, between: frame, ends: centred}", "Nothing is over"),
