@@ -170,7 +170,8 @@ class Slot:
 class Hole(Feature):
     """A round hole square to `face`, its centre line through `centre` (a point on the face).
 
-    `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`; `counterbore` is
+    `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`, or says
+    for what hardware it is (`pin`, `cup`, `plate`, `spigot`); `counterbore` is
     (diameter, depth) or None; `gauge` names the screw it serves, "" if none.  With a `slot` the hole and its
     counterbore are drawn out alike, so that a screw can travel.  `countersink` is (diameter at the face,
     angle of the whole cone) or None.

@@ -23,7 +23,8 @@ from planbuild.resolve.fittings.checks import check_cuts, check_screws
 from planbuild.resolve.ledger import FrameOf
 from planbuild.resolve.sayings import tried
 from planbuild.resolve.setting_out import SettingOut
-from planbuild.resolve.settings import Setting, set_in_place
+from planbuild.resolve.settings import set_in_place
+from planbuild.resolve.spots import Setting
 
 MOST = 400
 """Things bought that have a place of their own: each is cut, proved and drawn."""

@@ -235,7 +235,7 @@ def test_let_in_by_its_recess(lay: Lay) -> None:
     assert inches(lump.y.low, lump.y.high) == (0.625, 0.875)
 
 
-@pytest.mark.parametrize("kind", ["pull", "stop", "tip restraint", "glass", "castor", "slide", "connecting fitting", "other"])
+@pytest.mark.parametrize("kind", ["pull", "stop", "tip restraint", "glass", "castor", "slide", "knock-down fitting", "other"])
 def test_what_has_no_form_of_its_own_is_a_block_of_its_size(kind: str, lay: Lay) -> None:
     put = one(lay(CASE + f"  it: {{item: {{item: {kind}, size: 3 x 1 x 1/2}}, on: door.front}}\n"))
     box = put.bought[0].box
@@ -288,3 +288,40 @@ def test_a_knob_that_has_no_hole_is_told(cupboard: Piece) -> None:
     told = {each.message.split('"')[1] for each in found.diagnostics}
     assert {each.code for each in found.diagnostics} == {"hardware-overlap"}
     assert told == {"hinges", "pins", "pull", "catch"}
+
+
+# ---------------------------------------------------------------- screws
+
+
+BACKED = CASE.replace(
+    "items:",
+    "  cleat: {stock: board, grain: left-right, face: front, between: side, back: 0, top: 0, width: 2}\n"
+    "  rail: {stock: board, grain: left-right, face: front, between: side, back: cleat.front, top: 0, width: 2}\nitems:",
+)
+
+
+def screw(length: str, on: str) -> str:
+    return f"  it: {{item: {{item: wood screw, gauge: 8, length: {length}}}, on: {on}, at: [3 inside left]}}\n"
+
+
+def test_a_screw_through_one_part_into_the_next(lay: Lay) -> None:
+    trial = lay(BACKED + screw("1-1/4", "rail.front"))
+    (shank,), (thread,) = (
+        [each for each in cut(trial, part) if isinstance(each, Hole) and each.gauge] for part in ("rail", "cleat")
+    )
+    assert (shank.purpose, shank.depth, thread.purpose) == ("clearance", None, "pilot")
+    assert inches(thread.depth or 0.0) == (0.5,), "1-1/4 less the 3/4 that it goes through"
+    assert (one(trial).on, one(trial).meets) == ("rail", "cleat")
+
+
+def test_a_screw_into_the_wall_may_be_as_long_as_it_likes(lay: Lay) -> None:
+    trial = lay(BACKED + screw("3", "cleat.front"))
+    holes = [each for each in cut(trial, "cleat") if isinstance(each, Hole)]
+    assert [each.depth for each in holes] == [None] and one(trial).meets == ""
+
+
+@pytest.mark.parametrize(("length", "on"), [("1-1/2", "rail.front"), ("3/4", "cleat.top"), ("3", "side.right")])
+def test_screws_that_come_out_or_do_not_reach(length: str, on: str, lay: Lay) -> None:
+    """Through 3/4 into 3/4 at most 1-3/8 (1/8 is left); a top 2 high holds 3/4; a side of 3/4 does not hold 3."""
+    trial = lay(BACKED + screw(length, on).replace("at: [3 inside left]", "at: middle"))
+    assert [each.code for each in trial.found] == ([] if on == "cleat.top" else ["hardware-screw-long"])

@@ -31,7 +31,7 @@ WANTED: dict[str, tuple[str, ...]] = {
     "lock": ("size",),
     "glass": ("size",),
     "castor": ("size",),
-    "connecting fitting": (),
+    "knock-down fitting": (),
     "other": (),
 }
 """Every kind, with the fields without which it cannot be bought or drawn; of `one or other` either will do."""

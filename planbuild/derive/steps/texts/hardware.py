@@ -135,6 +135,10 @@ def _set_on(job: Job, placed: Placed, part: Part) -> str:
     item = item_of(job, placed)
     name = item.name if placed.count == 1 else phrases.plural(item.name)
     face = phrases.facing(part, placed.face, job.piece)
+    if item.kind == "wood screw":
+        wall = "into what the piece stands or hangs against, with fixings that suit that wall"
+        into = f"into {phrases.mark(placed.meets)}" if placed.meets else wall
+        return f"Drive the {name} through the holes of {phrases.the(part)} {into}"
     if item.kind == "turned knob" and "spigot" in dict(item.fields):
         return f"Glue the {name} into the holes of {phrases.the(part)}; wipe off what squeezes out"
     where = f"to the {face} face of {phrases.the(part)}"

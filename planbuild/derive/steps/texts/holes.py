@@ -14,7 +14,8 @@ from planbuild.records.piece import Part
 def bore(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     holes = [each for each in features_of(task, Verb.BORE, part.id) if isinstance(each, Hole)]
-    drills = dict.fromkeys(drill_text(each.diameter, job.edition.ruler) for each in holes)
+    drills = dict.fromkeys(drill_text(each.diameter, job.edition.ruler) for each in holes if each.purpose != "cup")
+    cups = dict.fromkeys(job.with_unit(each.diameter) for each in holes if each.purpose == "cup")
     slots = any(each.slot for each in holes)
     return Draft(
         title=f"Bore the {_things(holes)} of the {job.kind(task.parts)}",
@@ -30,6 +31,7 @@ def bore(job: Job, task: Task) -> Draft:
         uses=(
             *(Use("bore", (("diameter", f"{each} {job.edition.ruler.unit.symbol}"),)) for each in drills),
             *(Use("bore", (("diameter", job.with_unit(each)),)) for each in _wide(holes)),
+            *(Use("cup", (("diameter", each),)) for each in cups),
             *([Use("countersink")] if any(each.countersink for each in holes) else []),
         ),
     )
