@@ -35,6 +35,7 @@ from planbuild.records.shapes_said import (
     CoveSaid,
     CutOutSaid,
     DishSaid,
+    EndCutSaid,
     NotchSaid,
     OutlineSaid,
     RaisedSaid,
@@ -92,9 +93,10 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "raised": RaisedSaid,
     "turned": TurnedSaid,
     "dish": DishSaid,
+    "end_cut": EndCutSaid,
 }
 LATER_SHAPES = (
-    "bow", "end_cut",
+    "bow",
 )  # fmt: skip
 
 LATER_JOINTS = (

@@ -94,3 +94,10 @@ class DishSaid(ShapeSaid):
     at: Mapping[str, Said] = {}
     diameter: Said
     depth: Said
+
+
+class EndCutSaid(ShapeSaid):
+    """`angles` from square by direction: above zero, the cut runs toward the high end on the high side."""
+
+    end: Said
+    angles: Mapping[str, Said]

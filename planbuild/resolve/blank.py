@@ -29,6 +29,8 @@ class Blank:
     ids: set[str] = field(default_factory=set)
     corners: dict[frozenset[Face], dict[Axis, Fraction]] = field(default_factory=dict)
     """What corner edges have lost, along both directions."""
+    ends_cut: dict[Face, float] = field(default_factory=dict)
+    """How much shorter an end became on its short side, mm."""
     neighbours: Neighbours | None = None
 
     @property

@@ -32,6 +32,7 @@ from planbuild.records.shapes_said import (
     CoveSaid,
     CutOutSaid,
     DishSaid,
+    EndCutSaid,
     NotchSaid,
     OutlineSaid,
     RaisedSaid,
@@ -42,6 +43,7 @@ from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.bored import holes
 from planbuild.resolve.channels import groove, rabbets
 from planbuild.resolve.edges import chosen_edges
+from planbuild.resolve.end_cuts import end_cut
 from planbuild.resolve.notches import notches
 from planbuild.resolve.rounds import dish, raised, turned
 from planbuild.resolve.sawn import clips, cut_out, outline, rounds
@@ -261,5 +263,6 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     RaisedSaid: raised,
     TurnedSaid: turned,
     DishSaid: dish,
+    EndCutSaid: end_cut,
 }
 
