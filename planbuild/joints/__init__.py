@@ -8,6 +8,7 @@ from types import MappingProxyType
 from planbuild.joints.base import JointKind
 from planbuild.joints.bridle import Bridle
 from planbuild.joints.buttons import Buttons
+from planbuild.joints.cleat import Cleat
 from planbuild.joints.dado import Dado
 from planbuild.joints.dovetails import HalfBlindDovetail, ThroughDovetail
 from planbuild.joints.dovetails.lapped import LappedDovetail
@@ -42,6 +43,7 @@ _ALL: tuple[JointKind, ...] = (
     SlottedScrews(),
     Batten(),
     Screwed(),
+    Cleat(),
     Loose(),
 )
 

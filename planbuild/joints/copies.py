@@ -16,7 +16,7 @@ from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.core.poses import Pose, corners
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
-from planbuild.records.features import Feature, Groove, Hole, Mate, Mortise, Rabbet
+from planbuild.records.features import Bevel, Feature, Groove, Hole, Mate, Mortise, Rabbet
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
@@ -61,6 +61,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
         return replace(feature, edge=(back.face(first), back.face(second)), void=back.box(feature.void))
     if isinstance(feature, Tails | Sockets):
         return feature.moved(back)
+    if isinstance(feature, Bevel):
+        return replace(feature, face=back.face(feature.face), keeps=back.face(feature.keeps))
     if isinstance(feature, Hole):
         slot = feature.slot and replace(feature.slot, along=back.axis(feature.slot.along))
         return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre), slot=slot)
@@ -91,6 +93,8 @@ def _mortise_home(mortise: Mortise, back: Motion) -> Mortise:
 
 def coincide(one: Feature, other: Feature) -> bool:
     """True if two cuts of one part are the same cut."""
+    if isinstance(one, Bevel) and isinstance(other, Bevel):
+        return (one.face, one.keeps, one.angle) == (other.face, other.keeps, other.angle)
     if isinstance(one, Hole) and isinstance(other, Hole):
         apart = max(abs(a - b) for a, b in zip(one.centre, other.centre, strict=True))
         return apart < TINY and replace(one, id="", centre=other.centre) == replace(other, id="")
