@@ -191,6 +191,8 @@ class Joined:
     buys: tuple[Item, ...] = ()
     """Items that the design does not name and the joint calls for."""
     grows: Mapping[str, Mapping[Face, float]] = field(default_factory=dict)
+    gives_way: str = ""
+    """The joint to whose tenons those of this one give way, so that their mortises may run into each other."""
 
 
 class JointKind(Protocol):

@@ -88,7 +88,9 @@ def _mortise_home(mortise: Mortise, back: Motion) -> Mortise:
         x, y, z = (begin if axis is along else 0.0 for axis in Axis)
         begin = back.point((x, y, z))[back.axis(along).value]
     axis = mortise.flare_axis and back.axis(mortise.flare_axis)
-    return replace(mortise, face=back.face(mortise.face), void=back.box(mortise.void), flare_axis=axis, flare_from=begin)
+    rises = mortise.rises and back.face(mortise.rises)
+    face, void = back.face(mortise.face), back.box(mortise.void)
+    return replace(mortise, face=face, void=void, flare_axis=axis, flare_from=begin, rises=rises)
 
 
 def coincide(one: Feature, other: Feature) -> bool:

@@ -116,6 +116,10 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
         yield Need(f.id, "place of a kerf", axis=kerf.across, spans=spans)
         yield _between(f.id, "depth of a kerf", f.end.axis, tip, tip - f.end.sign * kerf.depth)
         yield Need(f.id, "width of a kerf", kerf.width)
+    if f.haunch:
+        for axis in Axis:
+            words = "length" if axis is f.end.axis else "section"
+            yield _between(f.id, f"{words} of the haunch", axis, *_ends(f.haunch.box, axis))
     if f.keyway:
         yield from _of_keyway(f, f.keyway)
 

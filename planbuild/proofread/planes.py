@@ -55,6 +55,8 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
     for kerf in f.wedging.kerfs if f.wedging else ():
         yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")
         yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
+    if f.haunch:
+        yield from _faces(f.haunch.box, f"the haunch of {f.id}")
     if f.keyway:
         inner = f.block.at(f.end.opposite) + f.end.sign * f.keyway.start
         yield Plane(f.end.axis, inner, f"the inner wall of the key mortise of {f.id}")

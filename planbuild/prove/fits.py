@@ -130,6 +130,10 @@ def _measured(standing: Standing, part: Part, tenon: Tenon) -> Box | None:
     region = Box.of({axis: _wider(block.along(axis)) for axis in Axis})
     shoulder, tip = block.at(face.opposite), block.at(face) + face.sign * AROUND
     region = region.with_span(face.axis, Span1(min(shoulder, tip), max(shoulder, tip)))
+    if tenon.haunch:
+        side = tenon.haunch.face  # what stands there is the haunch, whose room the overlaps show
+        ends = sorted((region.at(side.opposite), block.at(side)))
+        region = region.with_span(side.axis, Span1(ends[0], ends[1]))
     pieces = [box for _, box in pieces_within(standing.solids.of[part.id].cut, region) if box.meet(block).is_solid]
     return hull(pieces) if pieces else None
 
@@ -185,7 +189,8 @@ def _blocked(standing: Standing) -> Iterator[Diagnostic]:
         for mortise in (feature for feature in part.features if isinstance(feature, Mortise | AngledMortise)):
             pose = mortise.pose if isinstance(mortise, AngledMortise) else None
             left = sum(volume for volume, _ in pieces_within(standing.solids.of[part.id].cut, mortise.void, pose))
-            if left > 1e-6 * mortise.void.volume:
+            standing_floor = 0.5 if isinstance(mortise, Mortise) and mortise.rises else 0.0
+            if left > (standing_floor + 1e-6) * mortise.void.volume:
                 message = f"Wood is left in the mortise {mortise.id} of {part.name}."
                 yield Diagnostic("joint-mortise-blocked", message, span=mortise.origin)
 

@@ -152,6 +152,9 @@ def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
     yield "tenon", _faces([tenon.end], motion), (*_box(tenon.block, motion), _figure(tenon.tip_chamfer))
     if tenon.mitre:
         yield "mitre", _faces([tenon.end, tenon.mitre.short], motion), _figures(tenon.mitre.start)
+    if tenon.haunch:
+        sloped = ("sloped",) if tenon.haunch.sloped else ()
+        yield "haunch", (*_faces([tenon.end, tenon.haunch.face], motion), *sloped), _box(tenon.haunch.box, motion)
     if tenon.keyway:
         way = tenon.keyway
         words = *_faces([tenon.end, way.face], motion), motion.axis(way.across).words
@@ -163,7 +166,8 @@ def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
 
 
 def _void(feature: Mortise | Groove | Rabbet, part: Part, motion: Motion) -> Iterator[Item]:
-    yield "void", (), _box(feature.void, motion)
+    rises = feature.rises if isinstance(feature, Mortise) else None
+    yield "void", _faces([rises] if rises else [], motion), _box(feature.void, motion)
     if isinstance(feature, Mortise) and feature.flare and feature.flare_axis:
         begin = part.body.at(feature.face) if feature.flare_from is None else feature.flare_from
         words = *_faces([feature.face], motion), motion.axis(feature.flare_axis).words

@@ -163,7 +163,9 @@ def _openings(standing: Standing, key: Key) -> Iterator[Box]:
 
 def _tenons(standing: Standing, key: Key) -> Iterator[Box]:
     motion = standing.copy(key).motion
-    yield from (motion.box(f.block) for f in standing.part(key).features if isinstance(f, Tenon))
+    tenons = [f for f in standing.part(key).features if isinstance(f, Tenon)]
+    yield from (motion.box(f.block) for f in tenons)
+    yield from (motion.box(f.haunch.box) for f in tenons if f.haunch)
     yield from (neck for f in standing.part(key).features if isinstance(f, Tails) for neck in _necks(f.comb.moved(motion)))
 
 

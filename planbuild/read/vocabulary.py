@@ -109,7 +109,7 @@ LATER_JOINTS = (
 
 LATER_JOINT_FIELDS = {
     "mortise and tenon": (
-        "haunch", "peg", "round",
+        "peg", "round",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "dado": ("tongue",),

@@ -13,7 +13,7 @@ from typing import ClassVar
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.records.tenon_work import Keyway
+from planbuild.records.tenon_work import Haunch, Keyway
 
 Edge = tuple[Face, Face]
 """An edge of a body: the two faces that meet there."""
@@ -97,6 +97,7 @@ class Tenon(Feature):
     mitre: Mitre | None = None
     wedging: Wedging | None = None
     keyway: Keyway | None = None
+    haunch: Haunch | None = None
     tip_chamfer: float = 0.0
     """Small chamfer round the tip of a proud tenon; 0 for none."""
 
@@ -118,6 +119,10 @@ class Mortise(Feature):
     flare: float = 0.0
     flare_axis: Axis | None = None
     flare_from: float | None = None
+    haunch: bool = False
+    """True for the shallow one beside another, that takes a haunch."""
+    rises: Face | None = None
+    """The side toward which its floor slopes up to the surface; None: flat."""
 
 
 @dataclass(frozen=True)

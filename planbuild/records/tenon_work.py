@@ -1,4 +1,4 @@
-"""What is cut into a tenon besides its mitre and its kerfs.
+"""What is cut into a tenon besides its mitre and its kerfs, and what is left standing beside it.
 
 Positions are those of the drawn copy, in the frame of the piece.  Units: mm.
 """
@@ -8,6 +8,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.geometry import Axis, Box, Face, Span1
+
+
+@dataclass(frozen=True)
+class Haunch:
+    """A short step left standing beside a tenon, at its `face`: `box` reaches from the shoulder to its end and from the
+    tenon to the edge of the board.  Sloped, it is as long as that beside the tenon and runs to nothing at the edge."""
+
+    face: Face
+    box: Box
+    sloped: bool
 
 
 @dataclass(frozen=True)

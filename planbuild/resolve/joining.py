@@ -81,8 +81,8 @@ def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
 
 
 def _looks_at_others(said: JointSaid) -> bool:
-    """True for a joint that hides the groove of another one: it comes when that is cut."""
-    return getattr(said, "hide", None) is not None
+    """True for a joint that hides or fills the groove of another one, or gives way to its tenons: it comes when that is cut."""
+    return getattr(said, "hide", None) is not None or getattr(said, "looks_at_others", False)
 
 
 def _unknown(said: JointSaid, site: Site) -> None:
@@ -181,12 +181,15 @@ def _check_crossings(joined: Sequence[Joined], site: Site) -> None:
     """Mortises of two joints in one part: of each two joints the first that cross."""
     for one, other, part, (first, second) in islice(_crossings(joined), MOST_CROSSINGS):
         names = (f"{first.mate.part}", f"{second.mate.part}")
-        hint = f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or write both in one joint with `meeting`.'
+        move = f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or say in one that it gives way:'
+        hint = f"{move} `meeting: {{how: butted, with: {other.joint.id}}}`."
         collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
 
 
 def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, tuple[_Opening, _Opening]]]:
     for one, other in combinations(joined, 2):
+        if one.gives_way == other.joint.id or other.gives_way == one.joint.id:
+            continue
         for part in one.features:
             crossing = next(_crossing(one.features[part], other.features.get(part, ())), None)
             if crossing:

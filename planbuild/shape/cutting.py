@@ -196,7 +196,20 @@ def cut_box(feature: Mortise | Groove | Rabbet, work: Workpiece) -> Iterator[Cut
 
 
 def cut_mortise(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
-    yield from _flared(mortise, work) if mortise.flare else cut_box(mortise, work)
+    if mortise.rises:
+        yield _rising(mortise, mortise.rises, work)
+    else:
+        yield from _flared(mortise, work) if mortise.flare else cut_box(mortise, work)
+
+
+def _rising(mortise: Mortise, rises: Face, work: Workpiece) -> Cut:
+    """Its floor slopes up to the surface on one side."""
+    void, side = mortise.void, _Side(work.body, mortise.face, rises.axis)
+    deep, steep, edge = void.size(mortise.face.axis), void.at(rises.opposite), void.at(rises)
+    onward = (edge - steep) * OVERSHOOT / deep
+    rim = [(steep, -OVERSHOOT), (steep, deep), (edge + onward, -OVERSHOOT)]
+    tool = kernel.polygon(side.through, void.along(side.through), [side.at(*point) for point in rim])
+    return Cut([tool], void.volume / 2, [void])
 
 
 def _flared(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:

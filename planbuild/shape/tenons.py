@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.geometry import Axis, Span1
 from planbuild.records.features import Tenon
-from planbuild.records.tenon_work import Keyway
+from planbuild.records.tenon_work import Haunch, Keyway
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Shape
 from planbuild.shape.wedged import across, length_of, side_view
@@ -26,6 +26,17 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     if tenon.tip_chamfer or tenon.keyway:
         volume, _ = kernel.volume_and_centre(solid)
     work.add(solid, volume)
+    if tenon.haunch:
+        _add_haunch(tenon, tenon.haunch, work)
+
+
+def _add_haunch(tenon: Tenon, haunch: Haunch, work: Workpiece) -> None:
+    """The step beside the tenon, square or sloped to nothing at the edge of the board."""
+    box, (through,) = haunch.box, [axis for axis in tenon.end.axis.others if axis is not haunch.face.axis]
+    inner, outer, long = box.at(haunch.face.opposite), box.at(haunch.face), box.size(tenon.end.axis)
+    outline = [(0.0, inner), (long, inner), *([] if haunch.sloped else [(long, outer)]), (0.0, outer)]
+    corners = [_place(tenon, through, haunch.face.axis, point) for point in outline]
+    work.add(kernel.polygon(through, box.along(through), corners), box.volume / (2 if haunch.sloped else 1))
 
 
 def _third(tenon: Tenon) -> Axis:

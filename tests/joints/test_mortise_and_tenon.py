@@ -33,7 +33,7 @@ from boards_by_hand import (
     site,
 )
 
-from planbuild.core.diagnostics import Severity
+from planbuild.core.diagnostics import Collector, Severity
 from planbuild.core.geometry import Face, Motion
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined
@@ -358,3 +358,48 @@ def test_a_mirrored_pair_of_rails_in_a_mirrored_pair_of_posts() -> None:
     (mortise,) = mortises(made, "post").values()
     assert (mortise.face, mortise.mate) == (Face.RIGHT, Mate("rail", (0,)))
     assert {(each.a, each.b) for each in made.joint.contacts} == {(("rail", 0), ("post", 0)), (("rail", 0), ("post", 1))}
+
+
+def test_over_and_under_each_keeps_half_of_the_height() -> None:
+    made = joined(
+        KIND, "rails", site(LEG, LONG_RAIL, SHORT_RAIL), tenon=("long_rail", "short_rail"), thickness="3/8", length="1-1/4",
+        meeting={"how": "over and under", "above": "short_rail"},
+    )  # fmt: skip
+    long, short = tenon(made, "long_rail", "left"), tenon(made, "short_rail", "front")
+    assert inches(long.block) == (2.5, 3.75, 1.4375, 1.8125, 13.75, 15)
+    assert inches(short.block) == (2.5625, 2.9375, 1.375, 2.625, 15, 16.25)
+    first, second = mortises(made, "leg").values()
+    assert not first.void.meet(second.void).is_solid
+
+
+@pytest.mark.parametrize(("how", "tip"), [("butted", 1 / 32), ("stop short", 1 / 16)])
+def test_a_tenon_gives_way_to_one_of_another_joint(how: str, tip: float) -> None:
+    where = site(LEG, LONG_RAIL, SHORT_RAIL)
+    long = joined(KIND, "long", where, tenon=("long_rail",), thickness="3/8", length="1-1/4")
+    there = replace(where, joined={"long": long})
+    said = {"tenon": ("short_rail",), "thickness": "3/8", "length": "1-1/4", "meeting": {"how": how, "with": "long"}}
+    short = joined(KIND, "short", there, **said)
+    apart = tenon(short, "short_rail", "front").block.y.low - tenon(long, "long_rail", "left").block.y.high
+    assert apart == pytest.approx(tip * INCH) and short.gives_way == "long"
+
+
+@pytest.mark.parametrize(
+    ("meeting", "words"),
+    [
+        ({"how": "over and under"}, "`above`"),
+        ({"how": "mitred", "above": "rail"}, "no meaning"),
+        ({"how": "butted", "with": "nothing"}, "No joint"),
+    ],
+)
+def test_meetings_that_say_too_little(meeting: dict[str, str], words: str) -> None:
+    (fault,) = refused(KIND, "hold", site(RAIL, POSTS), **SAID, meeting=meeting)
+    assert fault.code == "joint-meeting" and words in fault.message
+
+
+def test_a_meeting_across_joints_that_cannot_be() -> None:
+    where = site(LEG, LONG_RAIL, SHORT_RAIL)
+    there = replace(where, joined={"long": joined(KIND, "long", where, tenon=("long_rail",), length="1-1/4")})
+    for meeting in ({"how": "mitred", "with": "long"}, {"how": "butted", "with": "long", "first": "short_rail"}):
+        fresh = replace(there, report=Collector())
+        (fault,) = refused(KIND, "short", fresh, tenon=("short_rail",), length="1-1/4", meeting=meeting)
+        assert fault.code == "joint-meeting" and fault.expected

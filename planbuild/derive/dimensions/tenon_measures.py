@@ -9,7 +9,7 @@ from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear, 
 from planbuild.derive.dimensions.where import at, far_wall, near_wall, place_words, third, with_plane
 from planbuild.records.features import Kerf, Mitre, Tenon, Wedging
 from planbuild.records.piece import Part
-from planbuild.records.tenon_work import Keyway
+from planbuild.records.tenon_work import Haunch, Keyway
 
 Found = Iterator[Measure]
 
@@ -25,6 +25,8 @@ def of_tenon(part: Part, f: Tenon, datum: Datum) -> Found:
         yield from _wedged(f, f.wedging)
     if f.keyway:
         yield from _keyed(f, f.keyway)
+    if f.haunch:
+        yield from _haunched(f, f.haunch)
     if f.tip_chamfer:
         yield _tip(f)
 
@@ -105,6 +107,18 @@ def _keyed(f: Tenon, way: Keyway) -> Found:
     words = f"key mortise {{}} long at {way.face.opposite.value}"
     ends, points = (inner, far.at(f.end)), ((way.face.opposite, at(spot)), (way.face, at(spot)))
     yield told_distance(f.id, "key mortise length, far face", f.end.axis, ends, far, points, words)
+
+
+def _haunched(f: Tenon, haunch: Haunch) -> Found:
+    """Its length; its thickness and where it lies only if it is not as thick as the tenon."""
+    view = third(f.end.axis, haunch.face.axis)
+    along = (_shoulder(f), haunch.box.at(f.end))
+    yield linear(f.id, "haunch length", f.end.axis, along, haunch.box, (view.low, view.high))
+    span, whole = haunch.box.along(view), f.block.along(view)
+    if span.size < whole.size - TINY:
+        yield linear(f.id, "haunch thickness", view, (span.low, span.high), haunch.box, (f.end,))
+        if span.low - whole.low > TINY:
+            yield linear(f.id, "haunch from cheek", view, (whole.low, span.low), haunch.box, (f.end,))
 
 
 def _tip(f: Tenon) -> Measure:

@@ -76,6 +76,9 @@ def _words(feature: Feature, served: str) -> str:
 
 def _mortise(f: Mortise) -> str:
     how = "through mortise" if f.through else "mortise"
+    if f.haunch:
+        slope = f", its floor rising to the surface at the {f.rises.value}" if f.rises else ""
+        return f"shallow mortise in the {f.face.value} face for the haunch of {phrases.mark(f.mate.part)}{slope}"
     opened = ", opened a little toward the far face for the wedges" if f.flare else ""
     return f"{how} in the {f.face.value} face for {phrases.mark(f.mate.part)}{opened}"
 
@@ -102,6 +105,7 @@ def _tenon(f: Tenon) -> str:
         "tip mitred" if f.mitre else "",
         f"{phrases.counted(len(f.wedging.kerfs), 'kerf')} for wedges" if f.wedging else "",
         f"a mortise in it for {phrases.mark(f.keyway.key)}" if f.keyway else "",
+        f"a {'sloped ' if f.haunch.sloped else ''}haunch at the {f.haunch.face.value}" if f.haunch else "",
     ]
     tail = "".join(f", {each}" for each in more if each)
     return f"{kind} at the {f.end.value} end into {phrases.mark(f.mate.part)}{tail}"

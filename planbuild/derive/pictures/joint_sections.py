@@ -213,7 +213,7 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
         common = void.meet(spot.limit(_AROUND))
         if not common.is_solid:
             continue
-        if isinstance(feature, Mortise) and not feature.through and void.meet(spot.core).is_solid:
+        if isinstance(feature, Mortise) and not (feature.through or feature.haunch) and void.meet(spot.core).is_solid:
             axis = motion.axis(feature.face.axis)
             found.append(_size(feature.id, "depth", axis, void.along(axis), common))
         elif isinstance(feature, (Groove, Rabbet)):

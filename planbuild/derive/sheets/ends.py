@@ -50,8 +50,14 @@ def _same(one: Sequence[float], other: Sequence[float]) -> bool:
 
 def _are_alike(part: Part, one: Tenon, other: Tenon) -> bool:
     """The same numbers but for where they stand across the end."""
-    words = [(t.mitre.short if t.mitre else None, t.wedging.across if t.wedging else None) for t in (one, other)]
+    words = [_sides(each) for each in (one, other)]
     return words[0] == words[1] and _same(*(_terms(part, _at_the_corner(part, each)) for each in (one, other)))
+
+
+def _sides(tenon: Tenon) -> tuple[Face | Axis | None, ...]:
+    """Which way what is cut into it looks."""
+    found = (tenon.mitre and tenon.mitre.short, tenon.wedging and tenon.wedging.across, tenon.haunch and tenon.haunch.face)
+    return tuple(each or None for each in found)
 
 
 def _at_the_corner(part: Part, tenon: Tenon) -> Tenon:
@@ -75,6 +81,7 @@ def _terms(part: Part, tenon: Tenon) -> list[float]:
     if tenon.keyway:
         way = tenon.keyway
         found += [way.start, way.length, way.width, way.plane, way.slope]
+    found += [tenon.haunch.box.size(axis) for axis in Axis] if tenon.haunch else []
     kerfs = sorted(tenon.wedging.kerfs, key=lambda kerf: kerf.plane) if tenon.wedging else []
     return found + [number for kerf in kerfs for number in (kerf.plane, kerf.width, kerf.depth)]
 

@@ -15,7 +15,8 @@ from planbuild.joints.mortise_and_tenon.checks import check_between, check_exit,
 from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, by_end, contacts
 from planbuild.joints.mortise_and_tenon.ends import find_ends
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
-from planbuild.joints.mortise_and_tenon.meeting import make_way, meeting_line, way_said
+from planbuild.joints.mortise_and_tenon.haunch import haunches
+from planbuild.joints.mortise_and_tenon.meeting import give_way, make_way, meeting_line, way_said
 from planbuild.joints.mortise_and_tenon.sizes import Sizes, size_up
 from planbuild.joints.mortise_and_tenon.told import numbers, operations, tools
 from planbuild.joints.mortise_and_tenon.tusk import Keyed, key_contacts, key_part, keyed
@@ -34,6 +35,7 @@ class _Decided:
     wedge: str
     key: str
     defaults: tuple[str, ...]
+    gives_way: str = ""
 
     @property
     def spreads(self) -> list[Spread]:
@@ -62,7 +64,7 @@ class MortiseAndTenon:
             return None
         features = both_sides(id, decided.cuts, site)
         made = _made(id, decided, site)
-        return Joined(_told(id, said, common, decided, site), features, made)
+        return Joined(_told(id, said, common, decided, site), features, made, gives_way=decided.gives_way)
 
 
 def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
@@ -73,17 +75,20 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
     found = [size_up(end, said, site) for end in ends]
     sizes = [each for tenons in found for each in tenons or ()]
     made = make_way(sizes, way, site) if all(found) else None
+    if made and way.other:
+        made = give_way([each.sizes for each in made], way, site)
     if made is None:
         return None
-    wedge, key = free_id("wedge", id, site), free_id("key", id, site)
+    wedge, key_id = free_id("wedge", id, site), free_id("key", id, site)
     spreads = [spread(each.sizes, said.wedges, wedge, site) if said.wedges else None for each in made]
-    keys = [keyed(each.sizes, said.tusk, key, site) if said.tusk else None for each in made]
-    if (said.wedges and not all(spreads)) or (said.tusk and not all(keys)):
+    keys = [keyed(each.sizes, said.tusk, key_id, site) if said.tusk else None for each in made]
+    steps = haunches([each.sizes for each in made], said.haunch, site) if said.haunch else [None] * len(made)
+    if steps is None or (said.wedges and not all(spreads)) or (said.tusk and not all(keys)):
         return None
     why = said.why.text if said.why else ""
-    cuts = [Cut(each, opened, why, driven) for each, opened, driven in zip(made, spreads, keys, strict=True)]
+    cuts = [Cut(each, opened, why, key, step) for each, opened, key, step in zip(made, spreads, keys, steps, strict=True)]
     _check(cuts, said, site)
-    return _Decided(cuts, wedge, key, _lines(cuts, sizes, meeting_line(made, way, site)))
+    return _Decided(cuts, wedge, key_id, _lines(cuts, sizes, meeting_line(made, way, site)), way.other)
 
 
 def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
@@ -99,7 +104,7 @@ def _lines(cuts: list[Cut], sizes: list[Sizes], meeting: tuple[str, ...]) -> tup
     """Each rule once, in the order of use."""
     lines = [line for each in sizes for line in each.defaults]
     lines += [*meeting, *(line for cut in cuts if cut.spread for line in cut.spread.defaults)]
-    lines += [line for cut in cuts if cut.keyed for line in cut.keyed.defaults]
+    lines += [line for cut in cuts for more in (cut.keyed, cut.haunched) if more for line in more.defaults]
     return tuple(dict.fromkeys(lines))
 
 

@@ -9,6 +9,7 @@ from planbuild.core.geometry import TINY, Face, hull
 from planbuild.joints.base import Site
 from planbuild.joints.copies import Struck, carried_out, settled
 from planbuild.joints.mortise_and_tenon.askew import angled, is_askew
+from planbuild.joints.mortise_and_tenon.haunch import Haunched, haunch_mortise
 from planbuild.joints.mortise_and_tenon.meeting import Made
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
@@ -26,6 +27,7 @@ class Cut:
     spread: Spread | None
     why: str
     keyed: Keyed | None = None
+    haunched: Haunched | None = None
 
     @property
     def sizes(self) -> Sizes:
@@ -40,7 +42,10 @@ def both_sides(joint: str, cuts: list[Cut], site: Site) -> Mapping[str, tuple[Fe
         board = tenons[0].sizes.end.board.id
         for place, cut in zip(_places(tenons), tenons, strict=True):
             features[board] = (*features.get(board, ()), _tenon(joint, cut, place, site))
-            struck += [_mortise(joint, cut, place, copy) for copy in range(len(cut.sizes.end.homes))]
+            copies = range(len(cut.sizes.end.homes))
+            struck += [_mortise(joint, cut, place, copy) for copy in copies]
+            shallow = [haunch_mortise(joint, cut.haunched, copy) for copy in copies] if cut.haunched else []
+            struck += [each for each in shallow if each]
     for part, mortises in settled(joint, struck, site).items():
         features[part] = (*features.get(part, ()), *mortises)
     return features
@@ -79,6 +84,7 @@ def _tenon(joint: str, cut: Cut, place: Face | int | None, site: Site) -> Tenon:
         mitre=cut.made.mitre,
         wedging=cut.spread.wedging if cut.spread else None,
         keyway=cut.keyed.keyway if cut.keyed else None,
+        haunch=cut.haunched.haunch if cut.haunched else None,
         tip_chamfer=min(length_rule("tip_chamfer", site.ruler), sizes.proud),
     )
 

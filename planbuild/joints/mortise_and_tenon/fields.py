@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from pydantic import Field
+
 from planbuild.records.design import JointSaid, Model, Said
 
 
@@ -25,11 +27,22 @@ class TuskSaid(Model):
     length: Said | None = None
 
 
+class HaunchSaid(Model):
+    """A step beside the tenon: at which side, how long (`groove`: as deep as the groove that it fills)."""
+
+    at: Said
+    length: Said | None = None
+    slope: Said | None = None
+
+
 class MeetingSaid(Model):
-    """How two tenons in one post get out of each other's way; `first` names the part whose tenon stays whole."""
+    """How two tenons in one post get out of each other's way: `first` names the part whose tenon stays whole, `above`
+    that whose tenon lies higher, `with` another joint whose tenons stay as they are."""
 
     how: Said
     first: Said | None = None
+    above: Said | None = None
+    other: Said | None = Field(None, alias="with")
 
 
 class MortiseAndTenonSaid(JointSaid):
@@ -56,4 +69,11 @@ class MortiseAndTenonSaid(JointSaid):
     wedges: WedgesSaid | None = None
     tusk: TuskSaid | None = None
     play: Said | None = None
+    haunch: HaunchSaid | None = None
     meeting: MeetingSaid | Said | None = None
+
+    @property
+    def looks_at_others(self) -> bool:
+        """True if another joint must be cut first: its groove is filled, or its tenons are given way to."""
+        fills = self.haunch is not None and self.haunch.length is not None and self.haunch.length.text == "groove"
+        return fills or (isinstance(self.meeting, MeetingSaid) and self.meeting.other is not None)

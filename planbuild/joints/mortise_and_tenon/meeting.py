@@ -14,26 +14,36 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from planbuild.core.geometry import TINY, Box, Face
+from planbuild.core.geometry import TINY, Box, Face, Span1
 from planbuild.core.poses import blocks_meet, standing
 from planbuild.joints.base import Site
+from planbuild.joints.copies import boxes_coincide
 from planbuild.joints.faults import collision, copies_differ, refuse
 from planbuild.joints.mortise_and_tenon.fields import MeetingSaid, MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.proportions import length_rule, used
 from planbuild.joints.touching import gap
-from planbuild.records.features import Mitre
+from planbuild.records.design import Said
+from planbuild.records.features import Mitre, Mortise
 
-WAYS = ("mitred", "butted", "stop short")
+WAYS = ("mitred", "butted", "stop short", "over and under")
+
+WHOSE = {"butted": "first", "over and under": "above"}
+"""The field that names a part, by the way that needs it."""
+
+ACROSS = ("butted", "stop short")
+"""How a tenon may give way to one of another joint, which stays as it is."""
 
 
 @dataclass(frozen=True)
 class Way:
-    """How tenons that meet make way; `first` is the id of the part whose tenon stays whole, for `butted`."""
+    """How tenons that meet make way; `first` is the id of the part whose tenon stays whole, or lies above; `other` that
+    of the joint to whose tenons these give way."""
 
     how: str
     first: str
     said: bool
+    other: str = ""
 
 
 @dataclass(frozen=True)
@@ -79,15 +89,43 @@ def way_said(said: MortiseAndTenonSaid, site: Site) -> Way | None:
     how = site.words.choice(word, WAYS)
     if how is None:
         return None
-    first = said.meeting.first if isinstance(said.meeting, MeetingSaid) else None
-    if (how == "butted") is not (first is not None):
-        message = "Butted tenons need to know whose stays whole." if how == "butted" else f"`first` has no meaning with `{how}`."
-        refuse(site, "joint-meeting", word.span, message, "`meeting: {how: butted, first: ...}`, or mitred, or stop short")
+    fields = said.meeting if isinstance(said.meeting, MeetingSaid) else None
+    if fields and fields.other:
+        return _across_joints(how, fields, fields.other, site)
+    named = {"first": fields.first, "above": fields.above} if fields else {}
+    wanted, given = WHOSE.get(how, ""), [word for word, each in named.items() if each]
+    if given != ([wanted] if wanted else []):
+        whose = {"first": "whose stays whole", "above": "whose lies above"}.get(wanted, "")
+        message = f"`{how}` needs to know {whose}: `{wanted}`." if wanted else f"`{given[0]}` has no meaning with `{how}`."
+        ways = "`meeting: {how: butted, first: ...}`, `{how: over and under, above: ...}`, mitred, or stop short"
+        refuse(site, "joint-meeting", word.span, message, ways)
         return None
-    chosen = site.words.part(first) if first else None
-    if first and chosen is None:
+    part = named.get(wanted)
+    chosen = site.words.part(part) if part else None
+    if part and chosen is None:
         return None
     return Way(how, chosen.board.id if chosen else "", True)
+
+
+def _across_joints(how: str, fields: MeetingSaid, other: Said, site: Site) -> Way | None:
+    """The tenons of the other joint stay as they are."""
+    if other.text not in site.joined:
+        message = f'No joint "{other.text}" is cut before this one.'
+        known, hint = ", ".join(site.joined) or "another joint", "Say it in one of the two only."
+        refuse(site, "joint-meeting", other.span, message, known, hint)
+        return None
+    if how not in ACROSS or fields.above:
+        message = "Across two joints a tenon can be butted against the other, or stop short of it."
+        refuse(site, "joint-meeting", fields.how.span, message, " or ".join(ACROSS), "For other ways write both in one joint.")
+        return None
+    cut, first = site.joined[other.text], site.words.part(fields.first) if fields.first else None
+    if cut is None or (fields.first and first is None):
+        return None
+    if first and fields.first and first.board.id not in cut.features:
+        message = f'The tenons of "{other.text}" stay whole, and "{first.board.id}" has none of them.'
+        refuse(site, "joint-meeting", fields.first.span, message, ", ".join(cut.features), "Say `meeting` in the other joint.")
+        return None
+    return Way(how, "", True, other.text)
 
 
 def make_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
@@ -142,6 +180,8 @@ def _made_way(one: _Standing, other: _Standing, way: Way, site: Site) -> tuple[M
         first, second = _stopped(one, other.void, site), _stopped(other, one.void, site)
     elif way.first not in (one.part, other.part) or one.part == other.part:
         return None
+    elif way.how == "over and under":
+        return _halved(one, other, way.first)
     elif way.first == one.part:
         first, second = one.sizes, _butted(other, one.block, site)
     else:
@@ -183,6 +223,46 @@ def _stopped(one: _Standing, void: Box, site: Site) -> Sizes | None:
     return _up_to(one, void, site.practice.mortise_deeper)
 
 
+def _halved(one: _Standing, other: _Standing, above: str) -> tuple[Made, Made] | None:
+    """Each keeps its half of the height that they share, the one named the upper."""
+    grain = one.sizes.end.homes[one.copy].grain
+    middle = one.block.along(grain).meet(other.block.along(grain)).middle
+    halves = []
+    for each in (one, other):
+        span = each.block.along(grain)
+        kept = Span1(middle, span.high) if each.part == above else Span1(span.low, middle)
+        home = each.sizes.end.board.copies[each.copy].motion.inverse
+        block = home.box(each.block.with_span(grain, kept))
+        section = each.sizes.section.with_span(each.sizes.wide, block.along(each.sizes.wide))
+        halves.append(Made(replace(each.sizes, section=section)))
+    return halves[0], halves[1]
+
+
+def give_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
+    """Every tenon shortened as far as those of the other joint want it; None after reporting."""
+    outcomes: dict[int, dict[int, Made]] = {index: {} for index in range(len(sizes))}
+    room = site.practice.mortise_deeper if way.how == "stop short" else length_rule("mitre_gap", site.ruler)
+    for post, tenons in _by_post(sizes).items():
+        for one in tenons:
+            for void in _voids(way.other, post, site):
+                crossing = one.void.meet(void)
+                made = _up_to(one, void, room) if crossing.is_solid else None
+                if crossing.is_solid and made is None:
+                    hint = "Make the tenons shorter, or set the rails at different heights."
+                    collision(site, one.sizes.end.span, (one.part, way.other), site.boards[post[0]], crossing, hint)
+                    return None
+                if made:
+                    outcomes[one.index][one.copy] = Made(made)
+    agreed = [_agreed(index, each, outcomes[index], site) for index, each in enumerate(sizes)]
+    return None if any(each is None for each in agreed) else [each for each in agreed if each]
+
+
+def _voids(joint: str, post: tuple[str, int], site: Site) -> list[Box]:
+    """The mortises that a joint has cut in one standing post."""
+    cut, motion = site.joined[joint], site.boards[post[0]].copies[post[1]].motion
+    return [motion.box(f.void) for f in cut.features.get(post[0], ()) if isinstance(f, Mortise)] if cut else []
+
+
 def _up_to(one: _Standing, obstacle: Box, room: float) -> Sizes | None:
     """As long as it may be to stay `room` before a block in its way; None if nothing is left of it."""
     shoulder, wall = one.block.at(one.toward.opposite), obstacle.at(one.toward.opposite)
@@ -214,6 +294,8 @@ def _same(one: Made, other: Made) -> bool:
     if (one.mitre is None) is not (other.mitre is None):
         return False
     if one.mitre and other.mitre and one.mitre.short is not other.mitre.short:
+        return False
+    if not boxes_coincide(one.sizes.section, other.sizes.section):
         return False
     starts = [each.mitre.start if each.mitre else 0.0 for each in (one, other)]
     return abs(starts[0] - starts[1]) < TINY and abs(one.sizes.length - other.sizes.length) < TINY

@@ -99,7 +99,7 @@ def _shoulders(end: Side, said: MortiseAndTenonSaid, thick: Axis, wide: Axis, si
     sound = True
     for words, axes in ((said.shoulders, (thick, wide)), (said.from_face, (thick,))):
         for word, value in words.items():
-            face, size = _face(end.board, word, value.span, axes, site), site.words.length(value)
+            face, size = face_beside(end.board, word, value.span, axes, site), site.words.length(value)
             if face is None or size is None:
                 sound = False
             else:
@@ -115,7 +115,7 @@ def _bare(board: Board, word: Said, axes: tuple[Axis, ...], site: Site) -> tuple
     """The faces without a shoulder; none after reporting."""
     if word.text == "all":
         return tuple(face for axis in axes for face in (axis.low, axis.high))
-    face = _face(board, word.text, word.span, axes, site)
+    face = face_beside(board, word.text, word.span, axes, site)
     return (face,) if face else ()
 
 
@@ -127,7 +127,7 @@ def _both(face: Face, shoulders: Mapping[Face, float], bare: Said, site: Site) -
     return True
 
 
-def _face(board: Board, word: str, span: Span, axes: tuple[Axis, ...], site: Site) -> Face | None:
+def face_beside(board: Board, word: str, span: Span, axes: tuple[Axis, ...], site: Site) -> Face | None:
     """A face beside the tenon, by its own name or as `outside` or `inside`."""
     faces = {face.value: face for axis in axes for face in (axis.low, axis.high)}
     if word in faces:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from planbuild.core.geometry import TINY
 from planbuild.joints.base import Site
 from planbuild.joints.mortise_and_tenon.cutting import Cut, by_end
+from planbuild.joints.mortise_and_tenon.haunch import Haunched
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.touching import gap
 
@@ -52,7 +53,17 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
         found.append(("mortise flare at each end", cut.spread.wedging.flare))
     if sizes.play:
         found += [("play at each side", sizes.play), ("clearance", 2 * sizes.play)]
+    steps = [each.haunched for each in tenons if each.haunched]
+    found += [number for step in steps for number in _haunch(step)]
     return [*found, *_key(cut.keyed)] if cut.keyed else found
+
+
+def _haunch(made: Haunched) -> list[Number]:
+    box, end = made.haunch.box, made.sizes.end.face.axis
+    found: list[Number] = [("haunch length", box.size(end)), ("haunch width", box.size(made.haunch.face.axis))]
+    if abs(box.size(made.sizes.thick) - made.sizes.thickness) > TINY:
+        found.append(("haunch thickness", box.size(made.sizes.thick)))
+    return [*found, *([("haunch mortise depth", made.depth)] if made.depth else [])]
 
 
 def _key(keyed: Keyed) -> list[Number]:

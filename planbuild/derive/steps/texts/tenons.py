@@ -35,6 +35,7 @@ def tenon(job: Job, task: Task) -> Draft:
             f"{_knife(shoulders)}, like lengths at one stop{_equal_shoulders(job, parts)}",
             *_cheeks(job, task, parts[0], first),
             f"Saw out the waste between the tenons of {job.marks(between)}, and pare to the line" if between else "",
+            "Leave the haunches standing where the edge shoulder is sawn" if _any_haunch(task, parts) else "",
             "Pare each tenon to its own mortise, and number both",
         ),
         sizes=tuple(_size_line(job, task, each) for each in parts),
@@ -75,6 +76,10 @@ def _between(job: Job, task: Task, parts: Sequence[Part]) -> list[str]:
     return [id for id, found in ends.items() if len(set(found)) < len(found)]
 
 
+def _any_haunch(task: Task, parts: Sequence[Part]) -> bool:
+    return any(each.haunch for part in parts for each in _cut(task, Verb.TENON, part))
+
+
 def _off(job: Job, part: Part, tenon: Tenon) -> str:
     low, high = (job.size(each) for each in cheeks(part, tenon))
     bare = [each for each in cheeks(part, tenon) if each > TINY]
@@ -99,7 +104,14 @@ def _size_line(job: Job, task: Task, part: Part) -> str:
 def _one(job: Job, part: Part, tenon: Tenon) -> str:
     size = tenon_size(part, tenon)
     section = job.sizes(size.thickness, size.width)
-    return f"tenon {section}, {job.size(size.length)} long; {_edge_words(job, part, tenon)}"
+    return f"tenon {section}, {job.size(size.length)} long; {_edge_words(job, part, tenon)}{_haunch_words(job, tenon)}"
+
+
+def _haunch_words(job: Job, tenon: Tenon) -> str:
+    if tenon.haunch is None:
+        return ""
+    slope = ", sloped to nothing at the edge" if tenon.haunch.sloped else ""
+    return f"; haunch {job.size(tenon.haunch.box.size(tenon.end.axis))} long at the {tenon.haunch.face.value}{slope}"
 
 
 def _edge_words(job: Job, part: Part, tenon: Tenon) -> str:
