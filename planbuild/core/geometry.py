@@ -156,6 +156,20 @@ class Box:
         return min(self.x.size, self.y.size, self.z.size) > TINY
 
 
+def remainder(box: Box, void: Box) -> tuple[Box, ...]:
+    """What is left of a box when another one is cut out of it, in as few boxes as a cut along each side gives."""
+    taken = box.meet(void)
+    if not taken.is_solid:
+        return (box,)
+    left, found = box, []
+    for axis in Axis:
+        span, cut = left.along(axis), taken.along(axis)
+        beside = (Span1(span.low, cut.low), Span1(cut.high, span.high))
+        found += [left.with_span(axis, each) for each in beside if each.size > TINY]
+        left = left.with_span(axis, cut)
+    return tuple(found)
+
+
 def hull(boxes: list[Box]) -> Box:
     """Smallest box around all the boxes; there must be at least one."""
     return reduce(Box.join, boxes)

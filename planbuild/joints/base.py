@@ -13,12 +13,13 @@ from functools import cached_property
 from typing import Any, Protocol
 
 from planbuild.core.diagnostics import Collector, Span
-from planbuild.core.geometry import Axis, Box, Face, Vec
+from planbuild.core.geometry import Axis, Box, Face, Vec, remainder
 from planbuild.core.poses import Pose, rim, standing
 from planbuild.core.units import Ruler
 from planbuild.records.design import ItemSaid, JointSaid, Said
-from planbuild.records.features import Feature
+from planbuild.records.features import Feature, Groove, Rabbet
 from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
+from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import EndCut
 
 
@@ -91,6 +92,22 @@ class Board:
     def _standing(self) -> tuple[Box, ...]:
         """Worked out once: each joint asks every copy of every board whether it lies there."""
         return tuple(standing(self.body, self.pose, copy.motion) for copy in self.copies)
+
+
+    @cached_property
+    def blocks(self) -> tuple[Box, ...]:
+        """The body in boxes, without the steps, grooves and square notches that its own shapes take; one box if there
+        are none."""
+        voids = [shape.void for shape in self.shapes if isinstance(shape, Rabbet | Groove)]
+        voids += [shape.region(self.body) for shape in self.shapes if isinstance(shape, Sawn) and shape.is_square]
+        found: tuple[Box, ...] = (self.body,)
+        for void in voids:
+            found = tuple(left for block in found for left in remainder(block, void))
+        return found
+
+    def standing_blocks(self, copy: int) -> tuple[Box, ...]:
+        """The same where a copy stands that is square to the piece."""
+        return tuple(self.copies[copy].motion.box(block) for block in self.blocks)
 
 
 @dataclass(frozen=True)

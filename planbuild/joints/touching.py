@@ -42,6 +42,14 @@ def patch_between(one: Box, face: Face, other: Box) -> Box | None:
     return patch if all(patch.size(axis) > TINY for axis in face.axis.others) else None
 
 
+def _patch(one: Box, face: Face, board: Board, copy: int) -> Box | None:
+    """Where a face lies against the body of a copy, or else against the floor of a step in it."""
+    patch = patch_between(one, face, board.standing(copy))
+    if patch or len(board.blocks) == 1:
+        return patch
+    return next((found for block in board.standing_blocks(copy) if (found := patch_between(one, face, block))), None)
+
+
 def near(one: Box, other: Box) -> bool:
     """False if there is a gap between two boxes: most pairs are told apart by this alone."""
     return (
@@ -59,9 +67,19 @@ def touches(body: Box, face: Face, boards: Iterable[Board], but: tuple[str, int]
 def touches_of(board: Board, copy: int, face: Face, boards: Iterable[Board]) -> list[Touch]:
     """The same for a face, as it stands, of a standing copy that need not be square to the piece."""
     if board.is_square:
-        return touches(board.standing(copy), face, boards, (board.id, copy))
+        return _stepped(board, copy, face, list(boards))
     own = board.copies[copy].motion.inverse.face(face)
     return _against(plate(board, copy, own), None, boards, (board.id, copy))
+
+
+def _stepped(board: Board, copy: int, face: Face, boards: list[Board]) -> list[Touch]:
+    """What lies against a face of the body; where the board is stepped, also what lies against the floor of a step."""
+    me = board.id, copy
+    found = touches(board.standing(copy), face, boards, me)
+    for block in board.standing_blocks(copy) if len(board.blocks) > 1 else ():
+        met = {touch.key for touch in found}
+        found += [touch for touch in touches(block, face, boards, me) if touch.key not in met]
+    return found
 
 
 def _against(asks: Plate, square: tuple[Box, Face] | None, boards: Iterable[Board], but: tuple[str, int]) -> list[Touch]:
@@ -72,7 +90,7 @@ def _against(asks: Plate, square: tuple[Box, Face] | None, boards: Iterable[Boar
             if (board.id, copy) == but or not near(around, board.standing(copy)):
                 continue
             if square and board.is_square:
-                patch = patch_between(square[0], square[1], board.standing(copy))
+                patch = _patch(square[0], square[1], board, copy)
                 found += [Touch(board, copy, square[1].opposite, patch)] if patch else []
             else:
                 found += [Touch(board, copy, each, patch, outline) for each, patch, outline in flat_against(asks, board, copy)]
@@ -118,8 +136,8 @@ def pairs_that_touch(boards: Iterable[Board]) -> Iterator[tuple[tuple[Board, int
 
 def _lie_flat(one: Board, copy: int, other: Board, at: int) -> bool:
     if one.is_square and other.is_square:
-        body, against = one.standing(copy), other.standing(at)
-        return any(patch_between(body, face, against) for face in Face)
+        blocks = (one.standing(copy), *(one.standing_blocks(copy) if len(one.blocks) > 1 else ()))
+        return any(_patch(block, face, other, at) for block in blocks for face in Face)
     return any(True for face in Face for _ in flat_against(plate(one, copy, face), other, at))
 
 

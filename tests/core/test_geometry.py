@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planbuild.core.geometry import QUARTER_TURNS, Axis, Box, Face, Motion, Span1, Vec
+from planbuild.core.geometry import QUARTER_TURNS, Axis, Box, Face, Motion, Span1, Vec, remainder
 
 ORDERS = list(itertools.permutations((0, 1, 2)))
 numbers = st.floats(-5000, 5000, allow_nan=False)
@@ -89,3 +89,15 @@ def test_mirror_of_a_frame_44_wide() -> None:
     assert mirror.mirrors
     assert mirror.box(Box(Span1(2, 3.75), Span1(0, 1), Span1(0, 1))).x == Span1(40.25, 42)
     assert mirror.face(Face.LEFT) is Face.RIGHT
+
+
+@given(st.lists(st.integers(0, 12), min_size=12, max_size=12))
+def test_what_is_left_of_a_box_and_what_is_taken_make_it_whole(places: list[int]) -> None:
+    """Against the volume of the common block; no two of the boxes that are left share anything."""
+    spans = [Span1(*sorted(pair)) for pair in zip(places[::2], places[1::2], strict=True)]
+    whole, void = Box(*spans[:3]), Box(*spans[3:])
+    left, taken = remainder(whole, void), whole.meet(void)
+    common = taken.volume if taken.is_solid else 0.0
+    assert sum(each.volume for each in left) == pytest.approx(whole.volume - common)
+    assert not any(one.meet(other).is_solid for n, one in enumerate(left) for other in left[:n])
+    assert not any(each.meet(void).is_solid for each in left)

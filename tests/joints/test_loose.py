@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from boards_by_hand import BENCH, SEAT, box, inches, joined, refused, site
+from boards_by_hand import BENCH, BOTTOM_TOP, FRONT_BACK, HERE, SEAT, board, box, inches, joined, refused, site
 
+from planbuild.core.geometry import Face
+from planbuild.core.outlines import Corner
 from planbuild.joints import KINDS
+from planbuild.joints.touching import pairs_that_touch
+from planbuild.records.features import Rabbet
+from planbuild.records.shaped import Sawn
 
 KIND = KINDS["loose"]
 
@@ -42,3 +47,23 @@ def test_parts_apart_are_refused_with_their_distance() -> None:
     (fault,) = refused(KIND, "seat_on_legs", site(*boards), part=("seat",), on=("leg",))
     assert fault.code == "joint-no-mate"
     assert fault.message == '"seat" and "leg" do not touch: they are 1/4 apart.'
+
+
+LEDGE = Rabbet("ledge", HERE, "", "", (Face.RIGHT, Face.TOP), box(1, 2, 0, 10, 1, 2))
+RUNNER = board("runner", box(0, 2, 0, 10, 0, 2), FRONT_BACK, Face.TOP, shapes=(LEDGE,))
+
+
+def test_a_part_rests_on_the_ledge_that_a_rabbet_leaves() -> None:
+    tray = board("tray", box(1.25, 8, 0, 9, 1, 4), FRONT_BACK, Face.TOP)
+    for part, on in (("tray", "runner"), ("runner", "tray")):
+        made = joined(KIND, "runs", site(RUNNER, tray), part=part, on=on)
+        assert inches(made.joint.contacts[0].shoulder) == (1.25, 2, 0, 9, 1, 1)
+
+
+def test_a_post_in_a_notch_does_not_touch_the_steps_around_it() -> None:
+    """The notch is wider than the post; what a step leaves beside it is not met inside the notch."""
+    corners = tuple(Corner((x * 25.4, y * 25.4)) for x, y in ((0, 8), (1.25, 8), (1.25, 10), (0, 10)))
+    notch = Sawn("notch", HERE, "", "", Face.TOP, corners, "notch")
+    notched = replace(RUNNER, shapes=(LEDGE, notch))
+    post = board("post", box(-0.5, 1, 8.25, 12, 0, 20), BOTTOM_TOP, Face.FRONT)
+    assert list(pairs_that_touch((notched, post))) == []
