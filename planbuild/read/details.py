@@ -11,9 +11,7 @@ from planbuild.core.diagnostics import Related
 from planbuild.core.spelling import did_you_mean
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar, overlay
 from planbuild.read.report import Report, listed
-from planbuild.read.vocabulary import LATER_SHAPES, SHAPES
-
-SHAPE_WORDS = (*SHAPES, *LATER_SHAPES)
+from planbuild.read.vocabulary import SHAPES
 
 
 class Sort(Enum):
@@ -28,7 +26,7 @@ def sort_of(block: Block) -> Sort | None:
     """By `kind`, by `stock`, or by its single shape word; None if it is none of them."""
     if block.get("kind"):
         return Sort.JOINT
-    if len(block.entries) == 1 and block.entries[0].name in SHAPE_WORDS:
+    if len(block.entries) == 1 and block.entries[0].name in SHAPES:
         return Sort.SHAPE
     return Sort.PART if block.get("stock") else None
 
@@ -126,7 +124,7 @@ class Details:
             return True
         hints = did_you_mean(name.text, self._written)
         first = name.text.partition(" ")[0]
-        if wanted is Sort.SHAPE and first in SHAPE_WORDS:
+        if wanted is Sort.SHAPE and first in SHAPES:
             hints = (f"A shape has its fields with it: `{first}: {{...}}`.",)
         expected = listed(self._written) or "none: this design has no details"
         self._report.fault("detail-unknown", name.span, f'No detail "{name.text}".', expected=expected, hints=hints)

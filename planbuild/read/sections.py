@@ -12,7 +12,7 @@ from planbuild.read.details import Details, Sort, sort_of
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import listed
 from planbuild.read.schema import ABSENT, Binder, Where
-from planbuild.read.vocabulary import LATER_JOINT_FIELDS, LATER_JOINTS, LATER_SHAPES, SHAPES
+from planbuild.read.vocabulary import LATER_JOINT_FIELDS, LATER_JOINTS, SHAPES
 from planbuild.records.design import (
     AssemblySaid,
     CoatingSaid,
@@ -142,11 +142,8 @@ class Sections:
 
     def _shape(self, entry: Entry, required: bool = True) -> Any:
         inner = Where(entry.span, f'shape "{entry.name}"')
-        if entry.name in LATER_SHAPES:
-            self.binder.not_built(entry.key, f"the shape `{entry.name}`")
-            return ABSENT
         if entry.name not in SHAPES:
-            self._unknown("shape-unknown", entry.key, f'No shape "{entry.name}".', (*SHAPES, *LATER_SHAPES))
+            self._unknown("shape-unknown", entry.key, f'No shape "{entry.name}".', tuple(SHAPES))
             return ABSENT
         if not isinstance(entry.value, Block):
             return self._fields(entry.value, SHAPES[entry.name], inner)

@@ -31,6 +31,7 @@ from planbuild.records.design import (
 )
 from planbuild.records.shapes_said import (
     BeadSaid,
+    BowSaid,
     ClipSaid,
     CoveSaid,
     CutOutSaid,
@@ -93,11 +94,9 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "raised": RaisedSaid,
     "turned": TurnedSaid,
     "dish": DishSaid,
+    "bow": BowSaid,
     "end_cut": EndCutSaid,
 }
-LATER_SHAPES = (
-    "bow",
-)  # fmt: skip
 
 LATER_JOINTS = (
     "butt", "edge glue", "mitre", "half lap", "bridle", "mortise and tenon", "loose tenon", "dowel", "dado", "rabbet",
@@ -119,6 +118,7 @@ LATER_JOINT_FIELDS = {
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),
+    BowSaid: ("follows", "inside"),
     BlockSaid: ("turn", "caution", "photo", "sources"),
     OpeningSaid: ("caution", "photo", "sources"),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
@@ -133,6 +133,7 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
 """Fields of the language that this version does not build yet, by the model they will join."""
 
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
+    BowSaid: {"how": (Block,)},
     JointSaid: {"glue": (Block,)},
     ClimateSaid: {"driest": (Block,), "dampest": (Block,), "workshop": (Block,)},
 }

@@ -101,3 +101,11 @@ class EndCutSaid(ShapeSaid):
 
     end: Said
     angles: Mapping[str, Said]
+
+
+class BowSaid(ShapeSaid):
+    """A board sawn to a bow out of a thicker one: its middle stands `toward` a face, by the `rise`."""
+
+    toward: Said
+    rise: Said
+    how: Said | None = None

@@ -28,6 +28,7 @@ from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Featur
 from planbuild.records.shaped import Moulding
 from planbuild.records.shapes_said import (
     BeadSaid,
+    BowSaid,
     ClipSaid,
     CoveSaid,
     CutOutSaid,
@@ -201,6 +202,24 @@ def _arch(said: ArchSaid, blank: Blank) -> Arch:
     return Arch(id, **said_of(said), face=face, rise=float(rise), start=float(start), stop=float(stop), crown=crown)
 
 
+def _bow(said: BowSaid, blank: Blank) -> tuple[Arch, Arch]:
+    """One arc twice: full on the face it looks toward, hollow on the other, so that what is left is of one thickness."""
+    if said.how:
+        blank.sayings.choice(said.how, ("sawn",), "way to bow a board that is built")
+    face = blank.across(said.toward)
+    rise = blank.less_than(said.rise, blank.size(face.axis), "A bow")
+    low, high = blank.spans[blank.grain]
+    if rise > (high - low) / 2:
+        message = f"A bow rising {blank.figure(rise)} over {blank.figure(high - low)} is more than half a circle."
+        raise blank.sayings.refuse("shape-eats", said.rise, message, f"at most {blank.figure((high - low) / 2)}")
+    ids = blank.unique("bow", face.value), blank.unique("bow", face.opposite.value)
+    full, hollow = (
+        Arch(id, **said_of(said), face=side, rise=float(rise), start=float(low), stop=float(high), crown=side is face)
+        for id, side in zip(ids, (face, face.opposite), strict=True)
+    )
+    return full, hollow
+
+
 def _curve(said: CurveSaid, blank: Blank) -> Curve:
     face = blank.across(said.edge)
     points = tuple(_point(pair, face, blank) for pair in said.through)
@@ -263,6 +282,7 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     RaisedSaid: raised,
     TurnedSaid: turned,
     DishSaid: dish,
+    BowSaid: _bow,
     EndCutSaid: end_cut,
 }
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from timber import board, box, piece
 
 from planbuild.core.geometry import Face
 from planbuild.records.features import EdgeBevel, Feature
 from planbuild.records.shaped import Dished, Moulding, Station, Turned
+from planbuild.shape import shape
 
 HEAD = "frame: {width: 40, depth: 16, height: 20}\nparts:\n"
 SHELF = """
@@ -106,6 +108,9 @@ def test_a_dish_in_the_middle_of_a_seat(shaped) -> None:
         (SHELF, "{dish: {face: top, diameter: 17, depth: 1/2}}", "shape-outside"),
         (SHELF, "{dish: {face: top, diameter: 12, depth: 3/4}}", "shape-eats"),
         (SHELF, "{dish: {face: top, at: {bottom-top: 8 above bottom}, diameter: 12, depth: 1/2}}", "shape-face"),
+        (SHELF, "{bow: {toward: top, rise: 3/4}}", "shape-eats"),
+        (SHELF, "{bow: {toward: left, rise: 1/4}}", "shape-face"),
+        (SHELF, "{bow: {toward: top, rise: 1/4, how: laminated}}", "word-unknown"),
         (LEG, "{turned: {profile: [[0, 1]]}}", "shape-turned"),
         (LEG, "{turned: {profile: [[0, 1], [21, 1]]}}", "shape-outside"),
         (LEG, "{turned: {profile: [[0, 1], [4, 2]]}}", "shape-eats"),
@@ -121,3 +126,19 @@ def test_a_dish_in_the_middle_of_a_seat(shaped) -> None:
 def test_what_cannot_be_cut_is_refused_once(lay, part: str, shape: str, code: str) -> None:
     trial = lay(HEAD + part.replace("SHAPE", shape))
     assert faults(trial) == [code], trial.found
+
+
+def test_a_bow_is_one_arc_twice(shaped) -> None:
+    """Full toward the front, hollow behind: 3/4 less 1/4 is left everywhere."""
+    full, hollow = shaped(SHELF, "{bow: {toward: front, rise: 1/4}}")
+    assert (full.face, full.crown, hollow.face, hollow.crown) == (Face.FRONT, True, Face.BACK, False)
+    assert full.rise == hollow.rise == 6.35
+    assert full.radius == hollow.radius
+
+
+def test_a_bow_leaves_its_thickness(shaped) -> None:
+    """Between two arcs of one radius, shifted by what is left: the cross-section is the same all along."""
+    full, hollow = shaped(SHELF, "{bow: {toward: top, rise: 1/4}}")
+    part = board(full, hollow, body=box(0, 40 * 25.4, 0, 16 * 25.4, 8 * 25.4, 8.75 * 25.4))
+    solid = shape(piece(part)).of["board"]
+    assert solid.volume == pytest.approx(40 * 16 * 0.5 * 25.4**3)

@@ -193,6 +193,7 @@ def _paired(triangles: Sequence[tuple[int, int, int]], points: Points) -> Iterat
 
 def _normal(corners: Points) -> Points | None:
     """Unit normal of a triangle, None if it has no area to speak of."""
-    normal = np.cross(corners[1] - corners[0], corners[2] - corners[0])
+    (ax, ay, az), (bx, by, bz) = corners[1] - corners[0], corners[2] - corners[0]
+    normal = np.array((ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx))  # many small ones: numpy's own is slow here
     length = float(np.linalg.norm(normal))
     return normal / length if length > 1e-9 else None

@@ -68,8 +68,9 @@ def arch(job: Job, task: Task) -> Draft:
     hold = "Clamp both together and smooth the curve" if both else "Smooth the curve"
     way = "the middle to both ends" if crown else "both ends to the middle"
     alike = ", alike on both" if both else ""
+    word = "bow" if len({each.crown for each in cuts}) == 2 else "crown" if crown else "arch"
     return Draft(
-        title=f"Cut the {'crown' if crown else 'arch'} of the {job.kind(task.parts)}",
+        title=f"Cut the {word} of the {job.kind(task.parts)}",
         actions=said(
             f"Mark both ends of the curve and its middle on {phrases.the(part)}",
             "Bend a batten through the three points, and draw along it",
