@@ -325,3 +325,36 @@ def test_screws_that_come_out_or_do_not_reach(length: str, on: str, lay: Lay) ->
     """Through 3/4 into 3/4 at most 1-3/8 (1/8 is left); a top 2 high holds 3/4; a side of 3/4 does not hold 3."""
     trial = lay(BACKED + screw(length, on).replace("at: [3 inside left]", "at: middle"))
     assert [each.code for each in trial.found] == ([] if on == "cleat.top" else ["hardware-screw-long"])
+
+
+# ---------------------------------------------------------------- in blocks
+
+
+DOOR = """\
+format: 1
+block: plain door
+frame: opening
+takes:
+  wood: {is: stock}
+  knob: {is: item, optional: yes}
+parts:
+  leaf: {stock: wood, grain: up, face: front, left: 1/16, right: 1/32, front: 0, bottom: 0, top: 0}
+hardware:
+  pull: {when: knob is given, item: knob, on: leaf.front, at: {left-right: 1 inside leaf.right}}
+"""
+
+
+def test_hardware_in_a_block_and_on_it_from_outside(lay: Lay, tmp_path: Path) -> None:
+    (tmp_path / "door.yaml").write_text(DOOR, "utf-8")
+    head, _, rest = CASE.partition("  door:\n")
+    upright = "bottom: bottom, top: top, front: front, back: 3/4 behind front"
+    opening = f"openings:\n  space: {{left: side.right, right: middle, {upright}}}\n"
+    block = "blocks:\n  door: {use: door.yaml, in: space, mirror: left-right, with: {wood: board, knob: knob}}\n"
+    items = rest[rest.index("items:") :]
+    hinges = "  it: {item: hinge, leaves: [door.leaf.left, side.right], knuckle: front, at: [3 below top]}\n"
+    trial = lay(head + opening + block + items + hinges)
+    assert (one(trial).count, one(trial).brings) == (2, "door.leaf")
+    pull = one(trial, "door.pull")
+    assert [each.on for each in pull.bought] == [(("door.leaf", 0),), (("door.leaf", 1),)]
+    assert inches(pull.at[0][0]) == (4.96875,), "1 inside the right face of the leaf"
+    assert {type(each) for each in cut(trial, "door.leaf")} == {Hole, Groove}

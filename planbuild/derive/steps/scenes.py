@@ -11,7 +11,7 @@ from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
 from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Chamfer, Hole, RoundOver
-from planbuild.records.hardware import key_of
+from planbuild.records.hardware import Placed, key_of
 from planbuild.records.piece import Part
 from planbuild.records.solids import Key
 
@@ -86,7 +86,9 @@ def _fit(job: Job, task: Task) -> Scene:
     carrying = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
     bought = tuple(key_of(placed, i) for placed in task.placed for i in range(len(placed.bought)))
     if task.alone:
-        return Scene(scene_id(task), new=(), context=tuple(carrying or own), bought=bought, marks=task.parts)
+        hung = _hung(job, task.placed[0])
+        rest = tuple(key for key in carrying or own if key not in hung)
+        return Scene(scene_id(task), new=tuple(hung), context=rest, moves=hung, bought=bought, marks=task.parts)
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
     moves: dict[Key, Vec] = {key: _way(task, part, key[1]) for key in own}
     if over and carrying:
@@ -102,6 +104,18 @@ def _fit(job: Job, task: Task) -> Scene:
         bought=bought,
         marks=task.parts,
     )
+
+
+def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
+    """A door that was glued up before it is hung, with the way home of all its parts; {} if nothing is brought."""
+    moves: dict[Key, Vec] = {}
+    for index, copy in enumerate(job.piece.part(placed.brings).copies if placed.brings else ()):
+        key = (placed.brings, index)
+        groups = [group for joining in job.joinings for group in joining.groups if key in group]
+        apart = [group for group in groups if not any(part == placed.meets for part, _ in group)]
+        whole: tuple[Key, ...] = max((*apart, (key,)), key=len)
+        moves.update(dict.fromkeys(whole, copy.motion.direction(placed.way)))
+    return moves
 
 
 def _way(task: Task, part: Part, copy: int) -> Vec:

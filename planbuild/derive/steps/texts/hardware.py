@@ -100,7 +100,7 @@ def fix(job: Job, task: Task) -> Draft:
     item = item_of(job, placed)
     name = item.name if placed.count == 1 else phrases.plural(item.name)
     return Draft(
-        title=f"Fix the {name}",
+        title=f"Hang the {_swinging(job, placed)}" if placed.brings else f"Fix the {name}",
         actions=said(*actions_of(job, placed)),
         sizes=(*places_of(job, placed), *pilots_of(job, placed)),
         check=check_of(job, placed),
@@ -108,6 +108,14 @@ def fix(job: Job, task: Task) -> Draft:
         uses=(Use("fix"), *(Use("screw", (("pilot", pilot_of(job, each)),)) for each in _screws(job, placed))),
         hardware=placed.takes,
     )
+
+
+def _swinging(job: Job, placed: Placed) -> str:
+    """What is hung: the block that a stile belongs to, else the part itself."""
+    part = job.piece.part(placed.brings)
+    block = part.id.rpartition(".")[0].rpartition(".")[2].replace("_", " ")
+    name = block or part.name
+    return name if len(part.copies) == 1 else phrases.plural(name)
 
 
 def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
