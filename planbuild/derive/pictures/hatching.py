@@ -1,4 +1,4 @@
-"""Cut wood on paper: rings where the saw crossed the grain, lines along it where it went with the grain.
+"""Cut wood on paper: rings where the saw crossed the grain, lines along it where it went with the grain, plies of a sheet.
 
 Real strokes clipped to the area, because pattern fills print unevenly.  Spacings are a matter of looks, not a standard.
 Units: paper mm.
@@ -7,7 +7,7 @@ Units: paper mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -17,13 +17,14 @@ from shapely import Geometry
 from planbuild.core.geometry import Axis
 from planbuild.derive.paint import Frame, path_of
 from planbuild.derive.pictures.cutting import SawnFace
-from planbuild.derive.views.view import View
+from planbuild.derive.views.view import Camera, View
 from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Tint
 from planbuild.records.solids import Key
 
 _LINES = (1.3, 0.9, 1.7, 1.1, 1.5)
 """Uneven distances between the lines of long grain, so that it reads as wood and not as shading."""
 _RING = 1.1
+_PLY = 0.8
 _PITH = 14.0
 """How far the middle of the rings lies below the area."""
 
@@ -54,17 +55,33 @@ def _rings(area: Geometry, turn: int) -> Stroke:
     return _clipped((shapely.Point(centre).buffer(r, quad_segs=24).exterior for r in radii), area)
 
 
+def plies(area: Geometry, way: Point) -> Stroke:
+    """A sheet cut through its thickness: even lines, as its faces run on the paper."""
+    return _lined(area, way, lambda k: _PLY, 0.5 * _PLY)
+
+
+def ply_way(axis: Axis, camera: Camera) -> Point | None:
+    """How the faces of a sheet run on the paper, `axis` being square to them; None where they are seen flat."""
+    x, y = camera.flat(axis.high.normal)
+    return None if math.hypot(x, y) < 0.1 else (y, x)
+
+
 def long_grain(area: Geometry, way: Point, turn: int) -> Stroke:
     """Lines along the grain, which runs in direction `way` on the paper."""
+    return _lined(area, way, lambda k: _LINES[(turn + k) % len(_LINES)], 0.5 * _LINES[turn % len(_LINES)])
+
+
+def _lined(area: Geometry, way: Point, apart: Callable[[int], float], first: float) -> Stroke:
+    """Lines in a direction, the k-th so far from the one before."""
     size = math.hypot(*way)
     along = np.array(way) / size
     square = np.array([-along[1], along[0]])
     corners = shapely.get_coordinates(area)
     (low, high), (start, stop) = ((np.min(corners @ v), np.max(corners @ v)) for v in (along, square))
-    lines, at, k = [], start + 0.5 * _LINES[turn % len(_LINES)], turn
+    lines, at, k = [], start + first, 0
     while at < stop:
         lines.append(shapely.LineString([along * (low - 1) + square * at, along * (high + 1) + square * at]))
-        at, k = at + _LINES[k % len(_LINES)], k + 1
+        at, k = at + apart(k), k + 1
     return _clipped(lines, area)
 
 

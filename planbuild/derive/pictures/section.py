@@ -12,7 +12,7 @@ from shapely import Geometry
 from planbuild.core.geometry import Axis, Face, Vec
 from planbuild.derive.paint import LIGHT, PALE, Frame, ViewBox, centred, fills, path_of, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
-from planbuild.derive.pictures.hatching import end_grain, long_grain
+from planbuild.derive.pictures.hatching import end_grain, long_grain, plies, ply_way
 from planbuild.derive.pictures.ink_boxes import ink_box
 from planbuild.derive.pictures.labels import RADIUS, Site, place
 from planbuild.derive.pictures.marks import drawn, mark_ink
@@ -102,8 +102,12 @@ def cut_strokes(piece: Piece, cut: Mapping[Key, Geometry], plane: Plane, whole: 
     found: list[Stroke] = []
     for turn, (key, area) in enumerate(cut.items()):
         part = piece.part(key[0])
-        grain = part.copies[key[1]].motion.axis(part.grain)
-        if grain is plane.axis:
+        motion = part.copies[key[1]].motion
+        grain, sheet = motion.axis(part.grain), piece.stock_of(part).sheet
+        way = ply_way(motion.axis(part.thickness_axis), camera) if sheet else None
+        if way:
+            found.append(plies(area, way))
+        elif grain is plane.axis:
             strips = part.glue_up.strips if part.glue_up and whole else 1
             found += end_grain(area, turn, strips)
         else:

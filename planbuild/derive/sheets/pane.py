@@ -12,7 +12,7 @@ from shapely import Geometry
 from planbuild.core.geometry import Vec
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.paint import Frame, Pens, path_of, strokes
-from planbuild.derive.pictures.hatching import end_grain, long_grain
+from planbuild.derive.pictures.hatching import end_grain, long_grain, plies
 from planbuild.derive.sheets.breaks import Squeeze
 from planbuild.derive.sheets.seen import Seen
 from planbuild.derive.views.view import Line, LineKind
@@ -122,7 +122,9 @@ class Pane:
         if self.seen.cut is None:
             return
         area = self._placed(self.seen.cut, self.squeeze.kept[0])
-        if self.seen.plan.letter:
+        if self.seen.plies:
+            yield plies(area, self.seen.plies)
+        elif self.seen.plan.letter:
             yield from end_grain(area, 0)
         else:
             yield long_grain(area, (1.0, 0.0), 0)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.core.units import Ruler
 from planbuild.derive.dimensions.figures import text_of
@@ -11,6 +11,7 @@ from planbuild.derive.dimensions.measure import Measure
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.tree import Chosen, choose
 from planbuild.derive.lists.features import feature_facts
+from planbuild.derive.pictures.hatching import ply_way
 from planbuild.derive.sheets.block import merged
 from planbuild.derive.sheets.compose import compose
 from planbuild.derive.sheets.drawn import Work
@@ -42,7 +43,9 @@ def part_sheet(part: Part, piece: Piece, solids: Solids, findings: Findings, edi
     chosen = choose(_ordered(measures_of(part, lie.datum), lie))
     plan = plan_views(part, lie, chosen.all)
     texts = _texts(chosen, plan, edition.ruler)
-    seen = [look_at(part, solids, each) for each in plan.views]
+    sheet = piece.stock_of(part).sheet
+    ways = [ply_way(part.thickness_axis, each.camera) if sheet else None for each in plan.views]
+    seen = [replace(look_at(part, solids, each), plies=way) for each, way in zip(plan.views, ways, strict=True)]
     composed = compose(Work(piece, part, lie, plan, texts), seen, hands_of(part, solids, findings), edition)
     scale = scale_text(composed.scale)
     drawing = merged(f"sheet.{part.id}", composed.blocks, edition.text_width, composed.height, _alt(piece, part, plan), scale)

@@ -15,6 +15,7 @@ from planbuild.derive.sheets.lie import facing
 from planbuild.derive.sheets.plan import Kind, ViewPlan
 from planbuild.derive.views import project
 from planbuild.derive.views.view import Body, Line, View
+from planbuild.records.drawing import Point
 from planbuild.records.piece import Part
 from planbuild.records.solids import Solids
 
@@ -31,6 +32,8 @@ class Seen:
     outline: Geometry
     cut: Geometry | None = None
     torn: tuple[float, ...] = ()
+    plies: Point | None = None
+    """How the plies run on the paper where a sheet is cut through them."""
 
 
 def look_at(part: Part, solids: Solids, plan: ViewPlan) -> Seen:
