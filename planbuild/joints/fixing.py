@@ -40,10 +40,11 @@ class Fixing:
     hardware: tuple[tuple[str, int], ...]
     defaults: tuple[str, ...]
 
-    def numbers(self, site: Site) -> tuple[Number, ...]:
+    def numbers(self) -> tuple[Number, ...]:
         """Sizes by name, mm."""
         screw, seat = self.screw, self.seat
-        named: list[Number] = [("screws", len(self.places)), ("screw", _spoken(screw, site)), ("clearance hole", screw.clearance)]
+        named: list[Number] = [("screws", len(self.places)), ("screw", screw_words(screw.gauge)), ("screw length", screw.length)]
+        named.append(("clearance hole", screw.clearance))
         slots = [each.slot.length for each in self.places if each.slot]
         if slots:
             named += [("slots", len(slots)), ("slot length", max(slots))]
@@ -63,10 +64,6 @@ class Fixing:
         if self.seat.countersink:
             drills.append("countersink")
         return (*drills, "screwdriver")
-
-
-def _spoken(screw: Screw, site: Site) -> str:
-    return f"{screw_words(screw.gauge)} × {site.ruler.plain(screw.length)}".replace(" ", "\u00a0")
 
 
 def _depths(places: Sequence[Place]) -> list[tuple[str, float]]:

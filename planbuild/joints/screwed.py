@@ -64,7 +64,7 @@ def with_screws(joined: Joined, fixing: Fixing, site: Site) -> Joined:
         features[part] = (*features.get(part, ()), *cut)
     more = replace(
         joint,
-        numbers=(*joint.numbers, *fixing.numbers(site)),
+        numbers=(*joint.numbers, *fixing.numbers()),
         operations=(*joint.operations, "bore", "screw"),
         tools=(*joint.tools, *fixing.tools(site)),
         hardware=(*joint.hardware, *fixing.hardware),
@@ -103,7 +103,7 @@ def _told(id: str, said: ScrewedSaid, common: Commons, contacts: Sequence[Contac
         contacts=tuple(contacts),
         glue=common.glue,
         fit="snug",
-        numbers=fixing.numbers(site),
+        numbers=fixing.numbers(),
         operations=("bore", "screw"),
         tools=fixing.tools(site),
         hardware=fixing.hardware,

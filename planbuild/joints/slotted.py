@@ -225,7 +225,7 @@ def _joined(
         contacts=tuple(contacts),
         glue=False,
         fit=common.fit,
-        numbers=(*fixing.numbers(site), ("line that stays", moving.line)),
+        numbers=(*fixing.numbers(), ("line that stays", moving.line)),
         operations=("bore", "screw"),
         tools=fixing.tools(site),
         hardware=fixing.hardware,

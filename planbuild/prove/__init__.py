@@ -13,6 +13,7 @@ from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
 from planbuild.prove.movement import tops_can_move
 from planbuild.prove.moving import all_moves_free
+from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
 from planbuild.prove.wedges import wedges_fill
 from planbuild.records.findings import Findings
@@ -27,6 +28,7 @@ PROOFS = (
     glue_faces_touch,
     wedges_fill,
     tops_can_move,
+    slots_let_move,
     all_moves_free,
     parts_come_from_stock,
     hands,

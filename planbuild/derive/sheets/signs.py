@@ -202,6 +202,11 @@ def section_trace(pane: Pane, letter: str, station: float, toward: Face, below: 
     return Ink(strokes, (_head((x + way * 5.0, end), way),), (text,))
 
 
+def _within(point: Point, box: PaperBox) -> bool:
+    """A pane may show only an end of the part."""
+    return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
+
+
 def _cross(hole: Hole, pane: Pane) -> list[Path]:
     """A little over the rim of the hole, or of the slot."""
     x, y = pane.spot(hole.centre)
@@ -220,7 +225,7 @@ def centre_lines(part: Part, pane: Pane) -> Ink:
     paths: list[Path] = []
     for feature in part.features:
         if isinstance(feature, Hole) and feature.face.axis is pane.seen.plan.face.axis:
-            paths += _cross(feature, pane)
+            paths += _cross(feature, pane) if _within(pane.spot(feature.centre), pane.box) else []
         if isinstance(feature, Arch) and pane.seen.plan.kind is Kind.LONG:
             x = _level(pane, (feature.start + feature.stop) / 2, part.grain)
             paths.append(line((x, pane.box[1] - 2.0), (x, pane.box[3] + 2.0)))
