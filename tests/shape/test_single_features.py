@@ -317,7 +317,7 @@ def test_a_slot_no_longer_than_its_drill_is_a_round_hole() -> None:
     assert volume(slot) == pytest.approx(V - 20 * math.pi * 9)
 
 
-@settings(max_examples=10)
+@settings(max_examples=10, deadline=None)
 @given(wide=st.floats(5, 12), angle=st.sampled_from([82, 90]))
 def test_a_countersink_is_a_cone_as_wide_as_the_head(wide: float, angle: float) -> None:
     """By thin slices, apart from the formula of the cone."""

@@ -1,4 +1,5 @@
-"""Slots are measured again on the standing parts, by the published formula and not by the joint that made them."""
+"""Slots are measured again on the standing parts, by the published formula and not by the joint that made them; and what
+a bevel of one joint takes from the glue of another."""
 
 from __future__ import annotations
 
@@ -8,9 +9,10 @@ import pytest
 from timber import FRONT_BACK, HERE, board, box, joint, piece, said
 
 from planbuild.core.geometry import Face
+from planbuild.prove.gluing import glue_faces_touch
 from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
-from planbuild.records.features import Hole, Slot
+from planbuild.records.features import Bevel, Hole, Slot
 from planbuild.records.piece import Contact, Piece
 from planbuild.shape import shape
 
@@ -47,3 +49,16 @@ def test_without_slots_there_is_nothing_to_say() -> None:
     whole = table(10)
     plain = replace(whole, parts=tuple(replace(part, features=()) for part in whole.parts))
     assert not slots_let_move(Standing(plain, shape(plain))).proofs
+
+
+def test_glue_beside_the_bevel_of_another_joint_is_sound() -> None:
+    """A strip 60 wide, 20 thick, glued on; the 45 degrees of its cleat take a third of the glued face."""
+    under = board(body=box(0, 400, 0, 100, 0, 20), id="under")
+    for id, codes in (("cleat", []), ("", ["joint-glue-open"])):
+        slope = Bevel(**said("edge", id), face=Face.FRONT, keeps=Face.TOP, angle=45)
+        strip = board(slope, body=box(0, 400, 20, 80, 20, 40), id="strip")
+        where = box(0, 400, 20, 80, 20, 20)
+        contact = Contact(("strip", 0), ("under", 0), (0.0, 0.0, -1.0), where, 0.0, 400.0 * 60, face_glued=True)
+        whole = piece(under, strip, joints=(joint("glued", contact),))
+        found = glue_faces_touch(Standing(whole, shape(whole)))
+        assert [each.code for each in found.diagnostics] == codes
