@@ -59,8 +59,10 @@ def glue_faces_touch(standing: Standing) -> Findings:
 
 
 def _least(standing: Standing, glued: _Glued) -> float:
-    """The share that must touch: other joints may pass by, with a groove or a rabbet."""
+    """The share that must touch: other joints may pass by, with a groove, a rabbet or a bevel."""
     contact = glued.contact
+    if any(_is_bevelled(standing, key, but=glued.joint) for key in (contact.a, contact.b)):
+        return PASSED
     common = standing.boxes[contact.a].meet(standing.boxes[contact.b])
     voids = (void for key in (contact.a, contact.b) for void in _channels(standing, key, but=glued.joint))
     return PASSED if any(all(void.meet(common).size(axis) > -TINY for axis in Axis) for void in voids) else MOST
@@ -79,6 +81,10 @@ def _bevelled(bevel: Bevel, part: Part) -> Box:
     falls = part.body.size(bevel.keeps.axis) * math.tan(math.radians(bevel.angle))
     surface = part.body.at(bevel.face)
     return part.body.with_span(bevel.face.axis, Span1(*sorted((surface, surface - bevel.face.sign * falls))))
+
+
+def _is_bevelled(standing: Standing, key: Key, but: Joint) -> bool:
+    return any(isinstance(each, Bevel) and each.joint not in ("", but.id) for each in standing.part(key).features)
 
 
 def _glued(standing: Standing) -> Iterator[tuple[Joint, Contact]]:
