@@ -17,6 +17,7 @@ from planbuild.joints.finger_joint import FingerJoint
 from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
+from planbuild.joints.loose_tenon import LooseTenon
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.rabbeted import Rabbeted
@@ -26,6 +27,7 @@ from planbuild.joints.tongue_and_groove import TongueAndGroove
 
 _ALL: tuple[JointKind, ...] = (
     MortiseAndTenon(),
+    LooseTenon(),
     HalfLap(),
     Bridle(),
     Dado(),

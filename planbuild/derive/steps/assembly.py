@@ -334,11 +334,19 @@ def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:
         part = piece.part(id)
         for copy in range(len(part.copies)):
             here = body_of(piece, (id, copy))
-            link = next((each for each in links if id in each.joint.makes and _tenon_meets(piece, each.contact, here)), None)
+            mine = [each for each in links if id in each.joint.makes]
+            home = (each for each in mine if _tenon_meets(piece, each.contact, here) or _lies_between(each, (id, copy)))
+            link = next(home, None)
             if link:
                 ways = [contact.insert for contact in link.joint.contacts if contact.a == (id, copy)]
                 found.append(((id, copy), ways[0]))
     return tuple(found)
+
+
+def _lies_between(link: Link, made: Key) -> bool:
+    """Whether a loose tenon goes into both parts that this very contact closes."""
+    into = [contact.b for contact in link.joint.contacts if contact.a == made]
+    return link.contact.a in into and link.contact.b in into
 
 
 def _tenon_meets(piece: Piece, contact: Contact, box: Box) -> bool:

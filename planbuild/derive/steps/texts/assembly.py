@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_key
+from planbuild.derive.lists.blanks import is_key, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
@@ -55,6 +55,7 @@ def join(job: Job, task: Task) -> Draft:
         title=f"{'Glue up' if joining.glued else 'Put together'} the {named}",
         actions=said(
             _spread(job, joining),
+            _between(job, joining),
             _together(job, joining),
             _clamp(job, joining),
             *_wedges(job, joining),
@@ -119,6 +120,7 @@ def _in_mortises(job: Job, joining: Joining, links: Sequence[Link]) -> str:
 
 _WETTED = {
     "dado": "on the walls of the housings for {a}",
+    "loose tenon": "into the mortises of {both}, thinly on the loose tenons",
     "rabbet": "in the rabbets for {a}",
     "tongue and groove": "on the tongues of {a}",
     "bridle": "on both walls of the slots for {a}",
@@ -204,9 +206,10 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
     ids = dict.fromkeys(key[0] for key, _ in joining.made)
     keys = [id for id in ids if is_key(job.piece, job.piece.part(id))]
     driven = (drive(job.marks(keys)),) if keys else ()
-    if len(keys) == len(ids):
+    wedges = [id for id in ids if is_wedge(job.piece, job.piece.part(id))]
+    if not wedges:
         return driven
-    marks = job.marks(id for id in ids if id not in keys)
+    marks = job.marks(wedges)
     return (
         *driven,
         f"Glue {marks}; drive those of a tenon in turn, little by little",
@@ -216,7 +219,18 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
 
 def _spreads(job: Job, joining: Joining) -> bool:
     """True if wedges are driven here, that are glued and sawn flush."""
-    return any(not is_key(job.piece, job.piece.part(key[0])) for key, _ in joining.made)
+    return any(is_wedge(job.piece, job.piece.part(key[0])) for key, _ in joining.made)
+
+
+def _between(job: Job, joining: Joining) -> str:
+    """Loose tenons go into one part before the other closes over them."""
+    whole = [job.piece.part(id) for id in dict.fromkeys(key[0] for key, _ in joining.made)]
+    loose = [part for part in whole if not part.features]
+    if not loose:
+        return ""
+    ids = [part.made_by for part in loose]
+    into = dict.fromkeys(link.contact.a[0] for link in joining.links if link.joint.id in ids)
+    return f"Set {job.marks(part.id for part in loose)} into the mortises of {job.marks(into)}, half of each left standing"
 
 
 def _glue_note(job: Job, joining: Joining) -> str:
