@@ -20,7 +20,7 @@ from planbuild.records.design import ItemSaid, JointSaid, Said
 from planbuild.records.features import Feature, Groove, Rabbet
 from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
 from planbuild.records.shaped import Sawn
-from planbuild.records.slanted import EndCut
+from planbuild.records.slanted import EndCut, drawn_back
 
 
 class Family(Enum):
@@ -70,9 +70,8 @@ class Board:
 
     def outline(self, face: Face, copy: int) -> list[Vec]:
         """The corners of a face (by its own name) of a standing copy, in order round it."""
-        cut = self.end_cuts.get(face)
-        corners = cut.outline(self.body) if cut else rim(self.body, face)
-        return [self.stands(copy).point(corner) for corner in corners]
+        cuts = self.end_cuts.values()
+        return [self.stands(copy).point(drawn_back(corner, self.body, cuts)) for corner in rim(self.body, face)]
 
     def normal(self, face: Face, copy: int) -> Vec:
         """The way a face (by its own name) of a standing copy looks."""

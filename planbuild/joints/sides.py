@@ -36,8 +36,9 @@ class Side:
         return self.board.body.with_span(self.face.axis, Span1(*sorted((plane, plane + self.face.sign * size))))
 
     def seen(self, copy: int) -> Box:
-        """The body that a copy enters, as it lies when that copy is laid onto the drawn one."""
-        return self.board.copies[copy].motion.inverse.box(self.homes[copy].body)
+        """The straight body that a copy enters, as it lies when that copy is laid onto the drawn one."""
+        home = self.homes[copy]
+        return self.board.copies[copy].motion.inverse.box(home.board.copies[home.copy].motion.box(home.board.body))
 
     def mate_grain(self, copy: int = 0) -> Axis:
         """How the grain of the mate runs, seen likewise."""
@@ -45,8 +46,13 @@ class Side:
 
     @property
     def depth(self) -> float:
-        """Thickness of the mate in the direction in which the side goes in, mm."""
-        return self.seen(0).size(self.face.axis)
+        """Thickness of the mate in the direction in which the side goes in, mm; one that is met askew is longer to cross."""
+        if not self.board.pose and not self.mate.pose:
+            return self.seen(0).size(self.face.axis)
+        home = self.homes[0]
+        way = home.board.stands(home.copy).inverse.after(self.board.stands(0)).direction(self.face.normal)
+        axis = max(Axis, key=lambda each: abs(way[each.value]))
+        return home.board.body.size(axis) / abs(way[axis.value])
 
 
 def by_board(sides: Iterable[Side]) -> list[list[Side]]:

@@ -68,7 +68,7 @@ def _places(lines: list[Dimension], ruler: Ruler, start: float) -> dict[float, f
 def _wrong(d: Dimension, all: Sequence[Dimension], ruler: Ruler) -> str:
     """What should be printed, if something else is; "" if all is well."""
     if d.unit == "deg":
-        wanted = f"{d.value:g}°"
+        wanted = f"{round(d.value, 1):g}°"
     elif d.unit == "slope":
         wanted = slope_text(d.value)
     elif d.bracketed and d.axis:

@@ -102,7 +102,7 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
         yield _between(f.id, "length" if axis is f.end.axis else "section", axis, *_ends(f.block, axis))
         if axis is not f.end.axis:
             yield from _place(part, f, "place", axis, *_ends(f.block, axis))
-    wide = max(f.end.axis.others, key=f.block.size)
+    wide = max(reversed(f.end.axis.others), key=lambda axis: round(f.block.size(axis), 6))
     for face in (wide.low, wide.high):
         yield _between(f.id, f"shoulder at the {face.value}", wide, part.body.at(face), f.block.at(face))
     shoulder, tip = f.block.at(f.end.opposite), f.block.at(f.end)
@@ -161,7 +161,7 @@ def _of_angled_mortise(part: Part, f: AngledMortise) -> Iterator[Need]:
         yield Need(f.id, "depth", f.void.size(f.face.axis))
     run = f.pose.direction(f.long_axis.high.normal)
     (one, other) = (abs(run[axis.value]) for axis in f.face.axis.others)
-    if min(one, other) > 1e-4:
+    if min(one, other) > math.sin(math.radians(0.5)) * math.hypot(one, other):
         along = one if part.grain not in f.face.axis.others or part.grain is f.face.axis.others[0] else other
         yield Need(f.id, "angle of the long sides", math.degrees(math.acos(along / math.hypot(one, other))))
     deep = abs(f.way[f.face.axis.value])

@@ -50,7 +50,7 @@ def _none(part: Part, feature: Feature) -> Iterator[Plane]:
 def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
     yield from _faces(f.block, f"the tenon {f.id}")
     if f.mitre:
-        shoulder = part.body.at(f.end)
+        shoulder = f.block.at(f.end.opposite)
         yield Plane(f.end.axis, shoulder + f.end.sign * f.mitre.start, f"the mitre of {f.id}")
     for kerf in f.wedging.kerfs if f.wedging else ():
         yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")

@@ -103,7 +103,7 @@ def _pairs(standing: Standing, joint: Joint, contact: Contact) -> Iterator[tuple
     for tenon in _tenons(part):
         if tenon.joint != joint.id or not same_way(part.way(contact.a[1], tenon.end), contact.insert):
             continue
-        askew = [f for f in standing.part(contact.b).features if isinstance(f, AngledMortise) and f.joint == joint.id]
+        askew = [f for f in standing.part(contact.b).features if isinstance(f, AngledMortise) and _is_for(f, tenon, part)]
         if askew:
             yield tenon, next((f for f in askew if _room(standing, contact, f).meet(tenon.block).is_solid), None)
             continue
@@ -117,6 +117,10 @@ def _pairs(standing: Standing, joint: Joint, contact: Contact) -> Iterator[tuple
         yield tenon, meeting[0] if meeting else None
 
 
+def _is_for(mortise: AngledMortise, tenon: Tenon, part: Part) -> bool:
+    return mortise.joint == tenon.joint and mortise.mate.part == part.id
+
+
 def _room(standing: Standing, contact: Contact, mortise: AngledMortise) -> Box:
     """A mortise that stands askew, in the own frame of the part that enters it: square again, if it is cut right."""
     part, mate = standing.part(contact.a), standing.part(contact.b)
@@ -128,7 +132,9 @@ def _measured(standing: Standing, part: Part, tenon: Tenon) -> Box | None:
     """The box around a tenon as it is on the solid (kerfs not yet spread); None if there is no wood."""
     block, face = tenon.block, tenon.end
     region = Box.of({axis: _wider(block.along(axis)) for axis in Axis})
-    shoulder, tip = block.at(face.opposite), block.at(face) + face.sign * AROUND
+    # A slanted shoulder has a long corner: only beyond it stands nothing but the tenon.
+    shoulder = max(block.at(face.opposite), part.body.at(face), key=lambda place: face.sign * place)
+    tip = block.at(face) + face.sign * AROUND
     region = region.with_span(face.axis, Span1(min(shoulder, tip), max(shoulder, tip)))
     if tenon.haunch:
         side = tenon.haunch.face  # what stands there is the haunch, whose room the overlaps show

@@ -186,6 +186,17 @@ class GrooveSaid(ShapeSaid):
 # ---------------------------------------------------------------- parts, joints, work
 
 
+class LeanSaid(Model):
+    """`end` is the end that moves, the other stays put; each direction says how far it goes that way, as seen square to it."""
+
+    end: Said
+    left: Said | None = None
+    right: Said | None = None
+    front: Said | None = None
+    back: Said | None = None
+    ends: Said | None = None
+
+
 class PartSaid(Model):
     stock: Said
     grain: Said
@@ -210,6 +221,7 @@ class PartSaid(Model):
     """Directions, mirrored about the middle of the frame; or direction -> the part about whose middle."""
     repeat: RepeatSaid | None = None
     turn: Said | None = None
+    lean: LeanSaid | None = None
     shape: tuple[ShapeSaid, ...] = ()
     glue_up: GlueUpSaid | Said | None = None
     """`no` as a plain word says one board."""

@@ -10,12 +10,13 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Face, Motion, Vec, hull
-from planbuild.core.poses import Pose, standing
+from planbuild.core.poses import Pose, around, corners, standing
 from planbuild.core.units import Ruler
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.hardware import Item as Item
 from planbuild.records.hardware import Placed as Placed
 from planbuild.records.openings import Block, Moves, Opening
+from planbuild.records.slanted import EndCut, drawn_back
 from planbuild.records.stock import GlueUp as GlueUp
 from planbuild.records.stock import Stock as Stock
 
@@ -71,8 +72,11 @@ class Part:
         return self.stands(copy).direction(face.normal) if self.pose else self.copies[copy].motion.face(face).normal
 
     def box(self, copy: int, own: Box) -> Box:
-        """The box around an own block of the part, where a copy stands."""
-        return standing(own, self.pose, self.copies[copy].motion)
+        """The box around an own block of the part, where a copy stands; what its slanted ends cut off is left out."""
+        cuts = [feature for feature in self.features if isinstance(feature, EndCut)]
+        if not cuts:
+            return standing(own, self.pose, self.copies[copy].motion)
+        return around(self.stands(copy).point(drawn_back(corner, self.body, cuts)) for corner in corners(own))
 
     @property
     def extent(self) -> Box:

@@ -6,12 +6,16 @@ Measured on the drawn copy of a part in its own straight frame, like all feature
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import ClassVar
 
-from planbuild.core.geometry import Axis, Box, Face, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Vec
 from planbuild.core.poses import Pose, along, dot, rim, unit
 from planbuild.records.features import Feature, Mate
+
+NO_ANGLE = 0.5
+"""Degrees; lines that are farther from square by less cannot be told from square with a sliding bevel (common practice)."""
 
 
 @dataclass(frozen=True)
@@ -48,16 +52,22 @@ class EndCut(Feature):
 
     def outline(self, body: Box) -> list[Vec]:
         """The corners of the cut end, in order round it."""
-        found = []
-        for corner in rim(body, self.end):
-            places = dict(zip(Axis, corner, strict=True)) | {self.end.axis: self.place(body, corner)}
-            x, y, z = (places[axis] for axis in Axis)
-            found.append((x, y, z))
-        return found
+        return [drawn_back(corner, body, [self]) for corner in rim(body, self.end)]
 
     def beyond(self, body: Box) -> float:
         """How far the longest corner stands beyond the centre of the cut, along the grain."""
         return sum(body.size(axis) / 2 * abs(math.tan(math.radians(angle))) for axis, angle in self.slopes)
+
+
+def drawn_back(corner: Vec, body: Box, cuts: Iterable[EndCut]) -> Vec:
+    """A corner of a straight body, or of a block in it, where the slanted cuts of its ends leave it."""
+    places = dict(zip(Axis, corner, strict=True))
+    for cut in cuts:
+        axis = cut.end.axis
+        if abs(places[axis] - body.at(cut.end)) < TINY:
+            places[axis] = cut.place(body, corner)
+    x, y, z = (places[axis] for axis in Axis)
+    return x, y, z
 
 
 @dataclass(frozen=True)
@@ -95,7 +105,7 @@ class AngledMortise(Feature):
     @property
     def long_axis(self) -> Axis:
         first, second = self.face.axis.others
-        return first if self.void.size(first) >= self.void.size(second) else second
+        return first if round(self.void.size(first), 6) >= round(self.void.size(second), 6) else second
 
     @property
     def length(self) -> float:

@@ -11,9 +11,12 @@ from planbuild.records.said import Model, RepeatSaid, Said, SizeSaid
 
 
 class FrameSaid(Model):
+    """`beyond` names parts that may reach out of it: splayed feet."""
+
     width: Said
     depth: Said
     height: Said
+    beyond: tuple[Said, ...] = ()
 
 
 class SpaceSaid(Model):

@@ -11,6 +11,7 @@ from planbuild.resolve.copies import LOW_HIGH
 from planbuild.resolve.expressions.grammar import Step
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.places import Places
+from planbuild.resolve.poses import Over
 from planbuild.resolve.references import Path
 
 
@@ -22,13 +23,16 @@ class Ends:
     high: Fraction
 
 
-def ends_between(saids: tuple[Said, ...], axis: Axis, places: Places) -> Ends:
-    """The faces that look at each other along `axis`.  Reports `place-between`; raises Poisoned."""
+def ends_between(saids: tuple[Said, ...], axis: Axis, places: Places, over: Over | None = None) -> Ends:
+    """The faces that look at each other along `axis`; slanted ones where the middle of what lies between them is.
+
+    Reports `place-between`; raises Poisoned.
+    """
     if len(saids) == 1:
-        return _between_hands(saids[0], axis, places)
+        return _between_hands(saids[0], axis, places, over)
     if len(saids) != 2:
         raise places.refuse("place-between", saids[2], "Something lies between two things, not more.", "one or two names")
-    first, second = (_side(said, axis, places) for said in saids)
+    first, second = (_side(said, axis, places, over) for said in saids)
     if first.high <= second.low:
         return Ends(first.high, second.low)
     if second.high <= first.low:
@@ -37,7 +41,7 @@ def ends_between(saids: tuple[Said, ...], axis: Axis, places: Places) -> Ends:
     raise places.refuse("place-between", saids[0], message, "two faces that look at each other")
 
 
-def _between_hands(said: Said, axis: Axis, places: Places) -> Ends:
+def _between_hands(said: Said, axis: Axis, places: Places, over: Over | None) -> Ends:
     """From the one mirrored hand of a part to the other."""
     if said.text == "frame":
         return Ends(places.frame_at(axis.low, said.scope), places.frame_at(axis.high, said.scope))
@@ -51,17 +55,18 @@ def _between_hands(said: Said, axis: Axis, places: Places) -> Ends:
         message = f'"{last.name}" is not mirrored {axis.words}, so nothing lies between its hands that way.'
         hint = f"Name two things: `between: [{said.text}, ...]`."
         raise places.refuse("place-between", said, message, hints=(hint,))
-    low, high = (_standing((*around, Step((*last.hands, hand), last.name)), axis, said, places) for hand in LOW_HIGH[axis])
+    hands = ((*around, Step((*last.hands, hand), last.name)) for hand in LOW_HIGH[axis])
+    low, high = (_standing(hand, axis, said, places, over) for hand in hands)
     if low.high >= high.low:
         message = f'The two hands of "{last.name}" leave no space between them {axis.words}.'
         raise places.refuse("place-between", said, message, "two faces that look at each other")
     return Ends(low.high, high.low)
 
 
-def _side(said: Said, axis: Axis, places: Places) -> Ends:
+def _side(said: Said, axis: Axis, places: Places, over: Over | None) -> Ends:
     path = places.named(said)
     if path is not None:
-        return _standing(path, axis, said, places)
+        return _standing(path, axis, said, places, over)
     place = places.place(said, axis)
     if isinstance(place, Place):
         return Ends(place.mm, place.mm)
@@ -69,5 +74,5 @@ def _side(said: Said, axis: Axis, places: Places) -> Ends:
     raise places.refuse("place-between", said, message, hints=(f"Write `{said.text} inside {axis.low.value}`.",))
 
 
-def _standing(path: Path, axis: Axis, said: Said, places: Places) -> Ends:
-    return Ends(places.face_of(path, axis.low, said), places.face_of(path, axis.high, said))
+def _standing(path: Path, axis: Axis, said: Said, places: Places, over: Over | None) -> Ends:
+    return Ends(places.face_of(path, axis.low, said, over), places.face_of(path, axis.high, said, over))

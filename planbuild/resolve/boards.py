@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.geometry import Axis
+from planbuild.core.poses import Pose
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board
 from planbuild.records.design import PartSaid, Said
@@ -14,15 +15,16 @@ from planbuild.records.piece import Stock
 from planbuild.resolve.blank import Blank
 from planbuild.resolve.copies import LOW_HIGH, Level, copies, mirror_words
 from planbuild.resolve.edging import edging_on
-from planbuild.resolve.ledger import Row
+from planbuild.resolve.ledger import Row, StanceOf
 from planbuild.resolve.neighbours import Neighbours
-from planbuild.resolve.poses import leans, pose_of
+from planbuild.resolve.poses import Stance, is_askew
 from planbuild.resolve.references import Shaping
 from planbuild.resolve.rows import off_step
 from planbuild.resolve.sayings import AXES, Sayings, figure, tried
 from planbuild.resolve.scopes import holder
 from planbuild.resolve.setting_out import SettingOut, Spans, box_of
 from planbuild.resolve.shapes import features
+from planbuild.resolve.shoulders import shouldered
 from planbuild.resolve.stock import check_thickness
 
 
@@ -40,7 +42,7 @@ def boards(setting_out: SettingOut, stock: Mapping[str, Stock], ruler: Ruler) ->
         board = _board(id, setting_out, stock, ruler)
         if board:
             found[id] = board
-    return found
+    return shouldered(found, setting_out)
 
 
 def _check_space(id: str, setting_out: SettingOut) -> None:
@@ -64,15 +66,19 @@ def _board(id: str, setting_out: SettingOut, stock: Mapping[str, Stock], ruler: 
         check_thickness(id, wood, _size(spans, lie.face.axis), setting_out)
     _check_hands(levels[-1], spans, setting_out)
     _note_gaps(id, levels[-1].row, spans, setting_out, ruler)
-    sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
-    blank = Blank(id, lie, spans, middle, sayings, neighbours=Neighbours(setting_out))
-    shapes = features(said.shape, blank)
-    pose = tried(pose_of, id, said, lie.grain, box_of(spans), setting_out.places)
-    if wood is None or (pose is None and leans(said)):
+    stance = tried(setting_out.ledger.ask, StanceOf(id)) if is_askew(said) else Stance(box_of(spans), Pose())
+    if stance is None:
         return None
-    name, body = _name(id, setting_out), box_of(spans)
-    strips = edging_on(said, lie, body, wood, stock, sayings, ruler)
-    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, body, copies(levels), (*strips, *shapes), pose)
+    sayings = Sayings(Shaping(setting_out.placing, id), setting_out.report)
+    straight = setting_out.placing.straight_face
+    own = {axis: (straight(id, axis.low), straight(id, axis.high)) for axis in Axis}
+    shapes = features(said.shape, Blank(id, lie, own, middle, sayings, neighbours=Neighbours(setting_out)))
+    if wood is None:
+        return None
+    strips = edging_on(said, lie, stance.body, wood, stock, sayings, ruler)
+    name, pose = _name(id, setting_out), stance.pose if is_askew(said) else None
+    cuts = (*stance.ends, *strips, *shapes)
+    return Board(id, name, said.origin, wood, lie.grain, lie.face, lie.edge, stance.body, copies(levels), cuts, pose)
 
 
 def _name(id: str, setting_out: SettingOut) -> str:

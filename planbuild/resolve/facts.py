@@ -17,7 +17,7 @@ from planbuild.records.design import GlueUpSaid, PartSaid, RepeatSaid, Said
 from planbuild.records.spaces import PlacedBlock, SpaceSaid
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.expressions.values import Place
-from planbuild.resolve.ledger import RowOf, StockOf
+from planbuild.resolve.ledger import FaceOf, RowOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie
 from planbuild.resolve.places import Places
 from planbuild.resolve.sayings import AXES, tried
@@ -101,7 +101,12 @@ class Facts:
             return self.places.placing.within(holder(self.id)).frame_middle(axis)
         if len(saids) > 2:
             raise self.places.refuse("place-centred", saids[2], "Halfway lies between two places, not more.", "one or two")
-        return sum((self.places.centre_line(said, axis) for said in saids), Fraction(0)) / len(saids)
+        return sum((self.places.centre_line(said, axis, self.middle) for said in saids), Fraction(0)) / len(saids)
+
+    def middle(self, axis: Axis) -> Fraction:
+        """Where the middle lies in another direction: slanted faces and lines are met there."""
+        ledger = self.places.placing.ledger
+        return (ledger.ask(FaceOf(self.id, axis.low)) + ledger.ask(FaceOf(self.id, axis.high))) / 2
 
     def _row(self, axis: Axis) -> list[Fact]:
         repeat = self.placed.repeat
@@ -135,7 +140,7 @@ class PartFacts(Facts):
         return [Fact(about, words, span, partial(self._end, face)) for face, about in _sides(axis)]
 
     def _end(self, face: Face) -> Fraction:
-        ends = ends_between(self.said.between, face.axis, self.places)
+        ends = ends_between(self.said.between, face.axis, self.places, self.middle)
         return (ends.low if face.sign < 0 else ends.high) - face.sign * self._gap()
 
     def _gap(self) -> Fraction:

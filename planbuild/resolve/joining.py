@@ -91,21 +91,31 @@ def _unknown(said: JointSaid, site: Site) -> None:
     site.report.add(Diagnostic("joint-unknown-kind", message, span=said.kind.span, expected=expected, hints=hints))
 
 
-ASKEW_KINDS = ("butt", "loose", "mortise and tenon", "screws")
-"""The joints that know of parts which are turned or lean; the others reckon with faces square to the piece."""
+CUTS_ASKEW = ("mortise and tenon",)
+LIES_ASKEW = (*CUTS_ASKEW, "butt", "loose")
+"""The joints that cut parts which are turned or lean, and those that at least hold them; others reckon with faces square
+to the piece."""
 
 
 def _can_stand_askew(cut: Joined, site: Site) -> bool:
     """False after reporting `not-built-yet`: the joint would be cut as if its parts stood square to the piece."""
     joint = cut.joint
-    keys = dict.fromkeys(key[0] for contact in joint.contacts for key in (contact.a, contact.b))
-    askew = next((id for id in (*cut.features, *keys) if id in site.boards and not site.boards[id].is_square), None)
-    if askew is None or joint.kind in ASKEW_KINDS:
+    touched = dict.fromkeys(key[0] for contact in joint.contacts for key in (contact.a, contact.b))
+    askew = next((id for id in (*cut.features, *touched) if id in site.boards and _is_askew_in(id, cut, site)), None)
+    if askew is None:
         return True
-    message = f'A {joint.kind} of "{askew}", which is turned or leans, is not built yet.'
-    expected = f"one of: {', '.join(ASKEW_KINDS)}"
+    message = f'A {joint.kind} of "{askew}", which is turned or leans or is cut on the slant, is not built yet.'
+    expected = f"one of: {', '.join(LIES_ASKEW)}"
     site.report.add(Diagnostic("not-built-yet", message, span=joint.origin, expected=expected))
     return False
+
+
+def _is_askew_in(id: str, cut: Joined, site: Site) -> bool:
+    """True if a joint does to a board what it cannot do to one that is not square there."""
+    board, kind = site.boards[id], cut.joint.kind
+    if board.pose:
+        return kind not in (CUTS_ASKEW if id in cut.features else LIES_ASKEW)
+    return kind not in CUTS_ASKEW and any(face in board.end_cuts for face in cut.grows.get(id, {}))
 
 
 def _by_part(joined: Iterable[Joined]) -> dict[str, tuple[Feature, ...]]:
@@ -123,10 +133,18 @@ def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
         for part, sides in each.grows.items():
             for face, size in sides.items():
                 more[part, face] = max(size, more.get((part, face), size))
-    bodies = {id: board.body for id, board in site.boards.items()}
+    bodies = {id: _with_long_corners(board) for id, board in site.boards.items()}
     for (part, face), size in more.items():
         bodies[part] = bodies[part].grown(face, size)
     return bodies
+
+
+def _with_long_corners(board: Board) -> Box:
+    """The body from its longest corner to its longest corner, where its ends are slanted."""
+    body = board.body
+    for face, cut in board.end_cuts.items():
+        body = body.grown(face, cut.beyond(board.body))
+    return body
 
 
 def _run_out(features: Iterable[Feature], seen: Box, sawn: Box) -> tuple[Feature, ...]:

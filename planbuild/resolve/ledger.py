@@ -14,6 +14,7 @@ from typing import Generic, TypeVar, cast
 from planbuild.core.geometry import Axis, Face
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.expressions.values import Value
+from planbuild.resolve.poses import Stance
 
 Answer = TypeVar("Answer")
 
@@ -108,6 +109,15 @@ class RowOf(Key[Row]):
     @property
     def words(self) -> str:
         return f"the spacing of {self.name}"
+
+
+@dataclass(frozen=True)
+class StanceOf(Key[Stance]):
+    """How a part stands that is turned or leans."""
+
+    @property
+    def words(self) -> str:
+        return f"how {self.name} stands"
 
 
 class _Needed(Exception):

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from fractions import Fraction
+from functools import partial
 
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import Axis, Face
@@ -12,6 +13,7 @@ from planbuild.resolve.copies import Spread
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import Reference, parse
 from planbuild.resolve.expressions.values import Place
+from planbuild.resolve.poses import Over
 from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.sayings import Sayings
 
@@ -52,13 +54,29 @@ class Places(Sayings):
             raise Poisoned
         return found
 
-    def face_of(self, path: Path, face: Face, said: Said) -> Fraction:
-        """Where a face of the copy that `said` names stands, mm, if it has one place."""
-        return self._asked(self.placing.within(said.scope).face, path, face, said)
+    def face_of(self, path: Path, face: Face, said: Said, over: Over | None = None) -> Fraction:
+        """Where a face of the copy that `said` names stands, mm; a slanted one where what asks has its middle."""
+        placing = self.placing.within(said.scope)
+        if over is None or not placing.is_slanted(path, face):
+            return self._asked(placing.face, path, face, said)
+        spot = {axis: over(axis) for axis in face.axis.others}
+        return self._asked(partial(_slanted, placing, spot), path, face, said)
 
     def standing(self, path: Path, face: Face, said: Said) -> Fraction:
         """Where a face of the straight body of the copy that `said` names stands, mm."""
         return self._asked(self.placing.within(said.scope).standing, path, face, said)
+
+    def _leaning_line(self, path: Path, axis: Axis, said: Said, over: Over) -> Fraction:
+        """Halfway between the two faces at the level at which they are met, each taken on its own middle."""
+        placing = self.placing.within(said.scope)
+        grain = placing.grain_of(path)
+        if grain is None:
+            raise Poisoned
+        sides = (axis.low, axis.high)
+        if grain is axis:
+            return sum((self.standing(path, face, said) for face in sides), Fraction(0)) / 2
+        spot = {grain: over(grain)}
+        return sum((self._asked(partial(_slanted, placing, spot), path, face, said) for face in sides), Fraction(0)) / 2
 
     def _asked(self, where: Callable[[Path, Face, Stretch], Fraction], path: Path, face: Face, said: Said) -> Fraction:
         try:
@@ -67,9 +85,12 @@ class Places(Sayings):
             self.report.add(misread.told(said))
             raise Poisoned from None
 
-    def centre_line(self, said: Said, axis: Axis) -> Fraction:
-        """A thing named alone stands for its own middle, a place for itself, mm.  Reports `place-centred`."""
+    def centre_line(self, said: Said, axis: Axis, over: Over | None = None) -> Fraction:
+        """A thing named alone stands for its own middle, a place for itself, mm; the centre line of one that leans is
+        met where the middle of what asks is.  Reports `place-centred`."""
         path = self.named(said)
+        if path is not None and over and self.placing.within(said.scope).leans(path):
+            return self._leaning_line(path, axis, said, over)
         if path is not None:
             return (self.standing(path, axis.low, said) + self.standing(path, axis.high, said)) / 2
         found = self.place(said, axis)
@@ -77,3 +98,7 @@ class Places(Sayings):
             return found.mm
         message = f"`{said.text}` is a length; a middle lies at a place."
         raise self.refuse("place-centred", said, message, hints=(f"Write `{said.text} inside {axis.low.value}`.",))
+
+
+def _slanted(placing: Placing, spot: Mapping[Axis, Fraction], path: Path, face: Face, at: Stretch) -> Fraction:
+    return placing.slanted(path, face, at, spot)

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Axis, Box, Span1
-from planbuild.records.design import FrameSaid
+from planbuild.core.spelling import did_you_mean
 from planbuild.records.piece import Part
+from planbuild.records.spaces import FrameSaid
 from planbuild.resolve.sayings import Sayings, figure
 
 _MEASURES = {Axis.LEFT_RIGHT: ("width", "wide"), Axis.FRONT_BACK: ("depth", "deep"), Axis.BOTTOM_TOP: ("height", "high")}
 
 
-def check_reach(said: FrameSaid, frame: Box, parts: Iterable[Part], sayings: Sayings) -> None:
-    """The parts of the design, tenons counted, reach from face to face of the frame.  Reports `place-frame`."""
-    standing = [(part, part.box(copy, part.extent)) for part in parts if not part.made_by for copy in range(len(part.copies))]
+def check_reach(said: FrameSaid, frame: Box, parts: Sequence[Part], sayings: Sayings) -> None:
+    """The parts of the design, tenons counted, reach from face to face of the frame, but for those that may reach
+    beyond it.  Reports `place-frame`, `ref-unknown`."""
+    beyond = {each.text for each in said.beyond}
+    for each in said.beyond:
+        if each.text not in {part.id for part in parts}:
+            hints = did_you_mean(each.text, [part.id for part in parts])
+            sayings.refuse("ref-unknown", each, f'No part "{each.text}" to reach beyond the frame.', hints=hints)
+    counted = [part for part in parts if not part.made_by]
+    standing = [(part, _counted(part, copy, frame, beyond)) for part in counted for copy in range(len(part.copies))]
     if not standing:
         return
     for axis in Axis:
@@ -25,6 +33,12 @@ def check_reach(said: FrameSaid, frame: Box, parts: Iterable[Part], sayings: Say
         if abs(reach.low - whole.low) > TINY or abs(reach.high - whole.high) > TINY:
             odd = [p for p, off in ((low_part, reach.low - whole.low), (high_part, reach.high - whole.high)) if abs(off) > TINY]
             sayings.report.add(_off(axis, said, whole, reach, odd, sayings))
+
+
+def _counted(part: Part, copy: int, frame: Box, beyond: set[str]) -> Box:
+    """Where a copy reaches; of a part that may reach beyond the frame, as far as the frame."""
+    reach = part.box(copy, part.extent)
+    return reach.meet(frame) if part.id in beyond else reach
 
 
 def _off(axis: Axis, said: FrameSaid, whole: Span1, reach: Span1, odd: list[Part], sayings: Sayings) -> Diagnostic:

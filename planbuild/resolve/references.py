@@ -6,7 +6,7 @@ Placing, a bare face word is the frame's; shaping, it is the part's own.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
@@ -16,8 +16,9 @@ from planbuild.resolve.copies import HandFault, Spread
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, Step
 from planbuild.resolve.expressions.values import LENGTH, Place, Quantity, Value
-from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorOf, RowOf, SizeOf, StockOf
+from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorOf, RowOf, SizeOf, StanceOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie
+from planbuild.resolve.poses import exact, has_one_place
 from planbuild.resolve.scopes import full, held_in, known_in, levels, sizes_of, stock_called
 
 _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height": Axis.BOTTOM_TOP}
@@ -25,6 +26,19 @@ _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height":
 
 Path = tuple[Step, ...]
 """The names of a path with their hands: `left door`, `hinge_stile`."""
+
+
+@dataclass(frozen=True)
+class Met:
+    """A slanted face that something meets over a spot, by the spot's places in other directions, mm."""
+
+    face: Face
+    spot: Mapping[Axis, Fraction]
+
+    def home(self, middles: Mapping[Axis, Fraction], shifts: Mapping[Axis, Fraction]) -> Met:
+        """The spot as it lies to the drawn copy, given where this one is mirrored and how far it is shifted."""
+        moved = {axis: place - shifts.get(axis, Fraction(0)) for axis, place in self.spot.items()}
+        return Met(self.face, {axis: 2 * middles[axis] - place if axis in middles else place for axis, place in moved.items()})
 
 
 class Placing:
@@ -127,10 +141,6 @@ class Placing:
         path, name = reference.steps, _spoken(reference.steps)
         if self.id_of(path) not in self._lies:
             raise Poisoned
-        if reference.level is not None:
-            face = f"{name}.{reference.last or 'left'}"
-            message = f'"{name}" does not lean: its faces have the same place at every height.'
-            raise Misread("ref-at", message, reference.at, hints=(f"Write `{face}`.",))
         last = reference.last
         if last in FACES:
             face_of = Face(last)
@@ -157,15 +167,69 @@ class Placing:
     def openings(self) -> tuple[str, ...]:
         return tuple(held_in(self._scope, self._design.openings))
 
+    # ------------------------------------------------------------ what is turned or leans
+
     def face(self, path: Path, face: Face, at: Stretch) -> Fraction:
         """Where a face of one copy of a thing stands, mm, if it has one place.  Raises Misread, Poisoned."""
-        id = self.id_of(path)
-        said, lie = self._design.parts.get(id), self._lies.get(id)
-        if said and said.turn and isinstance(lie, Lie) and face.axis is not lie.grain:
-            message = f'"{_spoken(path)}" is turned, so its {face.value} has no single place.'
-            hint = f"Its ends and its `middle` have: write `{_spoken(path)}.middle`, and a length beside it."
-            raise Misread("place-leaning", message, at, hints=(hint,))
+        if self.is_slanted(path, face):
+            raise self._leaning(path, face, at)
         return self.standing(path, face, at)
+
+    def leans(self, path: Path) -> bool:
+        said = self._design.parts.get(self.id_of(path))
+        return said is not None and said.lean is not None
+
+    def grain_of(self, path: Path) -> Axis | None:
+        lie = self._lies.get(self.id_of(path))
+        return lie.grain if isinstance(lie, Lie) else None
+
+    def is_slanted(self, path: Path, face: Face) -> bool:
+        """True for a face that lies at no single place, because its part is turned or leans."""
+        said, grain = self._design.parts.get(self.id_of(path)), self.grain_of(path)
+        return said is not None and grain is not None and not has_one_place(said, grain, face)
+
+    def _leaning(self, path: Path, face: Face, at: Stretch) -> Misread:
+        name, grain = _spoken(path), self.grain_of(path)
+        message = f'"{name}" {"leans" if self.leans(path) else "is turned"}, so its {face.value} has no single place.'
+        hint = f"Its ends and its `middle` have: write `{name}.middle`, and a length beside it."
+        if self.leans(path) and grain:
+            level = "6 above bottom" if grain is Axis.BOTTOM_TOP else f"6 inside {grain.low.value}"
+            hint = f"Write `{name}.{face.value} at {level}`."
+        return Misread("place-leaning", message, at, hints=(hint,))
+
+    def at_level(self, reference: Reference, level: Value) -> Value:
+        path, name = reference.steps, _spoken(reference.steps)
+        face = Face(reference.last) if reference.last in FACES else None
+        grain = self.grain_of(path) if self.is_thing(path) else None
+        if face is None or grain is None or not self.is_slanted(path, face):
+            message = f'"{name}" does not lean: its faces have the same place at every height.'
+            raise Misread("ref-at", message, reference.at, hints=(f"Write `{name}.{reference.last or 'left'}`.",))
+        if not isinstance(level, Place) or level.axis is not grain:
+            message = f"A place {grain.words} is wanted after `at`: the face is slanted that way."
+            raise Misread("ref-direction", message, reference.at)
+        return Place(face.axis, self.slanted(path, face, reference.at, {level.axis: level.mm}), face)
+
+    def slanted(self, path: Path, face: Face, at: Stretch, spot: Mapping[Axis, Fraction]) -> Fraction:
+        """Where a slanted face of one copy lies along its direction, mm, over a spot: given by its two other places, or by
+        the place along its part alone and then on the middle of the face."""
+        return self._standing(path, 1, face, at, frozenset(), Met(face, dict(spot)))
+
+    def _met(self, id: str, met: Met) -> Fraction:
+        stance, lie = self.ledger.ask(StanceOf(id)), self._lies[id]
+        assert isinstance(lie, Lie)
+        spot = {axis: float(place) for axis, place in met.spot.items()}
+        if lie.grain in spot and len(spot) < 2:
+            spot |= {axis: stance.centre(lie.grain, spot[lie.grain])[axis.value] for axis in Axis if axis not in spot}
+        return exact(stance.place(met.face, spot))
+
+    def straight_face(self, id: str, face: Face) -> Fraction:
+        """A face of the straight body of a part: one that leans is as much longer as it leans."""
+        said = self._design.parts.get(id)
+        if said and said.lean:
+            return exact(self.ledger.ask(StanceOf(id)).body.at(face))
+        return self.ledger.ask(FaceOf(id, face))
+
+    # ------------------------------------------------------------ copies
 
     def standing(self, path: Path, face: Face, at: Stretch) -> Fraction:
         """Where a face of one copy of a thing stands, mm; `face` as seen in the piece.  Raises Misread, Poisoned.
@@ -174,9 +238,12 @@ class Placing:
         """
         return self._standing(path, 1, face, at, frozenset())
 
-    def _standing(self, path: Path, depth: int, face: Face, at: Stretch, around: frozenset[Axis]) -> Fraction:
+    def _standing(
+        self, path: Path, depth: int, face: Face, at: Stretch, around: frozenset[Axis], met: Met | None = None
+    ) -> Fraction:
         if depth > len(path):
-            return self.ledger.ask(FaceOf(self.id_of(path), face))
+            id = self.id_of(path)
+            return self._met(id, replace(met, face=face)) if met else self.ledger.ask(FaceOf(id, face))
         id, hands = self.id_of(path[:depth]), path[depth - 1].hands
         spread = self.spreads.get(id)
         if spread is None:
@@ -187,11 +254,14 @@ class Placing:
         except HandFault as fault:
             raise _no_hand(at, str(fault), fault.hint) from None
         around = around ^ copy.mirrored
+        if met:
+            middles = {axis: self.ledger.ask(MirrorOf(id, axis)) for axis in copy.mirrored}
+            met = met.home(middles, {spread.row_axis: row.shifts[copy.place]} if row and spread.row_axis else {})
         if face.axis in copy.mirrored:
             middle = self.ledger.ask(MirrorOf(id, face.axis))
-            return 2 * middle - self._standing(path, depth + 1, face.opposite, at, around)
+            return 2 * middle - self._standing(path, depth + 1, face.opposite, at, around, met)
         shift = row.shifts[copy.place] if row and face.axis is spread.row_axis else Fraction(0)
-        return self._standing(path, depth + 1, face, at, around) + shift
+        return self._standing(path, depth + 1, face, at, around, met) + shift
 
     def _measure(self, path: Path, reference: Reference) -> Value:
         id, last, name = self.id_of(path), reference.last, _spoken(path)
@@ -283,12 +353,15 @@ class Shaping:
             return self._own_face(reference) or self._placing.meaning(reference, axis)
         return self._placing.meaning(reference, axis)
 
+    def at_level(self, reference: Reference, level: Value) -> Value:
+        return self._placing.at_level(reference, level)
+
     def _own_face(self, reference: Reference) -> Value | None:
         """A face of the part's straight body; None if something else is meant."""
-        if reference.last not in FACES or reference.level is not None:
+        if reference.last not in FACES:
             return None
         face = Face(reference.last)
-        return Place(face.axis, self._placing.ledger.ask(FaceOf(self._own, face)), face)
+        return Place(face.axis, self._placing.straight_face(self._own, face), face)
 
     def origin_of(self, reference: Reference) -> str:
         return self._placing.origin_of(reference)

@@ -17,9 +17,10 @@ from planbuild.records.spaces import SpaceSaid
 from planbuild.resolve.copies import Level, Spread, copies, row_direction, row_refused, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import About, BlockFacts, Fact, Facts, OpeningFacts, PartFacts
-from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StockOf
+from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StanceOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie, lies
 from planbuild.resolve.places import Places
+from planbuild.resolve.poses import Stance, stance_of
 from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure
@@ -92,6 +93,8 @@ class SettingOut:
             return self._measure(key)
         if isinstance(key, MirrorOf):
             return self._mirror(key)
+        if isinstance(key, StanceOf):
+            return self._stance(key.name)
         return self._row(key.name) if isinstance(key, RowOf) else self._stock(key.name)
 
     def _frame(self, key: FrameOf) -> Fraction:
@@ -128,6 +131,13 @@ class SettingOut:
         if about is None or about.text == "frame":
             return self.placing.within(about.scope if about else holder(key.name)).frame_middle(key.axis)
         return self.places.centre_line(about, key.axis)
+
+    def _stance(self, name: str) -> Stance:
+        spans = {axis: (self.ledger.ask(FaceOf(name, axis.low)), self.ledger.ask(FaceOf(name, axis.high))) for axis in Axis}
+        lie = self.lies.get(name)
+        if lie is None:
+            raise Poisoned
+        return stance_of(name, self.design.parts[name], lie.grain, box_of(spans), self.places)
 
     def _row(self, name: str) -> Row:
         lie, repeat = self.straight.get(name), self.placed(name).repeat

@@ -77,6 +77,9 @@ class OnFace:
             return self._placing.within(self._own.scope).meaning(replace(reference, steps=steps_of(self._own)), axis)
         return self._placing.meaning(reference, axis)
 
+    def at_level(self, reference: Reference, level: Value) -> Value:
+        return self._placing.at_level(reference, level)
+
     def origin_of(self, reference: Reference) -> str:
         return self._placing.origin_of(reference)
 
@@ -92,6 +95,9 @@ def spot(said: Said, setting_out: SettingOut, site: Site) -> Spot:
     chosen = site.words.part(said)
     if chosen is None:
         raise Poisoned
+    if chosen.board.pose:
+        message = f'Hardware on "{chosen.board.id}", which is turned or leans, is not built yet.'
+        refuse(site, "not-built-yet", said.span, message, "a part that stands square to the piece")
     if chosen.face is None:
         message = f'On which face of "{chosen.board.id}"?'
         refuse(site, "hardware-face", said.span, message, hint=f"Write `{said.text}.front`, for example.")

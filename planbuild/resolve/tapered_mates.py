@@ -23,8 +23,8 @@ def check_shoulders(setting_out: SettingOut, boards: Mapping[str, Board]) -> Non
 def _on_tapers(board: Board, mate: Board) -> Iterator[tuple[Face, Taper, bool]]:
     """Ends of the board that lie on a taper of the mate; True if wholly."""
     tapers = [shape for shape in mate.shapes if isinstance(shape, Taper)]
-    if not tapers:
-        return
+    if not tapers or mate.pose:
+        return  # the ends that land on a slanted face are looked at where they are cut to it
     for own in board.copies:
         for copy in mate.copies:
             # Seen from the mate as it is drawn, so that its tapers are where they were said.

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planbuild.core.geometry import Axis, Span1
+from planbuild.core.poses import rim
 from planbuild.records.features import Tenon
+from planbuild.records.slanted import EndCut
 from planbuild.records.tenon_work import Haunch, Keyway
 from planbuild.shape import kernel
-from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Shape
+from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Flat, Shape
 from planbuild.shape.wedged import across, length_of, side_view
 from planbuild.shape.workpiece import Workpiece
 
@@ -16,16 +20,17 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     """Joins a tenon to the body, as sawn or as it sits in its mortise.  Raises Fault."""
     through = _third(tenon)
     outline = side_view(tenon, fitted)
-    corners = [_place(tenon, through, across(tenon), point) for point in outline]
+    rooted = _rooted(outline, _depth_of_roots(tenon, work))
+    corners = [_place(tenon, through, across(tenon), point) for point in rooted]
     solid = kernel.polygon(through, tenon.block.along(through), corners)
     volume = kernel.polygon_area(outline) * tenon.block.size(through)
+    before, _ = kernel.volume_and_centre(solid)
     if tenon.tip_chamfer:
         solid = _chamfered(tenon, solid, through)
     if tenon.keyway:
         solid = _keyed(tenon, tenon.keyway, solid)
-    if tenon.tip_chamfer or tenon.keyway:
-        volume, _ = kernel.volume_and_centre(solid)
-    work.add(solid, volume)
+    volume += kernel.volume_and_centre(solid)[0] - before
+    work.add(solid, volume - _lead(tenon, work) * _section(tenon))
     if tenon.haunch:
         _add_haunch(tenon, tenon.haunch, work)
 
@@ -37,6 +42,35 @@ def _add_haunch(tenon: Tenon, haunch: Haunch, work: Workpiece) -> None:
     outline = [(0.0, inner), (long, inner), *([] if haunch.sloped else [(long, outer)]), (0.0, outer)]
     corners = [_place(tenon, through, haunch.face.axis, point) for point in outline]
     work.add(kernel.polygon(through, box.along(through), corners), box.volume / (2 if haunch.sloped else 1))
+
+
+def _end_cut(tenon: Tenon, work: Workpiece) -> EndCut | None:
+    return next((f for f in work.part.features if isinstance(f, EndCut) and f.end is tenon.end), None)
+
+
+def _lead(tenon: Tenon, work: Workpiece) -> float:
+    """How far a slanted shoulder lies beyond the nominal one at the middle of the tenon, mm."""
+    cut = _end_cut(tenon, work)
+    return tenon.end.sign * (cut.place(work.body, tenon.block.centre) - cut.at) if cut else 0.0
+
+
+def _section(tenon: Tenon) -> float:
+    first, second = (tenon.block.size(axis) for axis in tenon.end.axis.others)
+    return first * second
+
+
+def _depth_of_roots(tenon: Tenon, work: Workpiece) -> float:
+    """How far behind the nominal shoulder a slanted one lies at its deepest, and a little more, so that no gap stays."""
+    cut = _end_cut(tenon, work)
+    if cut is None:
+        return 0.0
+    deepest = min(tenon.end.sign * (cut.place(work.body, corner) - cut.at) for corner in rim(tenon.block, tenon.end))
+    return max(0.0, -deepest) + OVERSHOOT
+
+
+def _rooted(outline: Sequence[Flat], depth: float) -> list[Flat]:
+    """The side view with its root set back into the body."""
+    return [(point[0] - depth if abs(point[0]) < NOTHING else point[0], point[1]) for point in outline]
 
 
 def _third(tenon: Tenon) -> Axis:

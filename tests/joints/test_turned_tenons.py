@@ -127,3 +127,9 @@ def test_a_turned_end_lies_flat_and_a_turned_side_does_not() -> None:
     assert touches_of(STRAIGHT, 0, Face.TOP, [over]) and not touches_of(part, 0, Face.TOP, [over])
     pairs = {(a.id, i, b.id, j) for (a, i), (b, j) in pairs_that_touch([END, part])}
     assert pairs == {("side", 0, "trough", 0), ("side", 1, "trough", 0)}
+
+
+def test_wedges_are_refused_where_the_mortise_is_turned() -> None:
+    fields = {"thickness": "2", "width": "1", "through": "yes", "wedges": {"stock": "walnut"}}
+    found = refused(KIND, "hold", site(END, turned(45)), tenon=("trough",), **fields)
+    assert [each.code for each in found] == ["not-built-yet"]

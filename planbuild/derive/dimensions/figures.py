@@ -24,7 +24,7 @@ def text_of(measure: Measure, ruler: Ruler, chosen: Chosen) -> str:
 def figure(measure: Measure, ruler: Ruler) -> str:
     """The figure alone: degrees, a drill by the name under which it is sold, or a length to the step of the rule."""
     if measure.unit == "deg":
-        return f"{measure.value:g}°"
+        return f"{round(measure.value, 1):g}°"  # a tenth of a degree is finer than any gauge
     if measure.unit == "slope":
         return slope_text(measure.value)
     if measure.states.endswith("diameter"):

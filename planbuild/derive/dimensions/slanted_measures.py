@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from planbuild.core.geometry import TINY, Axis, Face, Vec
 from planbuild.core.poses import around
-from planbuild.derive.dimensions.measure import Datum, Measure, Points, linear, told
-from planbuild.derive.dimensions.where import at, place_words, third
+from planbuild.derive.dimensions.measure import Datum, Measure, Points, Weight, linear, told
+from planbuild.derive.dimensions.where import at, place_words, third, with_plane
+from planbuild.records.features import Tenon
 from planbuild.records.piece import Part
-from planbuild.records.slanted import AngledMortise, EndCut
+from planbuild.records.slanted import NO_ANGLE, AngledMortise, EndCut
 
 SQUARE = 0.01
 """Degrees; a slope below this is none."""
@@ -37,7 +38,7 @@ def _between(a: Vec, b: Vec) -> Vec:
 
 def _angles(part: Part, f: AngledMortise, points: Points) -> Iterator[Measure]:
     mouth, run = around(f.rim), part.grain if part.grain in f.face.axis.others else f.face.axis.others[0]
-    if SQUARE < f.off(run) < 90 - SQUARE:
+    if NO_ANGLE < f.off(run) < 90 - NO_ANGLE:
         words = "the grain" if run is part.grain else f"the {third(run, f.face.axis).low.value} end"
         yield told(f.id, "turned", f.off(run), mouth, points, f"{{}} to {words}", rank=3, unit="deg")
     for rank, axis in enumerate(f.face.axis.others, start=4):
@@ -50,6 +51,7 @@ def _angles(part: Part, f: AngledMortise, points: Points) -> Iterator[Measure]:
 
 def of_end_cut(part: Part, f: EndCut, datum: Datum) -> Iterator[Measure]:
     """The angle of the cut on each pair of faces on which it shows."""
+    yield from _centre(part, f)
     corner = {axis: part.body.along(axis).middle for axis in Axis} | {f.end.axis: part.body.at(f.end)}
     for axis, angle in f.slopes:
         if abs(angle) > SQUARE:
@@ -59,6 +61,15 @@ def of_end_cut(part: Part, f: EndCut, datum: Datum) -> Iterator[Measure]:
             points = tuple((face, at(spot | {view: part.body.at(face)})) for face in (view.low, view.high))
             say = f"{{}} off square, the {keeps.value} face longer"
             yield told(f.id, f"slope {axis.words}", abs(angle), part.body, points, say, unit="deg")
+
+
+def _centre(part: Part, f: EndCut) -> Iterator[Measure]:
+    """Where the shoulder crosses the centre line, from which a tenon on a slanted end is measured: in from the long corner."""
+    if not any(isinstance(each, Tenon) and each.end is f.end for each in part.features):
+        return
+    sides = tuple(face for axis in f.end.axis.others for face in (axis.low, axis.high))
+    region = with_plane(part.body, f.end, f.at)
+    yield linear(f.id, "shoulder at the middle", f.end.axis, (part.body.at(f.end), f.at), region, sides, Weight.DATUM)
 
 
 def _long_side(f: EndCut, axis: Axis, angle: float) -> Face:

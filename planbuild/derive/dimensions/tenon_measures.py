@@ -37,7 +37,7 @@ def _shoulder(f: Tenon) -> float:
 
 def _section(part: Part, f: Tenon, datum: Datum) -> Found:
     """The cheek is gauged from the face side, the near shoulder from the face edge; the far shoulder is for checking."""
-    thin = min(f.end.axis.others, key=f.block.size)
+    thin = min(f.end.axis.others, key=lambda axis: round(f.block.size(axis), 6))
     for axis in sorted(f.end.axis.others, key=lambda axis: axis is not thin):
         face = datum[axis]
         near, far = near_wall(f.block, face), far_wall(f.block, face)

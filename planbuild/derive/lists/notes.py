@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from planbuild.core.geometry import Axis
+from planbuild.core.geometry import Axis, Face, Vec
+from planbuild.core.poses import Pose, same_way
 from planbuild.derive import phrases
 from planbuild.derive.lists.features import feature_facts
 from planbuild.records.piece import Part, Piece
@@ -29,6 +30,8 @@ def _stands(part: Part) -> str:
     """How a part stands that is not square to the piece; its sheet shows it straight."""
     if part.pose is None:
         return ""
+    if not same_way(part.pose.direction(part.grain.high.normal), part.grain.high.normal):
+        return _leans(part, part.pose)
     across = part.grain.others
     run, side = part.pose.direction(across[0].high.normal), across[1]
     angle = math.degrees(math.atan2(run[side.value], run[across[0].value]))
@@ -43,6 +46,34 @@ def _of_use(part: Part) -> Iterator[str]:
         yield "Measure it from the work: cut it to size when the opening that takes it exists"
     if part.stays_on:
         yield f"It stays on the {part.stays_on} when the piece is lifted off"
+
+
+def _leans(part: Part, pose: Pose) -> str:
+    """As it shows in two views, and the two angles by which a bore is set for it: the sightline, as seen from above, and the
+    resultant, in the plane of the sightline (plane geometry)."""
+    ends = [(face, pose.point(_end(part, face)), _end(part, face)) for face in (part.grain.low, part.grain.high)]
+    face, there, here = max(ends, key=lambda each: math.dist(each[1], each[2]))
+    way = pose.direction(face.normal)
+    aside = [(axis, way[axis.value] / abs(way[part.grain.value])) for axis in part.grain.others]
+    told = [
+        f"{math.degrees(math.atan(abs(slope))):.3g}° to the {(axis.high if slope > 0 else axis.low).value}"
+        for axis, slope in aside
+        if abs(slope) > 1e-6
+    ]
+    resultant = math.degrees(math.acos(min(1.0, abs(way[part.grain.value]))))
+    words = f"it leans: its {face.value} end goes {phrases.listed(told)}"
+    if len(told) > 1:
+        (first, one), (second, other) = aside
+        sight = math.degrees(math.atan2(abs(other), abs(one)))
+        line = f"from the {first.words} line toward the {(second.high if other > 0 else second.low).value}"
+        words += f"; sightline {sight:.3g}° {line}, resultant {resultant:.3g}°"
+    mirrored = "; mirrored copies lean mirrored" if len(part.copies) > 1 else ""
+    return f"{words}{mirrored}. Here it is drawn straight"
+
+
+def _end(part: Part, face: Face) -> Vec:
+    x, y, z = (part.body.at(face) if axis is face.axis else part.body.along(axis).middle for axis in Axis)
+    return x, y, z
 
 
 def _reason(words: str, why: str) -> str:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 import shapely
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.core.poses import same_way
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.dimensions.layout import Side, Wanted, arrange
 from planbuild.derive.dimensions.paper import Paper
@@ -157,7 +159,7 @@ def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Siz
     found += [size for key in spot.keys for size in _cut_sizes(studio, joint, spot, key)]
     found += [size for key in spot.keys for size in _hole_sizes(studio, joint, spot, plane, key)]
     askew = any(studio.part(key).pose for key in spot.keys)
-    way = {link.axis for link in spot.links}
+    way = {link.axis for link in spot.links if not _slants(studio, link.axis, spot.keys)}
     # Across the way in, what stands askew is not cut in its true size.
     shown = [
         size
@@ -166,6 +168,12 @@ def _sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane) -> list[_Siz
     ]
     places = {(size.axis, round(size.low, 2), round(size.high, 2)): size for size in reversed(shown)}
     return list({(size.word, round(size.high - size.low, 2)): size for size in places.values()}.values())[::-1]
+
+
+def _slants(studio: Studio, axis: Axis, keys: Sequence[Key]) -> bool:
+    """True if a part leans, so that nothing of it runs along the axis any more."""
+    poses = [pose for key in keys if (pose := studio.part(key).pose)]
+    return any(not same_way(pose.direction(axis.high.normal), axis.high.normal) for pose in poses)
 
 
 def _tenon_sizes(studio: Studio, link: Link, tenon: Tenon, block: Box) -> list[_Size]:

@@ -11,6 +11,7 @@ from typing import ClassVar
 
 from planbuild.joints.base import Family, Joined, Site
 from planbuild.joints.commons import Commons, commons, free_id
+from planbuild.joints.mortise_and_tenon.askew import refuse_more
 from planbuild.joints.mortise_and_tenon.checks import check_between, check_exit, check_proportions, check_walls, glue_fits
 from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, by_end, contacts
 from planbuild.joints.mortise_and_tenon.ends import find_ends
@@ -70,7 +71,7 @@ class MortiseAndTenon:
 def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
     """Sizes, meeting and wedges of every end; None after reporting."""
     ends, way = find_ends(said, site), way_said(said, site)
-    if ends is None or way is None:
+    if ends is None or way is None or refuse_more(ends, said, site):
         return None
     found = [size_up(end, said, site) for end in ends]
     sizes = [each for tenons in found for each in tenons or ()]

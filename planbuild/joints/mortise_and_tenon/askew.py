@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.core.poses import Pose, along
+from planbuild.core.poses import Pose, along, dot
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
+from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.sides import Side
 from planbuild.records.features import Mate
@@ -17,7 +18,19 @@ from planbuild.records.slanted import AngledMortise
 
 def is_askew(end: Side) -> bool:
     """True if the tenon of an end is not square to the part it goes into, in any copy."""
-    return not (end.board.is_square and all(home.board.is_square for home in end.homes))
+    return bool(end.board.pose) or end.face in end.board.end_cuts or any(home.board.pose for home in end.homes)
+
+
+def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool:
+    """True after reporting `not-built-yet`: what is cut beside or through a plain tenon is reckoned square to its mate."""
+    end = next((end for end in ends if is_askew(end)), None)
+    more = {"wedges": said.wedges, "tusk": said.tusk, "haunch": said.haunch, "play": said.play}
+    word = next((word for word, value in more.items() if value is not None), None)
+    if word is None or end is None:
+        return False
+    message = f'`{word}` of a tenon of "{end.board.id}" that comes in askew is not built yet.'
+    refuse(site, "not-built-yet", end.span, message, "parts that stand square to each other", f"Leave `{word}` out.")
+    return True
 
 
 def entering(end: Side, copy: int) -> Pose:
@@ -37,8 +50,10 @@ def angled(joint: str, why: str, sizes: Sizes, copy: int) -> AngledMortise:
     end, into, face = sizes.end, entering(sizes.end, copy), own_face(sizes.end, copy)
     body = end.homes[copy].board.body
     way = into.direction(end.face.normal)
-    mouth = _on_face(into.point(sizes.section.centre), way, body, face)
-    void, pose = _void(sizes, into, face, mouth)
+    shoulder = into.point(sizes.section.centre)
+    mouth = _on_face(shoulder, way, body, face)
+    lead = dot(way, (shoulder[0] - mouth[0], shoulder[1] - mouth[1], shoulder[2] - mouth[2]))
+    void, pose = _void(sizes, into, face, mouth, sizes.depth if sizes.through else sizes.depth + lead)
     return AngledMortise("", end.span, joint, why, face, void, pose, Mate(end.board.id, (copy,)), sizes.through)
 
 
@@ -48,7 +63,7 @@ def _on_face(point: Vec, way: Vec, body: Box, face: Face) -> Vec:
     return along(point, way, (body.at(face) - point[at]) / way[at])
 
 
-def _void(sizes: Sizes, into: Pose, face: Face, mouth: Vec) -> tuple[Box, Pose]:
+def _void(sizes: Sizes, into: Pose, face: Face, mouth: Vec, depth: float) -> tuple[Box, Pose]:
     """The mortise as if square to its face, each side of the tenon along the axis nearest to it, and how it is turned."""
     first, second = face.axis.others
     sides = [(axis, into.direction(axis.high.normal)) for axis in (sizes.thick, sizes.wide)]
@@ -56,7 +71,7 @@ def _void(sizes: Sizes, into: Pose, face: Face, mouth: Vec) -> tuple[Box, Pose]:
         permutations(sides), key=lambda each: round(abs(each[0][1][first.value]) + abs(each[1][1][second.value]), 6)
     )
     spans = {axis: _about(mouth[axis.value], sizes.section.size(own)) for axis, own in ((first, one), (second, two))}
-    spans[face.axis] = Span1(*sorted((mouth[face.axis.value], mouth[face.axis.value] - face.sign * sizes.depth)))
+    spans[face.axis] = Span1(*sorted((mouth[face.axis.value], mouth[face.axis.value] - face.sign * depth)))
     way = into.direction(sizes.end.face.normal)
     columns = {first: _upward(along_one, first), second: _upward(along_two, second), face.axis: _upward(way, face.axis)}
     x, y, z = zip(*(columns[axis] for axis in Axis), strict=True)

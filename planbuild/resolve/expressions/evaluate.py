@@ -31,6 +31,9 @@ class Names(Protocol):
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         """The value of a reference; `axis` is the direction in which a place is wanted.  Raises Misread, Poisoned."""
 
+    def at_level(self, reference: Reference, level: Value) -> Value:
+        """`leg.right at 4 above bottom`: the place of a slanted face at a place along the part.  Raises Misread, Poisoned."""
+
     def within(self, scope: str) -> Names:
         """The same names as they are meant inside a block, by its path; "" is the design itself."""
 
@@ -64,6 +67,8 @@ class _Reckoner:
             return self._number(node)
         if isinstance(node, Slope):
             return Incline(node.rise, node.run)
+        if isinstance(node, Reference) and node.level is not None:
+            return self.names.at_level(node, _Reckoner(self.text, self.names, None).value(node.level))
         if isinstance(node, Reference):
             return self.names.meaning(node, self.axis)
         if isinstance(node, Chain):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planbuild.core.geometry import TINY, Axis, Face
@@ -16,7 +17,7 @@ from planbuild.derive.steps.places import MortiseKind, datum_words, mortise_kind
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Mortise
 from planbuild.records.piece import Part
-from planbuild.records.slanted import AngledMortise
+from planbuild.records.slanted import NO_ANGLE, AngledMortise
 
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
 _SQUARE = 0.01
@@ -70,10 +71,23 @@ def _middle(part: Part, mortise: AngledMortise) -> list[tuple[Face, float]]:
 def _angle_words(part: Part, mortise: AngledMortise) -> str:
     """How its lines run on the face, and how it leans inward."""
     run = part.grain if part.grain in mortise.face.axis.others else mortise.face.axis.others[0]
+    off, words = mortise.off(run), []
+    if NO_ANGLE < off < 90 - NO_ANGLE:
+        words.append(f"long sides {off:.3g}° to {'the grain' if run is part.grain else run.words}")
     leans = [(axis, mortise.lean(axis)) for axis in mortise.face.axis.others]
-    words = [f"long sides {mortise.off(run):.3g}° to {'the grain' if run is part.grain else run.words}"]
-    words += [f"leans {abs(a):.3g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > _SQUARE]
-    return ", ".join(words)
+    told = [f"{abs(a):.3g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > _SQUARE]
+    if told:
+        words.append(f"its inner end leans {phrases.listed(told)}{_sightline(mortise) if len(told) > 1 else ''}")
+    return ", ".join(words) or "square to the face"
+
+
+def _sightline(mortise: AngledMortise) -> str:
+    """The one plane in which it leans, as drawn on the face, and how far it leans in it (plane geometry)."""
+    first, second = mortise.face.axis.others
+    one, other = (mortise.way[axis.value] for axis in (first, second))
+    sight = math.degrees(math.atan2(abs(other), abs(one)))
+    resultant = math.degrees(math.acos(min(1.0, abs(mortise.way[mortise.face.axis.value]))))
+    return f" (sightline {sight:.3g}° from the {first.words} line, resultant {resultant:.3g}°)"
 
 
 def _lines(job: Job, task: Task, part: Part) -> list[str]:
@@ -115,7 +129,7 @@ def mortise(job: Job, task: Task) -> Draft:
             *(_blind(job, each) for each in kinds if not each.through),
             *(_through(job, each) for each in kinds if each.through),
             *(_flared(job, part, each) for each in kinds if each.flare > TINY),
-            *(_askew(job, each) for each in _alike(part, askew)),
+            *dict.fromkeys(_askew(job, each) for each in _alike(part, askew)),
             "Pare walls and ends square; clear out the chips",
         ),
         sizes=(*(_size_line(job, part, each) for each in kinds), *_askew_sizes(job, part, askew)),
