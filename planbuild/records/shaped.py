@@ -5,7 +5,7 @@ All positions are those of the drawn copy of a part, in the frame of the piece. 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import ClassVar
 
@@ -62,6 +62,17 @@ class Sawn(Feature):
             for face in (axis.low, axis.high)
             if abs(body.at(face) - place) <= TINY
         )
+
+    def moved_out(self, rim: Box, new_rim: Box) -> Sawn:
+        """With each corner that lies on the rim of one body brought to that of a larger one."""
+        axes = self.face.axis.others
+
+        def place(index: int, at: float) -> float:
+            old, new = rim.along(axes[index]), new_rim.along(axes[index])
+            return new.low if abs(at - old.low) <= TINY else new.high if abs(at - old.high) <= TINY else at
+
+        moved = (replace(corner, at=(place(0, corner.at[0]), place(1, corner.at[1]))) for corner in self.corners)
+        return replace(self, corners=tuple(moved))
 
     def region(self, body: Box) -> Box:
         """The box around what it concerns: all of the body's depth if it goes through."""

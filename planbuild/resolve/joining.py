@@ -22,6 +22,7 @@ from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet
 from planbuild.records.piece import Item, Joint, Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise
 from planbuild.resolve.many import refuse_many_joined
 
@@ -151,6 +152,13 @@ def _run_out(features: Iterable[Feature], seen: Box, sawn: Box) -> tuple[Feature
     """A groove or rabbet that reaches a side of what is seen goes on through what that side gains."""
     return tuple(
         replace(each, void=_reaching(each.void, seen, sawn)) if isinstance(each, Groove | Rabbet) else each for each in features
+    )
+
+
+def grown_with(shapes: tuple[Feature, ...], seen: Box, sawn: Box) -> tuple[Feature, ...]:
+    """Notches and other square openings that reach a side of what is seen go on through what that side gains."""
+    return tuple(
+        each.moved_out(seen, sawn) if isinstance(each, Sawn) and each.is_square and seen != sawn else each for each in shapes
     )
 
 

@@ -17,7 +17,7 @@ from planbuild.resolve.edging import relaid
 from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
-from planbuild.resolve.joining import Joinery, join_all
+from planbuild.resolve.joining import Joinery, grown_with, join_all
 from planbuild.resolve.ledger import FrameOf
 from planbuild.resolve.many import refuse_many
 from planbuild.resolve.parts import part_of
@@ -79,8 +79,8 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
 
 
 def _sawn(board: Board, body: Box, sayings: Sayings) -> Board:
-    """With what goes into its mates, its edging as long as it then is."""
-    return replace(board, body=body, shapes=relaid(board, body, sayings))
+    """With what goes into its mates, its edging and its notches as long as they then are."""
+    return replace(board, body=body, shapes=grown_with(relaid(board, body, sayings), board.body, body))
 
 
 LARGEST = 10_000.0

@@ -16,6 +16,9 @@ from planbuild.resolve.setting_out import SettingOut, Spans
 Chain = tuple[tuple[Level, One], ...]
 """One copy of a part with the copies of the blocks around it, the outermost first."""
 
+MOST_PAIRS = 2500
+"""Of copies compared for one notch: fifty bars across fifty others (a choice of ours)."""
+
 
 @dataclass(frozen=True)
 class Neighbour:
@@ -33,7 +36,8 @@ class Neighbours:
     setting_out: SettingOut
 
     def beside(self, said: Said, own: str, sayings: Sayings) -> list[list[Neighbour]]:
-        """For each copy of `own` the copies of the part that is said.  Reports `ref-unknown`, `ref-no-hand`; raises Poisoned."""
+        """For each copy of `own` the copies of the part that is said.  Reports `ref-unknown`, `ref-no-hand`,
+        `shape-notch`; raises Poisoned."""
         places = self.setting_out.places
         path = places.named(said)
         id = places.id_of(path, said) if path else ""
@@ -44,7 +48,11 @@ class Neighbours:
             chosen = self.setting_out.copies_named(path, id, said.scope)
         except HandFault as fault:
             raise sayings.refuse("ref-no-hand", said, str(fault), hints=(f"Use {fault.hint}.",)) from None
-        return [self._seen_from(mine, id, chosen) for mine in self._chains(own)]
+        mine = self._chains(own)
+        if len(mine) * len(chosen) > MOST_PAIRS:
+            message = f'{len(mine)} copies of "{own}" would each be looked at beside {len(chosen)} of "{id}".'
+            raise sayings.refuse("shape-notch", said, message, f"at most {MOST_PAIRS} pairs")
+        return [self._seen_from(each, id, chosen) for each in mine]
 
     def _seen_from(self, mine: Chain, id: str, chosen: tuple[int, ...]) -> list[Neighbour]:
         chains = self._chains(id)

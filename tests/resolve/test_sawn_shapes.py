@@ -203,3 +203,41 @@ def test_a_part_that_stands_elsewhere_gets_no_notch(lay) -> None:
     shelf = SHELF.replace("SHAPE", "{notch: {corner: [back left, front left], for: leg}}")
     corner = lay(HEAD + shelf + LEG.replace("PLACE", "0"))
     assert "front left" in corner.one("shape-notch").message
+
+
+def test_a_notch_goes_on_through_what_a_joint_adds(lay) -> None:
+    """A shelf in housings is sawn longer than what is seen: its corner notch reaches the end of it all the same."""
+    case = """
+frame: {width: 30, depth: 10, height: 20}
+parts:
+  side: {stock: board, grain: up, face: left, left: 0, front: 0, back: 0, bottom: 0, top: 0, mirror: left-right, glue_up: no}
+  shelf:
+    stock: board
+    grain: left-right
+    face: top
+    between: side
+    front: 0
+    back: 0
+    bottom: 9
+    glue_up: no
+    shape: [{notch: {corner: back left, length: 3, width: 2}}]
+joints:
+  housed: {kind: dado, part: shelf, depth: 1/4}
+"""
+    trial = lay(case)
+    assert not [each for each in trial.found if each.stops], trial.found
+    shelf = trial.part("shelf")
+    (notch,) = [each for each in shelf.features if isinstance(each, Sawn)]
+    assert shelf.body.x.low == pytest.approx(0.5 * 25.4)
+    assert inches(notch) == [(0.5, 8), (3.75, 8), (3.75, 10), (0.5, 10)]
+
+
+def test_what_a_notch_looks_at_is_bounded(lay) -> None:
+    """A hundred bars over a hundred others would be ten thousand pairs."""
+    row = "repeat: {{count: 100, along: {along}, between: frame}}"
+    bar = "  {id}: {{stock: board, grain: {grain}, face: top, {ends}, bottom: 5, width: 1/8, " + row + "{shape}}}\n"
+    notch = ", shape: [{notch: {for: other}}]"
+    first = bar.format(id="one", grain="left-right", ends="left: 0, right: 0", along="front-back", shape=notch)
+    other = bar.format(id="other", grain="front-back", ends="front: 0, back: 0", along="left-right", shape="")
+    trial = lay("frame: {width: 40, depth: 40, height: 20}\nparts:\n" + first + other)
+    assert "pairs" in trial.one("shape-notch").expected
