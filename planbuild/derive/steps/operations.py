@@ -91,6 +91,7 @@ class Verb(Enum):
     DRY_FIT = ("dry_fit", Phase.DRY)
     PREPARE = ("sand", Phase.GLUE)
     JOIN = ("glue", Phase.GLUE)
+    TRY = ("fit", Phase.GLUE)
     FINISH = ("finish", Phase.FINISH)
     FIT = ("fit", Phase.FITTING)
 

@@ -208,6 +208,18 @@ RULES: tuple[Rule, ...] = (
         "The finish goes on when no tool, clamp or glue can mark it any more.",
     ),
     Rule(
+        _MAKING | _verbs(Verb.JOIN),
+        _verbs(Verb.TRY),
+        Scope.ALL,
+        "A drawer or a door is fitted to its opening as it stands.",
+    ),
+    Rule(
+        _verbs(Verb.TRY),
+        _verbs(Verb.FINISH, Verb.FIT),
+        Scope.ALL,
+        "What was planed to fit is finished afterwards.",
+    ),
+    Rule(
         _verbs(Verb.FINISH),
         _verbs(Verb.FIT),
         Scope.ALL,

@@ -125,6 +125,22 @@ def _way(task: Task, part: Part, copy: int) -> Vec:
     return (*ways, *brought, _DOWN)[0]
 
 
+def _try_in(job: Job, task: Task) -> Scene | None:
+    """The blocks drawn out of their openings."""
+    block = task.block
+    side = block.moves.goes_in or block.moves.opens or block.moves.swings if block and block.moves else None
+    if block is None or side is None:
+        return None
+    moves: dict[Key, Vec] = {}
+    for part in job.parts(block.parts):
+        for copy in range(len(part.copies)):
+            out = block.motions[copy * len(block.motions) // len(part.copies)].face(side)
+            moves[part.id, copy] = out.opposite.normal
+    made_of = set(block.parts)
+    around = [(part.id, copy) for part in job.piece.parts if part.id not in made_of for copy in range(len(part.copies))]
+    return Scene(scene_id(task), new=tuple(moves), context=tuple(around), moves=moves, marks=task.parts)
+
+
 _UP: Vec = (0.0, 0.0, 1.0)
 _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
@@ -137,4 +153,9 @@ _ON_A_PART = (
 )
 """Kinds of work that are drawn as one part, large."""
 
-_TOGETHER: dict[Verb, Callable[[Job, Task], Scene | None]] = {Verb.DRY_FIT: _dry_fit, Verb.JOIN: _join, Verb.FIT: _fit}
+_TOGETHER: dict[Verb, Callable[[Job, Task], Scene | None]] = {
+    Verb.DRY_FIT: _dry_fit,
+    Verb.JOIN: _join,
+    Verb.TRY: _try_in,
+    Verb.FIT: _fit,
+}

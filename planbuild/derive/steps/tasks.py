@@ -10,6 +10,7 @@ from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
 from planbuild.records.edging import edgings_of
 from planbuild.records.features import Tenon
+from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 
 
@@ -30,6 +31,8 @@ class Task:
     placed: tuple[Placed, ...] = ()
     alone: bool = False
     """True if what is placed is fixed to a part that stands already."""
+    block: Block | None = None
+    """The block that is tried in its opening."""
     also: tuple[str, ...] = ()
     """Other ids by which a design may call it: the same work by the name of any part in it."""
 
@@ -170,7 +173,13 @@ def _ending(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
     done = {id for coating in piece.coatings for id, face in coating.before_gluing if face is None}
     also = tuple(f"finish.{each}" for each in everything)
     finish = Task(f"finish.{word}", Verb.FINISH, tuple(each for each in everything if each not in done), also=also)
-    return (*([finish] if coated else []), *_fitting(piece, joinings))
+    return (*_trying(piece), *([finish] if coated else []), *_fitting(piece, joinings))
+
+
+def _trying(piece: Piece) -> tuple[Task, ...]:
+    """One step for each sort of block that moves in its opening."""
+    loose = [each for each in piece.blocks if "." not in each.id and each.moves and not each.moves.trapped]
+    return tuple(Task(f"fit.{each.id}", Verb.TRY, each.parts, block=each) for each in loose)
 
 
 def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
@@ -192,7 +201,8 @@ def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
 
 def _fix(piece: Piece, placed: Placed) -> Task:
     """Hardware on a part that is glued in: a step by its own name, or that of its part if a part is called so too."""
-    thing = placed.on if any(each.id == placed.id for each in piece.parts) else placed.id
+    taken = {each.id for each in piece.parts} | {each.id for each in piece.blocks}
+    thing = placed.on if placed.id in taken else placed.id
     return Task(f"fit.{thing}", Verb.FIT, (placed.brings or placed.on,), placed=(placed,), alone=True)
 
 

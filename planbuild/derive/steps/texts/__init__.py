@@ -27,6 +27,7 @@ from planbuild.derive.steps.texts import (
     surfaces,
     tails,
     tenons,
+    trying,
 )
 
 Writer = Callable[[Job, Task], Draft]
@@ -75,6 +76,7 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.DRY_FIT: assembly.dry_fit,
     Verb.PREPARE: surfaces.prepare,
     Verb.JOIN: assembly.join,
+    Verb.TRY: trying.try_in,
     Verb.FINISH: surfaces.finish,
     Verb.FIT: fitting.fit,
 }
