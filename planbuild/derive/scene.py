@@ -34,5 +34,9 @@ class Scene:
     close: Stage | None = None
     over: bool = False
     bought: tuple[Key, ...] = ()
+    seen_from: tuple[Vec, ...] = ()
+    """Sides from which it must be seen."""
+    out: float = 0.0
+    """mm; what moves is drawn out at least so far."""
     marks: tuple[str, ...] = ()
     """Part ids to be marked; each once."""

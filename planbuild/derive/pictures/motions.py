@@ -26,7 +26,7 @@ def drawn_back(studio: Studio, scene: Scene) -> dict[Key, Vec]:
     longest = max(boxes[key].size(axis) for key in (*scene.new, *scene.context) for axis in Axis)
     clear = _CLEAR * longest
     made = {key for key in scene.moves if studio.part(key).made_by}
-    back = {way: _depth(found, scene.moves, made, way) + clear for way in sorted(set(scene.moves.values()))}
+    back = {way: max(_depth(found, scene.moves, made, way) + clear, scene.out) for way in sorted(set(scene.moves.values()))}
     shifts = {key: _shift(way, back[way]) for key, way in scene.moves.items()}
     for key in sorted(made):
         shifts[key] = _driven([link for link in found if link.moving == key], scene.moves, back, key, clear)

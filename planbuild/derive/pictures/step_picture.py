@@ -148,7 +148,7 @@ def _ways(studio: Studio, scene: Scene) -> list[Vec]:
     """Where the worked faces of the drawn copies look, and those that hardware is fixed to."""
     features = [f for id, feature in scene.features for f in studio.piece.part(id).features if f.id == feature]
     fixed = [placed.face.normal for placed in studio.piece.hardware if key_of(placed, 0) in scene.bought]
-    return [way for feature in features for way in ways_of(feature)] + (fixed if not scene.new else [])
+    return [*scene.seen_from, *(way for feature in features for way in ways_of(feature)), *(fixed if not scene.new else [])]
 
 
 def _tones(studio: Studio, scene: Scene) -> Callable[[Key, Vec], Tone]:

@@ -126,7 +126,7 @@ def _way(task: Task, part: Part, copy: int) -> Vec:
 
 
 def _try_in(job: Job, task: Task) -> Scene | None:
-    """The blocks drawn out of their openings."""
+    """The blocks drawn out of their openings, seen from there."""
     block = task.block
     side = block.moves.goes_in or block.moves.opens or block.moves.swings if block and block.moves else None
     if block is None or side is None:
@@ -138,8 +138,19 @@ def _try_in(job: Job, task: Task) -> Scene | None:
             moves[part.id, copy] = out.opposite.normal
     made_of = set(block.parts)
     around = [(part.id, copy) for part in job.piece.parts if part.id not in made_of for copy in range(len(part.copies))]
-    return Scene(scene_id(task), new=tuple(moves), context=tuple(around), moves=moves, marks=task.parts)
+    return Scene(
+        scene_id(task),
+        new=tuple(moves),
+        context=tuple(around),
+        moves=moves,
+        seen_from=(side.normal,),
+        out=_OUT * block.box.size(side.axis),
+        marks=task.parts,
+    )
 
+
+_OUT = 0.6
+"""How far a block is drawn out of its opening, as a share of its depth: so that its sides are seen."""
 
 _UP: Vec = (0.0, 0.0, 1.0)
 _DOWN: Vec = (0.0, 0.0, -1.0)

@@ -15,7 +15,7 @@ def try_in(job: Job, task: Task) -> Draft:
     count = len(block.motions)
     return Draft(
         title=f"Fit the {block.name if count == 1 else phrases.counted(count, block.name)}",
-        actions=said(*_actions(block)),
+        actions=said(*_actions(block, any(each.on in block.parts for each in job.piece.hardware))),
         sizes=_sizes(job, block),
         check=_check(block),
         note=block.note,
@@ -27,7 +27,8 @@ def _each(block: Block) -> str:
     return f"{'each' if len(block.motions) > 1 else 'the'} {block.name}"
 
 
-def _actions(block: Block) -> tuple[str, ...]:
+def _actions(block: Block, has_pull: bool) -> tuple[str, ...]:
+    """`has_pull`: something is fixed to it that would be in the way."""
     moves = block.moves
     if moves and moves.swings:
         about = moves.about.value if moves.about else "hinge"
@@ -38,7 +39,8 @@ def _actions(block: Block) -> tuple[str, ...]:
         )
     if moves and moves.opens:
         return (
-            f"Slide {_each(block)} into its opening from the {(moves.goes_in or moves.opens).value}, without its pull",
+            f"Slide {_each(block)} into its opening from the {(moves.goes_in or moves.opens).value}"
+            f"{', without its hardware' if has_pull else ''}",
             "Where it binds it leaves shiny spots; take a thin shaving off there and try again",
         )
     way = f" from the {moves.goes_in.value}" if moves and moves.goes_in else ""
