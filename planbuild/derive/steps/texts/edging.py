@@ -25,7 +25,7 @@ def edge(job: Job, task: Task) -> Draft:
             _tongued(job, first),
             _turned(strips),
             "Glue them on under tape or clamps with a caul, standing over on both faces, and wipe off what runs out",
-            "Plane the strips flush with the faces, stopping short of the veneer; saw the ends flush",
+            "Plane the strips level with the faces without touching these; saw the ends flush",
         ),
         sizes=tuple(_size(job, part, strip) for part, strip in strips),
         check="No gap takes a sheet of paper, and a fingertip feels no step between strip and face.",
