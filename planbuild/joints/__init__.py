@@ -13,6 +13,7 @@ from planbuild.joints.dado import Dado
 from planbuild.joints.dovetails import HalfBlindDovetail, ThroughDovetail
 from planbuild.joints.dovetails.lapped import LappedDovetail
 from planbuild.joints.dovetails.sliding import SlidingDovetail
+from planbuild.joints.dowel import Dowel
 from planbuild.joints.finger_joint import FingerJoint
 from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
@@ -28,6 +29,7 @@ from planbuild.joints.tongue_and_groove import TongueAndGroove
 _ALL: tuple[JointKind, ...] = (
     MortiseAndTenon(),
     LooseTenon(),
+    Dowel(),
     HalfLap(),
     Bridle(),
     Dado(),

@@ -144,8 +144,8 @@ def _half(
 
 def _alike(made: list[_Loose], site: Site) -> bool:
     """One size of tenon in a joint."""
-    sizes = [tuple(round(value, 3) for value in _measures(each)) for each in made]
-    if len(set(sizes)) == 1:
+    first = _measures(made[0])
+    if all(abs(one - other) < TINY for each in made for one, other in zip(first, _measures(each), strict=True)):
         return True
     message, hint = "The ends of this joint want loose tenons of different sizes.", "Write two joints."
     refuse(site, "joint-wedges-differ", made[0].side.span, message, "one size of loose tenon in a joint", hint)

@@ -120,6 +120,7 @@ def _in_mortises(job: Job, joining: Joining, links: Sequence[Link]) -> str:
 
 _WETTED = {
     "dado": "on the walls of the housings for {a}",
+    "dowel": "into the holes for the dowels of {both}, thinly on the dowels",
     "loose tenon": "into the mortises of {both}, thinly on the loose tenons",
     "rabbet": "in the rabbets for {a}",
     "tongue and groove": "on the tongues of {a}",
