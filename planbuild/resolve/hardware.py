@@ -7,7 +7,7 @@ have mirrored hardware.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 
 from planbuild.core.diagnostics import Diagnostic, Span
@@ -176,7 +176,7 @@ def _check_count(said: HardwareSaid, found: int, copies: int, site: Site) -> Non
     if said.count is None:
         return
     each = said.count.text.endswith(" each")
-    number = site.words.count(Said(said.count.text.removesuffix(" each"), said.count.span))
+    number = site.words.count(replace(said.count, text=said.count.text.removesuffix(" each")))
     if number is None:
         raise Poisoned
     if number * (copies if each else 1) != found:

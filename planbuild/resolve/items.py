@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from planbuild.records.design import ItemSaid, Said
 from planbuild.records.hardware import Figure, Item
@@ -44,4 +45,4 @@ def _sizes(name: str, said: Said, sayings: Sayings) -> tuple[float, ...]:
     unit = pieces[-1].rsplit(" ", 1)[-1]
     ending = f" {unit}" if unit.isalpha() and " " in pieces[-1] else ""
     each = [piece if piece.endswith(ending) else piece + ending for piece in pieces]
-    return tuple(float(sayings.size(Said(text, said.span), f"The {name}")) for text in each)
+    return tuple(float(sayings.size(replace(said, text=text), f"The {name}")) for text in each)

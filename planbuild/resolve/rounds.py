@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
@@ -70,7 +71,7 @@ def _station(pair: tuple[Said, Said], blank: Blank) -> Station:
         message = f'`{pair[0].text}` lies outside "{blank.id}", which is {blank.figure(long)} long.'
         raise blank.sayings.refuse("shape-outside", pair[0], message, f"0 to {blank.figure(long)}")
     text, way = _way(pair[1], blank)
-    diameter = blank.sayings.size(Said(text, pair[1].span), "A diameter")
+    diameter = blank.sayings.size(replace(pair[1], text=text), "A diameter")
     thin = min(blank.size(axis) for axis in blank.grain.others)
     if diameter > thin:
         message = f'A diameter of {blank.figure(diameter)} is more than "{blank.id}" has: it is {blank.figure(thin)} thick.'
