@@ -13,7 +13,7 @@ from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.corners import Corner, corners, say_no_corner
-from planbuild.joints.faults import refuse
+from planbuild.joints.faults import refuse, warn
 from planbuild.joints.proportions import length_rule, rule, used
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
@@ -47,7 +47,8 @@ class FingerJoint:
     said: ClassVar[type[JointSaid]] = FingerJointSaid
 
     def join(self, id: str, said: FingerJointSaid, site: Site) -> Joined | None:
-        """Reports `joint-wrong-family`, `joint-corner`, `joint-finger`, and what `settled` reports."""
+        """Reports `joint-wrong-family`, `joint-corner`, `joint-finger`, `joint-finger-size`
+        (warning), and what `settled` reports."""
         common = commons(said, self.name, glued=True, site=site)
         found = _fingered(said, site)
         if common is None or not found:
@@ -100,14 +101,26 @@ def _at(corner: Corner, finger: float | None, said: FingerJointSaid, site: Site)
         source = rule("dovetail_thinnest_pin", site.ruler).source
         refuse(site, "joint-finger", span, message, f"{figure(least)} to {figure(whole.size / 3)}", source=source)
         return None
+    _tell_odd_size(corner, size, count, said, site)
     places = [Span1(whole.low + n * size, whole.low + (n + 1) * size) for n in range(count)]
     outer = Comb(block, corner.end, across, tuple(places[::2]), 0.0)
     return _Fingered(corner, outer, Comb(block, corner.far, across, tuple(places[1::2]), 0.0))
 
 
+def _tell_odd_size(corner: Corner, size: float, count: int, said: FingerJointSaid, site: Site) -> None:
+    """Fingers are cut at one setting: a size that no rule shows adds up wrongly over the width."""
+    step, figure = float(site.ruler.step * site.ruler.unit.mm), site.ruler.plain
+    nearest = max(1, round(size / step)) * step
+    if abs(size - nearest) > TINY:
+        wide = corner.shared.size(corner.across)
+        message = f"{count} fingers that fill {figure(wide)} are no size on the rule."
+        hint = f"Make the boards {figure(count * nearest)} wide, for fingers of {figure(nearest)}, or say another `finger`."
+        warn(site, "joint-finger-size", (said.finger or said.kind).span, message, "fingers of one size, as the saw is set", hint)
+
+
 def _odd(wanted: float) -> int:
     """The odd number nearest to a count; the larger of two equally near."""
-    return 2 * int(wanted / 2) + 1
+    return 2 * int(wanted / 2 + 1e-9) + 1
 
 
 # ---------------------------------------------------------------- both sides

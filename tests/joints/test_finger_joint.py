@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from boards_by_hand import FRONT_BACK, LEFT_RIGHT, board, box, joined, mirrored, refused, site
+from boards_by_hand import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, joined, mirrored, refused, site
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from joined_solids import clash, is_free, of_boxes, solids_of, together, whole
 
-from planbuild.core.geometry import Face
+from planbuild.core.geometry import Face, Span1
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined
 from planbuild.records.piece import Copy
@@ -60,6 +60,16 @@ def test_no_wood_is_lost_and_two_ways_lead_in(a: int, b: int, tall: int, finger:
     assert together(solids, *keys) == pytest.approx(of_boxes(long.body, short.body), rel=1e-9)
     assert is_free(solids, *keys, way=(-1, 0, 0), far=b / 4 * INCH) and is_free(solids, *keys, way=(0, 1, 0), far=a / 4 * INCH)
     assert all(clash(solids, *keys, by=(x, y, z)) > 1 for x, y, z in ((2, 0, 0), (0, -2, 0), (0, 0, 1), (0, 0, -1)))
+
+
+def test_fingers_that_no_rule_shows_are_told() -> None:
+    wide = [board(each.id, each.body.with_span(BOTTOM_TOP, Span1(0, 3 * INCH)), each.grain, each.face) for each in (LONG, SHORT)]
+    where = site(*wide)
+    joined(KIND, "corner", where, parts=("long", "short"))
+    (told,) = where.report.found
+    assert told.code == "joint-finger-size" and "Make the boards 3-1/16 wide" in told.hints[0]
+    joined(KIND, "corner", even := site(*wide), parts=("long", "short"), finger="1")
+    assert not even.report.found
 
 
 @pytest.mark.parametrize(

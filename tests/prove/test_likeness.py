@@ -9,7 +9,7 @@ import cadquery as cq
 import pytest
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, piece, said
 
-from planbuild.core.geometry import Box, Face, Motion
+from planbuild.core.geometry import Box, Face, Motion, Span1
 from planbuild.prove.likeness import form_of, hands
 from planbuild.prove.standing import Standing
 from planbuild.records.features import (
@@ -31,6 +31,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness
 from planbuild.records.piece import Part
+from planbuild.records.tails import Comb, Sockets, Tails
 from planbuild.shape import shape
 
 MIRROR = Motion((-1, 1, 1), (1000.0, 0.0, 0.0))
@@ -46,6 +47,8 @@ def mortise(low: float, high: float, face: Face = Face.FRONT, **more: object) ->
     return Mortise(**said(f"m{low}"), face=face, void=box(low, high, 0, 15, 5, 15), mate=Mate("x"), **more)  # type: ignore[arg-type]
 
 
+ROW = Comb(box(0, 20, 0, 60, 0, 20), Face.LEFT, FRONT_BACK, (Span1(6, 27), Span1(33, 54)), 1 / 8)
+
 SAME: dict[str, tuple[Feature, ...]] = {
     "plain": (),
     "mortise off centre in length": (mortise(20, 60),),
@@ -56,6 +59,8 @@ SAME: dict[str, tuple[Feature, ...]] = {
     "bevel": (Bevel(**said(), face=Face.BACK, keeps=Face.TOP, angle=20),),
     "rabbet": (Rabbet(**said(), edge=(Face.TOP, Face.FRONT), void=box(0, 400, 0, 10, 12, 20)),),
     "curve": (Curve(**said(), face=Face.FRONT, points=((0, 0), (100, 10), (400, 3))),),
+    "tails at one end": (Tails(**said(), comb=ROW, mate=Mate("x")),),
+    "pins through at one end": (Sockets(**said(), comb=replace(ROW, tip=Face.BOTTOM), mate=Mate("x")),),
     "chamfer of one edge": (Chamfer(**said(), edges=((Face.TOP, Face.FRONT),), size=3),),
 }
 """Each has a plane of symmetry, so its mirror image is the same part turned."""
@@ -63,6 +68,9 @@ SAME: dict[str, tuple[Feature, ...]] = {
 HANDED: dict[str, tuple[Feature, ...]] = {
     "mortise off centre in length and height": (
         Mortise(**said(), face=Face.FRONT, void=box(20, 60, 0, 15, 2, 10), mate=Mate("x")),
+    ),
+    "one tail nearer to an edge, off the middle of the thickness": (
+        Sockets(**said(), comb=Comb(box(0, 20, 0, 60, 6, 20), Face.BOTTOM, FRONT_BACK, (Span1(5, 30),), 1 / 6), mate=Mate("x")),
     ),
     "mortise and groove": (mortise(200, 300), Groove(**said("g"), face=Face.TOP, void=box(0, 400, 40, 45, 15, 20))),
     "taper and hole": (

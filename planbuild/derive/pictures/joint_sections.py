@@ -25,11 +25,11 @@ from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.scales import scale_text, series
 from planbuild.derive.views.view import STRAIGHT, View
 from planbuild.records.drawing import Drawing, Point
-from planbuild.records.features import Groove, Hole, Mortise, Rabbet, Tenon
+from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.legibility import PaperBox, segments, text_box
 from planbuild.records.piece import Joint, Part
 from planbuild.records.solids import Key
-from planbuild.records.tails import Comb, Sockets
+from planbuild.records.tails import Comb, Sockets, Tails
 
 _RIM = 1.0
 _CLEAR = 0.4
@@ -121,12 +121,21 @@ def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:
     """The way in which the channel or the tails run that take the moving part, where it stands; None if nothing runs."""
     part = studio.part(link.mate)
     for feature in part.features:
-        if feature.joint == joint.id and isinstance(feature, Sockets) and feature.mate.part == link.moving[0]:
-            return part.copies[link.mate[1]].motion.axis(feature.comb.run)
+        if feature.joint == joint.id and isinstance(feature, Tails | Sockets) and feature.mate.part == link.moving[0]:
+            return _run_of_comb(studio, joint, link) or part.copies[link.mate[1]].motion.axis(feature.comb.run)
         if feature.joint == joint.id and isinstance(feature, Groove | Rabbet) and feature.mate:
             motion = part.copies[link.mate[1]].motion
             if (link.moving[0] == feature.mate.part) and motion.axis(feature.run(part.body, part.grain)) is not link.axis:
                 return motion.axis(feature.run(part.body, part.grain))
+    return None
+
+
+def _run_of_comb(studio: Studio, joint: Joint, link: Link) -> Axis | None:
+    """The way the tails or fingers of the moving part run."""
+    part = studio.part(link.moving)
+    for feature in part.features:
+        if feature.joint == joint.id and isinstance(feature, Tails) and feature.mate.part == link.mate[0]:
+            return part.copies[link.moving[1]].motion.axis(feature.comb.run)
     return None
 
 
@@ -212,7 +221,8 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
     part, body, found = studio.part(key), _body(studio, key), []
     motion = part.copies[key[1]].motion
     for feature in part.features:
-        if feature.joint == joint.id and isinstance(feature, Sockets):
+        if feature.joint == joint.id and (isinstance(feature, Sockets) or _is_fingered(feature)):
+            assert isinstance(feature, Tails | Sockets)
             comb = feature.comb.moved(motion)
             found += _comb_sizes(feature.id, comb) if comb.block.meet(spot.core).is_solid else []
         if feature.joint != joint.id or not isinstance(feature, (Mortise, Groove, Rabbet)):
@@ -231,6 +241,10 @@ def _cut_sizes(studio: Studio, joint: Joint, spot: Place, key: Key) -> list[_Siz
                     if isinstance(feature, Groove):
                         found.append(_size(feature.id, "from edge", axis, _inset(body.along(axis), void.along(axis)), common))
     return found
+
+
+def _is_fingered(feature: Feature) -> bool:
+    return isinstance(feature, Tails) and feature.what == "fingers"
 
 
 def _comb_sizes(feature: str, comb: Comb) -> list[_Size]:

@@ -9,7 +9,7 @@ from planbuild.derive.lists.measures import cheeks, tenon_size
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
 from planbuild.records.edging import edgings_of
-from planbuild.records.features import Tenon
+from planbuild.records.features import Feature, Tenon
 from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 
@@ -66,6 +66,12 @@ def _edging_set_up(op: Operation) -> Key:
 _SAME: Key = ()
 """Key of work that is one step for the whole piece."""
 
+
+def _kind(piece: Piece, feature: Feature) -> str:
+    """The kind of the joint that a feature belongs to: tails that slide are fitted otherwise than those that are let in."""
+    return next((each.kind for each in piece.joints if each.id == feature.joint), "")
+
+
 _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.ROUGH: lambda piece, op: _SAME,
     Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
@@ -78,7 +84,7 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.HOUSE: lambda piece, op: _SAME,
     Verb.LAP: lambda piece, op: _SAME,
     Verb.TRENCH: lambda piece, op: _SAME,
-    Verb.TAIL: lambda piece, op: _SAME,
+    Verb.TAIL: lambda piece, op: tuple(sorted({_kind(piece, feature) for feature in op.features})),
     Verb.SOCKET: lambda piece, op: _SAME,
     Verb.TAILS: lambda piece, op: _SAME,
     Verb.PINS: lambda piece, op: _SAME,

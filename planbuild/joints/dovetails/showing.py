@@ -60,7 +60,7 @@ def _holds(outer: Span1, inner: Span1) -> bool:
 
 
 def _tell(corner: Joined, other: Joined, part: str, face: Face, site: Site) -> None:
-    name = other.joint.id
+    name = other.joint.id.rpartition(".")[2]
     message = f'The groove of "{name}" comes out at the {face.value} end of "{part}", in sight beside "{corner.joint.id}".'
     hide = f"Write `hide: {name}` in \"{corner.joint.id}\", or " if corner.joint.kind in _COVERED else ""
     hint = f"{hide}{'w' if hide else 'W'}rite `stopped: yes` in \"{name}\"."

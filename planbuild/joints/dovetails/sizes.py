@@ -150,6 +150,9 @@ def _wide(said: CornerSaid, found: Row, site: Site) -> None:
 
 # ---------------------------------------------------------------- the groove to be hidden
 
+_MOST_NAMED = 20
+"""Joints named in a message; a large piece has many."""
+
 
 def band_of(said: CornerSaid, board: Board, copy: int, across: Axis, low: float, site: Site) -> Span1 | None:
     """The grooves of the joint to be hidden in one standing copy of the tail board, from the low edge of the corner."""
@@ -170,7 +173,8 @@ def hides(said: CornerSaid, board: Board, site: Site) -> bool:
         return True
     name = said.hide.text
     if said.hide.full not in site.joined:
-        expected = f"one of {', '.join(site.joined)}" if site.joined else "the joint of the panel"
+        known = list(site.joined)[:_MOST_NAMED]
+        expected = f"one of {', '.join(known)}" if known else "the joint of the panel"
         refuse(site, "joint-hide", said.hide.span, f'There is no joint "{name}" whose groove could be hidden.', expected)
         return False
     other = site.joined[said.hide.full]

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
 
-from planbuild.core.geometry import Face
+from planbuild.core.geometry import Face, Span1
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -27,9 +27,11 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.tails import Comb, Sockets, Tails
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
 MATE = Mate("board", (0,))
+WIDE = box(0, 400, 0, 100, 0, 20)
 
 
 def plain() -> Part:
@@ -180,9 +182,47 @@ def long_and_thin() -> Part:
     return board(body=box(0, 2400, 0, 18, 0, 12))
 
 
+def dovetailed() -> Part:
+    """Tails at one end, of which the middle one is wider, and pins at the other, of a mate that is narrower."""
+    uneven = tuple(Span1(*ends) for ends in ((6, 24), (30, 66), (72, 94)))
+    row = Comb(box(0, 12, 0, 100, 0, 20), Face.LEFT, FRONT_BACK, uneven, 1 / 6)
+    even = tuple(Span1(*ends) for ends in ((16, 41), (47, 72)))
+    pins = Comb(box(380, 400, 10, 78, 6, 20), Face.BOTTOM, FRONT_BACK, even, 1 / 8)
+    tails = Tails(**said("tails", "corner"), comb=row, mate=MATE)
+    return board(tails, Sockets(**said("pins", "corner"), comb=pins, mate=MATE), body=WIDE)
+
+
+def pins_at_both_ends() -> Part:
+    """Half-blind: alike at either end, so that one of them is drawn."""
+    spans = tuple(Span1(*ends) for ends in ((6, 30), (36, 60), (66, 90)))
+    combs = (Comb(box(*ends, 0, 96, 0, 12), Face.TOP, FRONT_BACK, spans, 1 / 8) for ends in ((0, 12), (388, 400)))
+    rows = (Sockets(**said(id, "corner"), comb=comb, mate=MATE) for id, comb in zip(("left", "right"), combs, strict=True))
+    return board(*rows, body=box(0, 400, 0, 96, 0, 20))
+
+
+def fingered() -> Part:
+    spans = tuple(Span1(100 / 9 * n, 100 / 9 * (n + 1)) for n in range(0, 9, 2))
+    comb = Comb(box(0, 12, 0, 100, 0, 20), Face.LEFT, FRONT_BACK, spans, 0.0)
+    return board(Tails(**said("fingers", "corner"), comb=comb, mate=MATE, what="fingers"), body=WIDE)
+
+
+def slid_and_let_in() -> Part:
+    """A tail at the end that slides, a stopped housing across, a socket let into the other end."""
+    tail = Comb(box(0, 8, 0, 100, 0, 20), Face.LEFT, BOTTOM_TOP, (Span1(4, 16),), 1 / 8)
+    across = Comb(box(150, 162, 20, 100, 13, 20), Face.BOTTOM, LEFT_RIGHT, (Span1(150, 162),), 1 / 8)
+    socket = Comb(box(380, 400, 30, 60, 6, 20), Face.BOTTOM, FRONT_BACK, (Span1(30, 60),), 1 / 6)
+    own = Tails(**said("tail", "hold"), comb=tail, mate=MATE, what="tail")
+    takes = (Sockets(**said(id, "hold"), comb=comb, mate=MATE, what=id) for id, comb in (("housing", across), ("socket", socket)))
+    return board(own, *takes, body=WIDE)
+
+
 BOARDS: tuple[Callable[[], Part], ...] = (
     plain,
     panel,
+    dovetailed,
+    pins_at_both_ends,
+    fingered,
+    slid_and_let_in,
     rounded,
     stopped_chamfer,
     stopped_chamfer_off_the_drawn_faces,

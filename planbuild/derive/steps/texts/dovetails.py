@@ -8,7 +8,7 @@ from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts.tails import chiselled
+from planbuild.derive.steps.texts.tails import by_ends, chiselled
 from planbuild.records.piece import Part
 from planbuild.records.tails import Sockets, Tails
 
@@ -35,6 +35,7 @@ def tail(job: Job, task: Task) -> Draft:
     """Tails at the ends of rails, shelves and brackets."""
     cuts = [(part, each) for part in job.parts(task.parts) for each in features_of(task, Verb.TAIL, part.id)]
     tails = [(part, each) for part, each in cuts if isinstance(each, Tails)]
+    necks = [each.comb.neck(row).size for _, each in tails for row in each.comb.tails]
     slides = any(job.joint(each.joint).kind == "sliding dovetail" for _, each in tails)
     fit = "try the tail in its housing and plane its flanks, a shaving at a time" if slides else "pare the flanks square across"
     return Draft(
@@ -44,10 +45,10 @@ def tail(job: Job, task: Task) -> Draft:
             f"Draw the tails on the ends, their flanks at {_slopes(tails)} to the shoulder",
             f"Cut the flanks on the waste side, then the shoulders; {fit}",
         ),
-        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same([(p.id, _tail_words(job, p, t)) for p, t in tails])),
+        sizes=by_ends(job, [(part, each, _tail_words(job, each)) for part, each in tails]),
         check="The tail goes in by hand for most of the way and needs light taps for the rest." if slides
         else "Both flanks are square to the face, and the shoulders lie in one plane.",
-        uses=chiselled(job, [each.comb.neck(row).size for _, each in tails for row in each.comb.tails], "tail"),
+        uses=chiselled(job, necks, "tail" if slides else "tails"),
     )  # fmt: skip
 
 
@@ -79,7 +80,7 @@ def fingers(job: Job, task: Task) -> Draft:
             f"Scribe the lengths of the fingers on {job.marks(task.parts)}; mark the edge from which each board is counted",
             "Cut the boards that begin with a finger; use the first space of each to start its mate",
         ),
-        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same([(p.id, _finger_words(job, p, f)) for p, f in rows])),
+        sizes=by_ends(job, [(part, each, _finger_words(job, each)) for part, each in rows]),
         check="Each corner pushes together by hand; edges are flush, and no finger stands short.",
         uses=chiselled(job, [row.size for _, each in rows for row in each.comb.tails], "fingers"),
     )
@@ -102,16 +103,15 @@ def _socket_words(job: Job, part: Part, cut: Sockets) -> str:
     return f"{face} face: {mouth} wide at the mouth, {bottom} at the bottom, {job.size(cut.comb.depth)} deep{run}"
 
 
-def _tail_words(job: Job, part: Part, cut: Tails) -> str:
+def _tail_words(job: Job, cut: Tails) -> str:
     (row,) = cut.comb.tails
     tip, neck = job.size(row.size), job.size(cut.comb.neck(row).size)
-    end = phrases.facing(part, cut.end, job.piece)
-    return f"{end} end: {job.size(cut.comb.depth)} long, {tip} at the tip, {neck} at the shoulder"
+    return f"{job.size(cut.comb.depth)} long, {tip} at the tip, {neck} at the shoulder"
 
 
-def _finger_words(job: Job, part: Part, cut: Tails) -> str:
-    comb, end = cut.comb, phrases.facing(part, cut.end, job.piece)
+def _finger_words(job: Job, cut: Tails) -> str:
+    comb = cut.comb
     begins = abs(comb.tails[0].low - comb.block.along(comb.spread).low) < TINY
     start = "finger" if begins else "space"
     count = phrases.counted(len(comb.tails), "finger")
-    return f"{end} end: {count} {job.size(comb.tails[0].size)} wide, {job.size(comb.depth)} long, beginning with a {start}"
+    return f"{count} {job.size(comb.tails[0].size)} wide, {job.size(comb.depth)} long, beginning with a {start}"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planbuild.core.geometry import TINY
 from planbuild.core.units import slope_text
 from planbuild.derive import phrases
@@ -18,7 +20,6 @@ def tails(job: Job, task: Task) -> Draft:
     """The tails of all boards, like boards sawn as one."""
     parts = job.parts(task.parts)
     cuts = [(part, each) for part in parts for each in features_of(task, Verb.TAILS, part.id) if isinstance(each, Tails)]
-    texts = [(part.id, _words(job, part, each)) for part, each in cuts]
     slopes = dict.fromkeys(slope_text(each.comb.slope) for _, each in cuts)
     return Draft(
         title=f"Cut the tails of the {job.kind(task.parts)}",
@@ -28,7 +29,7 @@ def tails(job: Job, task: Task) -> Draft:
             "Clamp like boards together, ends flush, and saw down the flanks on the waste side, square across",
             "Saw out most of the waste; chop to the base lines from both faces; saw off the half pins at the edges",
         ),
-        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)),
+        sizes=by_ends(job, [(part, each, _words(job, each)) for part, each in cuts]),
         check="All flanks and base lines are square to the face: a small square touches along its whole blade.",
         uses=_chisels(job, [each.comb for _, each in cuts], "tails", gaps=True),
     )
@@ -57,9 +58,21 @@ def pins(job: Job, task: Task) -> Draft:
     )
 
 
-def _words(job: Job, part: Part, cut: Tails) -> str:
-    comb, end = cut.comb, phrases.facing(part, cut.end, job.piece)
-    return f"{end} end: {_row(job, comb)}, {job.size(comb.depth)} long"
+def by_ends(job: Job, cuts: Sequence[tuple[Part, Tails, str]]) -> tuple[str, ...]:
+    """A line for each part and what is said of it: `A1 left and right ends: ...`."""
+    gathered: dict[tuple[str, str], list[str]] = {}
+    for part, cut, text in cuts:
+        gathered.setdefault((part.id, text), []).append(phrases.facing(part, cut.end, job.piece))
+    return tuple(f"{phrases.mark(id)} {_ends(ends)}: {text}" for (id, text), ends in gathered.items())
+
+
+def _ends(words: Sequence[str]) -> str:
+    named = list(dict.fromkeys(words))
+    return f"{phrases.listed(named)} {'end' if len(words) == 1 else 'ends'}"
+
+
+def _words(job: Job, cut: Tails) -> str:
+    return f"{_row(job, cut.comb)}, {job.size(cut.comb.depth)} long"
 
 
 def _row(job: Job, comb: Comb) -> str:
