@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -87,12 +86,17 @@ def _item(id: str, said: DowelSaid, made: _Doweled, site: Site) -> Item:
     why = "fluted or grooved, so that glue and air can get out of the holes"
     others = [item for joined in site.joined.values() if joined for item in joined.buys if item.id == "dowel_pin"]
     plain = free_id("dowel_pin", id, site)
-    own = plain if all(_same_size(item.fields, fields) for item in others) else f"{id}_dowel_pin"
+    own = plain if all(_same_size(item, made) for item in others) else f"{id}_dowel_pin"
     return Item(own, said.origin, "other", "dowel pin", fields, why)
 
 
-def _same_size(one: Sequence[tuple[str, float | str]], other: Sequence[tuple[str, float | str]]) -> bool:
-    return [(word, round(float(size), 3)) for word, size in one] == [(word, round(float(size), 3)) for word, size in other]
+def _same_size(item: Item, made: _Doweled) -> bool:
+    fields = dict(item.fields)
+    return _is(fields.get("diameter"), made.diameter) and _is(fields.get("length"), 2 * made.depth)
+
+
+def _is(field: object, size: float) -> bool:
+    return isinstance(field, float) and abs(field - size) < TINY
 
 
 # ---------------------------------------------------------------- sizes
