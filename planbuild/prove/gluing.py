@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.core.geometry import TINY, Axis, Box, Span1
+from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.prove.measuring import contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told_area
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Groove, Hole, Rabbet, RoundOver, Taper
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.piece import Contact, Joint, Part
+from planbuild.records.piece import Contact, Joint
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.solids import Key
 
@@ -73,14 +72,7 @@ def _channels(standing: Standing, key: Key, but: Joint) -> Iterator[Box]:
         if isinstance(feature, Groove | Rabbet) and feature.joint and feature.joint != but.id:
             yield standing.copy(key).motion.box(feature.void)
         if isinstance(feature, Bevel) and feature.joint and feature.joint != but.id:
-            yield standing.copy(key).motion.box(_bevelled(feature, standing.part(key)))
-
-
-def _bevelled(bevel: Bevel, part: Part) -> Box:
-    """The block in which a bevel takes its wood."""
-    falls = part.body.size(bevel.keeps.axis) * math.tan(math.radians(bevel.angle))
-    surface = part.body.at(bevel.face)
-    return part.body.with_span(bevel.face.axis, Span1(*sorted((surface, surface - bevel.face.sign * falls))))
+            yield standing.copy(key).motion.box(feature.room(standing.part(key).body))
 
 
 def _is_bevelled(standing: Standing, key: Key, but: Joint) -> bool:

@@ -294,6 +294,11 @@ class Bevel(Feature):
     keeps: Face
     angle: float
 
+    def room(self, body: Box) -> Box:
+        """The block of a body in which it takes its wood."""
+        falls, surface = body.size(self.keeps.axis) * math.tan(math.radians(self.angle)), body.at(self.face)
+        return body.with_span(self.face.axis, Span1(*sorted((surface, surface - self.face.sign * falls))))
+
 
 @dataclass(frozen=True)
 class EdgeBevel(Feature):

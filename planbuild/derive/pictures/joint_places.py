@@ -8,7 +8,7 @@ from planbuild.core.geometry import Axis, Box, Span1, hull
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
-from planbuild.records.features import Groove, Hole, Mortise, Rabbet, Tenon
+from planbuild.records.features import Bevel, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.solids import Key
@@ -110,7 +110,15 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
             found.append(feature.pose.around(feature.void))
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
+        elif isinstance(feature, Bevel):
+            found.append(feature.room(part.body))
     return found
+
+
+def _deepest(part: Part, joint: Joint) -> float:
+    """How deep the screws of a joint stand in a part; a little, if it has no pilot holes, to see whether they reach it."""
+    holes = [f for f in part.features if isinstance(f, Hole) and f.joint == joint.id and f.purpose == "pilot"]
+    return max((each.depth for each in holes if each.depth), default=1.0)
 
 
 def screw_at(studio: Studio, joint: Joint, one: Key, other: Key) -> tuple[Hole, Box] | None:
@@ -123,7 +131,8 @@ def screw_at(studio: Studio, joint: Joint, one: Key, other: Key) -> tuple[Hole, 
             if isinstance(feature, Hole) and feature.joint == joint.id and feature.purpose == "clearance":
                 axis = feature.face.axis
                 through = feature.reach(feature.diameter).with_span(axis, part.body.along(axis))
-                stands = motion.box(through).grown(motion.face(feature.face.opposite), feature.diameter)
+                deep = _deepest(studio.piece.part(mate[0]), joint)
+                stands = motion.box(through).grown(motion.face(feature.face.opposite), deep)
                 if stands.meet(boxes[mate]).is_solid:
                     return feature, stands
     return None

@@ -76,7 +76,8 @@ def _lay(job: Job, task: Task, part: Part) -> str:
         return ""
     if fixed_from_below(task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
-    return f"Set {phrases.the(part)} in its place{' and clamp it lightly' if task.joints or task.placed else ''}"
+    its, it = ("its", "it") if len(part.copies) == 1 else ("their", "them")
+    return f"Set {phrases.the(part)} in {its} place{f' and clamp {it} lightly' if task.joints or task.placed else ''}"
 
 
 def _made(job: Job, task: Task) -> tuple[str, ...]:
@@ -161,4 +162,5 @@ def _check(job: Job, task: Task, part: Part) -> str:
     if any(joint.makes for joint in task.joints):
         made = phrases.listed(each.name for each in job.parts(task.parts[1:]))
         return f"{it} lies close all round and cannot be lifted; no {made} is hard against the rail at its shoulder."
-    return f"{it} sits where it belongs, and nothing stands proud that should not."
+    sits = "sits where it belongs" if len(part.copies) == 1 else "sit where they belong"
+    return f"{it} {sits}, and nothing stands proud that should not."
