@@ -141,10 +141,14 @@ def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
 
 
 def _with_long_corners(board: Board) -> Box:
-    """The body from its longest corner to its longest corner, where its ends are slanted."""
+    """The body from its longest corner to its longest corner, where its ends are slanted.
+
+    That of a level or landing end lies on the centre line so far; an end cut by its own word has its long corner already.
+    """
     body = board.body
     for face, cut in board.end_cuts.items():
-        body = body.grown(face, cut.beyond(board.body))
+        longest = cut.at + face.sign * cut.beyond(board.body)
+        body = body.grown(face, face.sign * (longest - board.body.at(face)))
     return body
 
 
