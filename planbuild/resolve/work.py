@@ -210,9 +210,11 @@ def _carrier(id: str, design: Design, boards: Mapping[str, Board]) -> Board | No
 
 
 def _ask_for_loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> None:
-    """A heuristic: what is called a seat or a shelf will be loaded, and only its designer knows how much."""
+    """A heuristic: what lies flat and is called a seat or a shelf will be loaded (the rail of a seat stands on edge), and
+    only its designer knows how much."""
     for id, board in boards.items():
-        if id not in design.loads and CARRIERS & set(board.name.lower().split()):
+        lies_flat = board.face.axis is Axis.BOTTOM_TOP
+        if id not in design.loads and lies_flat and CARRIERS & set(board.name.lower().split()):
             message = f'"{id}" carries something by its name, but no load is said for it.'
             hint = f"Add `loads: {{{id}: {{load: 300 lb, where: middle}}}}` with what it has to carry."
             sayings.report.add(Diagnostic("load-missing", message, Severity.WARNING, board.origin, hints=(hint,)))
