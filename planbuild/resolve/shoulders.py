@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY, Face, Vec
-from planbuild.core.poses import STRAIGHT, area, common, dot
+from planbuild.core.poses import STRAIGHT, area, common, corners, dot
 from planbuild.joints.base import Board
 from planbuild.joints.slanting import Plate, plate
 from planbuild.records.features import Taper
@@ -37,13 +37,18 @@ class _Landing:
 
 
 def shouldered(boards: Mapping[str, Board], setting_out: SettingOut) -> dict[str, Board]:
-    """The boards, each end that lands on a slanted face cut to it.  Reports `place-shoulder-planes`."""
+    """The boards, each end that lands on a slanted face cut to it; without those that cannot be.  Reports
+    `place-shoulder-planes`."""
     slanted = [board for board in boards.values() if board.pose]
-    return {id: _cut(board, slanted, setting_out) if slanted and not board.pose else board for id, board in boards.items()}
+    if not slanted:
+        return dict(boards)
+    cut = {id: board if board.pose else _cut(board, slanted, setting_out) for id, board in boards.items()}
+    return {id: board for id, board in cut.items() if board}
 
 
-def _cut(board: Board, slanted: list[Board], setting_out: SettingOut) -> Board:
-    cuts = []
+def _cut(board: Board, slanted: list[Board], setting_out: SettingOut) -> Board | None:
+    """None after reporting that an end does not land as a whole, or that both meet."""
+    before, cuts = len(setting_out.report.found), []
     for landing in _landings(board, slanted):
         cut = _to_plane(board, landing)
         if cut is None:
@@ -52,7 +57,24 @@ def _cut(board: Board, slanted: list[Board], setting_out: SettingOut) -> Board:
             cuts.append(cut)
         else:
             setting_out.report.add(_refused(board, landing, setting_out))
+    if len(cuts) == 2 and _cross(board, *cuts):
+        setting_out.report.add(_crossed(board, setting_out))
+    if len(setting_out.report.found) > before:
+        return None
     return replace(board, shapes=(*cuts, *board.shapes))
+
+
+def _cross(board: Board, low: EndCut, high: EndCut) -> bool:
+    """True if the two slanted ends meet inside the board."""
+    return any(high.place(board.body, spot) - low.place(board.body, spot) < TINY for spot in corners(board.body))
+
+
+def _crossed(board: Board, setting_out: SettingOut) -> Diagnostic:
+    said = setting_out.design.parts[board.id]
+    span = said.between[0].span if said.between else board.origin
+    message = f'The two ends of "{board.id}" are so slanted that they meet.'
+    hint = "Make it narrower, lean the parts beside it less, or set them farther apart."
+    return Diagnostic("place-shoulder-planes", message, span=span, hints=(hint,))
 
 
 def _landings(board: Board, slanted: list[Board]) -> Iterator[_Landing]:

@@ -38,13 +38,18 @@ def cut_end(cut: EndCut, work: Workpiece) -> Iterator[Cut]:
         raise Fault("The blank is shorter than its longest corner.")
     if min(cut.end.sign * (body.at(cut.end.opposite) - cut.at), 0.0) > -reach:
         raise Fault("The cut comes out of the other end.", "use a smaller angle or a longer part")
-    wide = math.hypot(*(body.size(other) for other in axis.others)) + past + reach + OVERSHOOT
-    spans = {other: Span1(body.along(other).middle - wide, body.along(other).middle + wide) for other in axis.others}
-    out = Span1(*sorted((cut.at, cut.at + cut.end.sign * 2 * wide)))
-    tool = kernel.posed(kernel.block(Box.of({**spans, axis: out})), _tilted(cut, body))
+    tool = beyond(cut, body, past + reach)
     volume = past * math.prod(body.size(other) for other in axis.others)
     taken = Span1(*sorted((cut.at - cut.end.sign * reach, body.at(cut.end))))
     yield Cut([tool], volume, [body.with_span(axis, taken)], cut.end)
+
+
+def beyond(cut: EndCut, body: Box, far: float) -> kernel.Shape:
+    """A block on the far side of a slanted end, that reaches at least so far from the middle of the cut."""
+    wide = math.hypot(*(body.size(other) for other in cut.end.axis.others)) + far + OVERSHOOT
+    spans = {other: Span1(body.along(other).middle - wide, body.along(other).middle + wide) for other in cut.end.axis.others}
+    out = Span1(*sorted((cut.at, cut.at + cut.end.sign * 2 * wide)))
+    return kernel.posed(kernel.block(Box.of({**spans, cut.end.axis: out})), _tilted(cut, body))
 
 
 def _tilted(cut: EndCut, body: Box) -> Pose:

@@ -11,6 +11,7 @@ from planbuild.records.slanted import EndCut
 from planbuild.records.tenon_work import Haunch, Keyway
 from planbuild.shape import kernel
 from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Flat, Shape
+from planbuild.shape.slanted import beyond
 from planbuild.shape.wedged import across, length_of, side_view
 from planbuild.shape.workpiece import Workpiece
 
@@ -30,7 +31,7 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     if tenon.keyway:
         solid = _keyed(tenon, tenon.keyway, solid)
     volume += kernel.volume_and_centre(solid)[0] - before
-    work.add(solid, volume - _lead(tenon, work) * _section(tenon))
+    work.add(solid, _beyond_shoulder(tenon, solid, volume, work))
     if tenon.haunch:
         _add_haunch(tenon, tenon.haunch, work)
 
@@ -48,15 +49,13 @@ def _end_cut(tenon: Tenon, work: Workpiece) -> EndCut | None:
     return next((f for f in work.part.features if isinstance(f, EndCut) and f.end is tenon.end), None)
 
 
-def _lead(tenon: Tenon, work: Workpiece) -> float:
-    """How far a slanted shoulder lies beyond the nominal one at the middle of the tenon, mm."""
+def _beyond_shoulder(tenon: Tenon, solid: Shape, volume: float, work: Workpiece) -> float:
+    """What stands beyond the shoulder: `volume` if that is square."""
     cut = _end_cut(tenon, work)
-    return tenon.end.sign * (cut.place(work.body, tenon.block.centre) - cut.at) if cut else 0.0
-
-
-def _section(tenon: Tenon) -> float:
-    first, second = (tenon.block.size(axis) for axis in tenon.end.axis.others)
-    return first * second
+    if cut is None:
+        return volume
+    outside = beyond(cut, work.body, tenon.block.size(tenon.end.axis))
+    return kernel.volume_and_centre(kernel.common(solid, [outside]))[0]
 
 
 def _depth_of_roots(tenon: Tenon, work: Workpiece) -> float:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import math
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from planbuild.core.diagnostics import Refused, Severity
 from planbuild.prove import prove
@@ -134,3 +137,37 @@ def test_what_is_not_built_for_leaning_parts_is_said(tmp_path: Path) -> None:
     with pytest.raises(Refused) as caught:
         piece(tmp_path, HEAD, lap)
     assert "not-built-yet" in {each.code for each in caught.value.diagnostics}
+
+
+@given(splay=st.integers(1, 24), rake=st.integers(1, 16), wide=st.integers(8, 20), long=st.integers(3, 6))
+@settings(max_examples=6, deadline=None, derandomize=True)
+def test_whatever_the_angles_it_is_sound_or_refused(splay: int, rake: int, wide: int, long: int) -> None:
+    """Rails and legs at random angles: solids that share no wood and close, or a finding with a place in the design."""
+    leaning = HEAD.replace("left: 6 deg, front: 4 deg", f"left: {splay} deg, front: {rake} deg")
+    rails = RAILS.replace("width: 2-1/2", f"width: {wide}/8")
+    joints = JOINTS.replace("width: 1-1/2, shoulders: {bottom: 1/4}, length: 3/4", f"length: {long}/8")
+    with TemporaryDirectory() as folder:
+        try:
+            whole = piece(Path(folder), leaning, rails, joints)
+        except Refused as refused:
+            assert all(each.span and each.span.line > 1 for each in refused.diagnostics if each.stops)
+            return
+    assert [each.code for each in prove(whole, shape(whole)).diagnostics if each.stops] == []
+
+def test_a_tenon_must_come_through_its_slanted_shoulder(tmp_path: Path) -> None:
+    """2 1/2 wide at 24 degrees: the shoulder runs on by 5/4 tan 24, more than half an inch, beyond its middle."""
+    steep = HEAD.replace("left: 6 deg", "left: 24 deg")
+    short = JOINTS.replace("width: 1-1/2, shoulders: {bottom: 1/4}, length: 3/4", "length: 1/2")
+    short = short.split("  on_short")[0].replace("[long_rail, short_rail]", "long_rail")
+    with pytest.raises(Refused) as caught:
+        piece(tmp_path, steep, RAILS.split("  short_rail")[0].replace("width: 2-1/2", "width: 3"), short)
+    assert "joint-tenon-short" in {each.code for each in caught.value.diagnostics}
+
+
+def test_ends_that_slant_until_they_meet_are_refused(tmp_path: Path) -> None:
+    """Feet that go in by 15 degrees until their backs are 0.8 apart; a rail 5 wide there is 1.3 shorter at its bottom."""
+    inward = HEAD.replace("front: 2-1/2", "front: 2").replace("front: 4 deg", "back: 15 deg")
+    deep = RAILS.replace("width: 2-1/2", "width: 5").replace("top: seat.bottom", "bottom: 2 above bottom")
+    with pytest.raises(Refused) as caught:
+        piece(tmp_path, inward, deep, JOINTS)
+    assert any("so slanted that they meet" in each.message for each in caught.value.diagnostics)

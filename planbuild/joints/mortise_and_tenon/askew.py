@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.core.poses import Pose, along, dot
+from planbuild.core.poses import Pose, along, corners, dot
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
@@ -93,13 +93,32 @@ def _upward(way: Vec, axis: Axis) -> Vec:
 
 
 def check_askew_walls(sizes: Sizes, least: float, site: Site) -> None:
-    """Reports `joint-wall` where such a mortise leaves less than `least` beside it, in any copy."""
+    """Reports `joint-wall` where such a mortise leaves less than `least` beside it, in any copy, and `joint-tenon-short`
+    where less than that of the tenon would stand beyond a slanted shoulder."""
+    if _shortest(sizes) < least - TINY:
+        _short(sizes, least, site)
+        return
     for copy, home in enumerate(sizes.end.homes):
         mortise = angled("", "", sizes, copy)
         for face, left in _walls(mortise, home.board.body):
             if left < least - TINY:
                 _thin(sizes, face, home.board.id, left, least, site)
                 return
+
+
+def _shortest(sizes: Sizes) -> float:
+    """How far the tenon stands beyond its shoulder where a slanted one reaches farthest."""
+    end, cut = sizes.end, sizes.end.board.end_cuts.get(sizes.end.face)
+    if cut is None:
+        return sizes.length
+    return sizes.length - max(end.face.sign * (cut.place(end.board.body, spot) - cut.at) for spot in corners(sizes.section))
+
+
+def _short(sizes: Sizes, least: float, site: Site) -> None:
+    figure, missing = site.ruler.plain, least - _shortest(sizes)
+    message = f'{sizes.end.spoken} is so slanted that its tenon, {figure(sizes.length)} long, hardly comes through on one side.'
+    expected = f"at least {figure(sizes.length + missing)} long"
+    refuse(site, "joint-tenon-short", sizes.end.span, message, expected, "Make it longer or narrower, or lean the part less.")
 
 
 def _walls(mortise: AngledMortise, body: Box) -> Iterator[tuple[Face, float]]:
