@@ -9,12 +9,14 @@ from collections.abc import Callable, Hashable, Iterable, Iterator
 from typing import TypeVar
 
 from planbuild.core.geometry import Box, Span1
+from planbuild.core.poses import around
 from planbuild.derive.lists.cut_list import shoulder_length
 from planbuild.derive.lists.measures import groove_size, mortise_size, rabbet_size, tenon_size
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Batch, MatchedSet
 from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Part, Piece
+from planbuild.records.slanted import AngledMortise
 
 Thing = TypeVar("Thing")
 
@@ -87,6 +89,8 @@ def _layout(part: Part) -> tuple[tuple[int, int], ...]:
 def _region(feature: Feature) -> Box | None:
     if isinstance(feature, Mortise | Groove | Rabbet) and feature.joint:
         return feature.void
+    if isinstance(feature, AngledMortise):
+        return around(feature.rim)
     if isinstance(feature, Hole) and feature.joint:
         return Box(*(Span1(place, place) for place in feature.centre))
     return None
@@ -100,6 +104,8 @@ def _setting(part: Part, feature: Feature) -> tuple[str, tuple[tuple[str, float]
     if isinstance(feature, Mortise):
         mortise = mortise_size(feature)
         return "mortise", (("width", mortise.width), ("depth", mortise.depth))
+    if isinstance(feature, AngledMortise):
+        return "angled mortise", (("width", feature.breadth), ("depth", feature.depth))
     if isinstance(feature, Tenon):
         tenon = tenon_size(part, feature)
         return "tenon", (("thickness", tenon.thickness), ("length", tenon.length))

@@ -13,6 +13,7 @@ Stretch = tuple[float, float]
 BREAK_GAP = 4.0
 """Paper mm between the two break lines."""
 _ALIKE = 0.02
+CLOSE = 12
 
 
 @dataclass(frozen=True)
@@ -63,6 +64,12 @@ def squeezed(low: float, high: float, busy: Iterable[float], margin: float, room
         if share <= 1:
             return _without(low, high, [_middle(each, share) for each in taken], gap)
     return None
+
+
+def all_busy(stretch: Stretch) -> list[float]:
+    """Places in a stretch, so close to each other that nothing is left out between them."""
+    low, high = stretch
+    return [low + (high - low) * step / CLOSE for step in range(CLOSE + 1)]
 
 
 def _dull(low: float, high: float, busy: Iterable[float], margin: float) -> list[Stretch]:

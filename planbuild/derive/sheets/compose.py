@@ -13,13 +13,14 @@ from itertools import product
 
 from planbuild.core.diagnostics import Diagnostic, Refused
 from planbuild.core.geometry import Axis
+from planbuild.core.poses import around
 from planbuild.core.units import Unit
 from planbuild.derive.dimension_lines import FIRST, NEXT
 from planbuild.derive.dimensions.layout import Side
 from planbuild.derive.dimensions.measure import Style
 from planbuild.derive.sheets.below import words_room
 from planbuild.derive.sheets.block import Block
-from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, squeezed, whole
+from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, all_busy, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.picture import Hand
@@ -28,7 +29,8 @@ from planbuild.derive.sheets.rows import Rows, in_rows
 from planbuild.derive.sheets.scales import series
 from planbuild.derive.sheets.seen import Seen
 from planbuild.records.edition import Edition, Projection
-from planbuild.records.features import Arch, Curve, Taper
+from planbuild.records.features import Arch, Curve, Feature, Taper
+from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
 
 _STACK_GAP = 4.0
@@ -218,7 +220,16 @@ def _busy(work: Work, longs: Sequence[Seen]) -> list[float]:
     sign = right[grain.value]
     spots = [sign * end for seen in longs for m in seen.plan.measures if m.axis is grain for end in m.ends]
     spots += [sign * point[grain.value] for seen in longs for m in seen.plan.measures for _, point in m.points]
+    spots += [sign * place for feature in work.part.features for place in _all_of(feature, grain)]
     return spots + [sign * view.station for view in work.plan.views if view.letter]
+
+
+def _all_of(feature: Feature, grain: Axis) -> list[float]:
+    """The whole mouth of a mortise that stands askew: its drawing tells what its figures, counted from its middle, do not."""
+    if not isinstance(feature, AngledMortise) or feature.face.axis is grain:
+        return []
+    span = around(feature.rim).along(grain)
+    return all_busy((span.low, span.high))
 
 
 def _in_projection(work: Work, longs: Sequence[Seen], edition: Edition) -> list[Seen]:

@@ -11,6 +11,7 @@ from dataclasses import replace
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, said
 
 from planbuild.core.geometry import Face, Span1
+from planbuild.core.poses import Pose
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -27,6 +28,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Comb, Sockets, Tails
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
@@ -216,6 +218,30 @@ def slid_and_let_in() -> Part:
     return board(own, *takes, body=WIDE)
 
 
+def mortised_askew() -> Part:
+    """Two mortises turned in a face, one leaning in both directions, in a part long enough to be broken."""
+    voids = (box(100, 140, 30, 40, 20, 40), box(600, 640, 30, 40, 20, 40), box(1000, 1030, 30, 40, 15, 40))
+    ways = ((0.0, 0.0, 1.0), (0.0, 0.0, 1.0), (1.0, 2.0, 0.0))
+    spots = ((120.0, 35.0, 40.0), (620.0, 35.0, 40.0), (1015.0, 35.0, 40.0))
+    poses = (Pose.turning(way, angle, spot) for way, angle, spot in zip(ways, (30, 12, 8), spots, strict=True))
+    cuts = (
+        AngledMortise(**said(f"askew.{n}", "hold"), face=Face.TOP, void=void, pose=pose, mate=MATE)
+        for n, (void, pose) in enumerate(zip(voids, poses, strict=True))
+    )
+    return board(*cuts, body=box(0, 1200, 0, 70, 0, 40))
+
+
+def slanted_at_both_ends() -> Part:
+    """Compound ends, a tenon on one of them, as of a leg that leans."""
+    slopes = ((FRONT_BACK, 6.0), (BOTTOM_TOP, 4.0))
+    body = box(0, 500, 0, 40, 0, 40)
+    low = EndCut(**said("end.left"), end=Face.LEFT, at=3.5, slopes=slopes)
+    high = EndCut(**said("end.right"), end=Face.RIGHT, at=496.5, slopes=slopes)
+    tenon = Tenon(**said("hold.right", "hold"), end=Face.RIGHT, block=box(496.5, 525, 10, 30, 10, 30), mate=MATE)
+    turned = Pose.turning((0, 2, 3), 5, (0, 20, 20))
+    return board(low, high, tenon, body=body, pose=turned)
+
+
 BOARDS: tuple[Callable[[], Part], ...] = (
     plain,
     panel,
@@ -248,4 +274,6 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     tenoned_at_one_end,
     tenoned_unlike,
     long_and_thin,
+    mortised_askew,
+    slanted_at_both_ends,
 )

@@ -2,7 +2,7 @@
 
 import pytest
 
-from planbuild.derive.sheets.breaks import squeezed, whole
+from planbuild.derive.sheets.breaks import all_busy, squeezed, whole
 
 
 def test_what_fits_is_not_broken() -> None:
@@ -28,3 +28,11 @@ def test_equal_stretches_are_broken_alike() -> None:
 
 def test_a_part_that_is_busy_all_along_is_not_broken() -> None:
     assert squeezed(0, 1000, range(0, 1001, 20), 10, 300, 4) is None
+
+
+def test_what_is_busy_as_a_whole_is_never_broken() -> None:
+    """A long mouth from 100 to 260 of which one place alone is told would be broken beside that."""
+    found = squeezed(0, 420, [140], 8, 330, 4)
+    assert found and any(high > 100 and low < 260 for low, high in found.breaks)
+    told = squeezed(0, 420, all_busy((100, 260)), 8, 330, 4)
+    assert told and told.breaks and all(high <= 100 or low >= 260 for low, high in told.breaks)
