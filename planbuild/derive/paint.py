@@ -34,8 +34,9 @@ class Frame:
         return self.x + self.scale * p[0], self.y - self.scale * p[1]
 
     def shape(self, geometry: Geometry) -> Geometry:
-        """A geometry of the view on paper."""
-        return shapely.transform(geometry, lambda p: p * (self.scale, -self.scale) + (self.x, self.y))
+        """A geometry of the view on paper; one that touches itself there is made sound, so that it can be cut."""
+        moved = shapely.transform(geometry, lambda p: p * (self.scale, -self.scale) + (self.x, self.y))
+        return moved if moved.is_valid else shapely.make_valid(moved)
 
 
 ViewBox = tuple[float, float, float, float]

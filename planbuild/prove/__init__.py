@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import reduce
 
 from planbuild.core.units import Ruler
@@ -36,6 +37,10 @@ PROOFS = (
 
 
 def prove(piece: Piece, solids: Solids, ruler: Ruler | None = None) -> Findings:
-    """Every proof in turn; each gives one printable line, by the ruler of the pages, and what it found.  Nothing is raised."""
+    """Every proof in turn; each gives one printable line, by the ruler of the pages, and what it found.  Nothing is raised.
+
+    A proof that had nothing to check (no wedges, no doors) says nothing.
+    """
     standing = Standing(piece, solids, ruler)
-    return reduce(Findings.plus, (proof(standing) for proof in PROOFS))
+    found = reduce(Findings.plus, (proof(standing) for proof in PROOFS))
+    return replace(found, proofs=tuple(proof for proof in found.proofs if proof.checked))

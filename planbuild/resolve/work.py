@@ -42,7 +42,7 @@ def assemblies(
     """The subassemblies, each with its mirrored groups.  Reports `assembly-mirror`, `assembly-shared`."""
     found = []
     copies = {each.id: len(each.motions) for each in blocks}
-    taken: dict[Key, AssemblySaid] = {}
+    taken: dict[frozenset[Key], AssemblySaid] = {}
     for id, each in said.items():
         groups = tried(_groups, each, boards, words, sayings)
         groups = _by_block(groups, holder(id), copies, boards) if groups and holder(id) else groups
@@ -108,17 +108,19 @@ def _mirrored(key: Key, axis: Axis, boards: Mapping[str, Board], said: Said, say
 
 
 def _check_shared(
-    groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, taken: dict[Key, AssemblySaid], sayings: Sayings
+    groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, taken: dict[frozenset[Key], AssemblySaid], sayings: Sayings
 ) -> None:
-    for group in groups:
-        for key in group:
-            if key in taken:
-                other = taken[key].origin
-                message = f'A copy of "{key[0]}" is in two subassemblies.'
-                related = (Related(other, "it is here too"),)
-                sayings.report.add(Diagnostic("assembly-shared", message, span=said.origin, related=related))
+    """One subassembly may be a part of another, whole; it cannot share some of its boards."""
+    for group in map(frozenset, groups):
+        for other, by in taken.items():
+            shared = group & other
+            if shared and not (group < other or other < group):
+                message = f'A copy of "{min(shared)[0]}" is in two subassemblies.'
+                related = (Related(by.origin, "it is here too"),)
+                hint = "A subassembly may hold another one whole; name all its parts."
+                sayings.report.add(Diagnostic("assembly-shared", message, span=said.origin, hints=(hint,), related=related))
                 return
-            taken[key] = said
+        taken[group] = said
 
 
 # ---------------------------------------------------------------- steps

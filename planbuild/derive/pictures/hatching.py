@@ -41,11 +41,11 @@ def end_grain(area: Geometry, turn: int, strips: int = 1) -> list[Stroke]:
     boxes = [shapely.box(a, top, b, bottom) if lying else shapely.box(left, a, right, b) for a, b in pairwise(cuts)]
     glue = [shapely.LineString([(c, top), (c, bottom)] if lying else [(left, c), (right, c)]) for c in cuts[1:-1]]
     cut = [(area.intersection(box), turn + k) for k, box in enumerate(boxes)]
-    rings = [_rings(strip, way) for strip, way in cut if strip.area > 0]
-    return [*rings, *([_clipped(glue, area)] if glue else [])]
+    rings = [stroke for strip, way in cut if strip.area > 0 for stroke in _rings(strip, way)]
+    return [*rings, *_clipped(glue, area)]
 
 
-def _rings(area: Geometry, turn: int) -> Stroke:
+def _rings(area: Geometry, turn: int) -> list[Stroke]:
     left, top, right, bottom = area.bounds
     side = 1 if turn % 2 else -1
     middle = (left + right) / 2 + side * 0.2 * (right - left)
@@ -55,7 +55,7 @@ def _rings(area: Geometry, turn: int) -> Stroke:
     return _clipped((shapely.Point(centre).buffer(r, quad_segs=24).exterior for r in radii), area)
 
 
-def plies(area: Geometry, way: Point) -> Stroke:
+def plies(area: Geometry, way: Point) -> list[Stroke]:
     """A sheet cut through its thickness: even lines, as its faces run on the paper."""
     return _lined(area, way, lambda k: _PLY, 0.5 * _PLY)
 
@@ -66,12 +66,12 @@ def ply_way(axis: Axis, camera: Camera) -> Point | None:
     return None if math.hypot(x, y) < 0.1 else (y, x)
 
 
-def long_grain(area: Geometry, way: Point, turn: int) -> Stroke:
+def long_grain(area: Geometry, way: Point, turn: int) -> list[Stroke]:
     """Lines along the grain, which runs in direction `way` on the paper."""
     return _lined(area, way, lambda k: _LINES[(turn + k) % len(_LINES)], 0.5 * _LINES[turn % len(_LINES)])
 
 
-def _lined(area: Geometry, way: Point, apart: Callable[[int], float], first: float) -> Stroke:
+def _lined(area: Geometry, way: Point, apart: Callable[[int], float], first: float) -> list[Stroke]:
     """Lines in a direction, the k-th so far from the one before."""
     size = math.hypot(*way)
     along = np.array(way) / size
@@ -85,14 +85,15 @@ def _lined(area: Geometry, way: Point, apart: Callable[[int], float], first: flo
     return _clipped(lines, area)
 
 
-def _clipped(lines: Iterable[Geometry], area: Geometry) -> Stroke:
+def _clipped(lines: Iterable[Geometry], area: Geometry) -> list[Stroke]:
+    """One stroke; none where the area is a sliver too thin for any line."""
     inner = area.buffer(-0.15)
     steps: list[Step] = []
     for line in lines:
         for part in shapely.get_parts(line.intersection(inner)):
             if part.geom_type == "LineString" and part.length > 0.4:
                 steps += _steps(part)
-    return Stroke(Pen.HATCH, tuple(steps))
+    return [Stroke(Pen.HATCH, tuple(steps))] if steps else []
 
 
 def _steps(part: Geometry) -> Path:
@@ -113,5 +114,5 @@ def end_strokes(ends: Sequence[SawnFace], grains: Mapping[Key, Axis], view: View
     for turn, end in enumerate(ends):
         grain = grains[end.key]
         area, way = frame.shape(end.area), (view.camera.right[grain.value], -view.camera.up[grain.value])
-        found += end_grain(area, turn) if grain is end.axis else [long_grain(area, way, turn)]
+        found += end_grain(area, turn) if grain is end.axis else long_grain(area, way, turn)
     return tuple(found)

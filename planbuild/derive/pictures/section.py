@@ -106,12 +106,12 @@ def cut_strokes(piece: Piece, cut: Mapping[Key, Geometry], plane: Plane, whole: 
         grain, sheet = motion.axis(part.grain), piece.stock_of(part).sheet
         way = ply_way(motion.axis(part.thickness_axis), camera) if sheet else None
         if way:
-            found.append(plies(area, way))
+            found += plies(area, way)
         elif grain is plane.axis:
             strips = part.glue_up.strips if part.glue_up and whole else 1
             found += end_grain(area, turn, strips)
         else:
-            found.append(long_grain(area, (camera.right[grain.value], -camera.up[grain.value]), turn))
+            found += long_grain(area, (camera.right[grain.value], -camera.up[grain.value]), turn)
     outlines = shapely.line_merge(shapely.union_all([shapely.boundary(area) for area in cut.values()], grid_size=1e-3))
     found += [Stroke(Pen.SECTION, open_path(*line.coords)) for line in shapely.get_parts(outlines)]
     return tuple(found)

@@ -123,11 +123,11 @@ class Pane:
             return
         area = self._placed(self.seen.cut, self.squeeze.kept[0])
         if self.seen.plies:
-            yield plies(area, self.seen.plies)
+            yield from plies(area, self.seen.plies)
         elif self.seen.plan.letter:
             yield from end_grain(area, 0)
         else:
-            yield long_grain(area, (1.0, 0.0), 0)
+            yield from long_grain(area, (1.0, 0.0), 0)
         torn = shapely.union_all([_upright(self._x(u), self.box) for u in self.seen.torn])
         rim = shapely.difference(shapely.boundary(area), torn.buffer(0.02) if self.seen.torn else torn)
         for piece in shapely.get_parts(shapely.line_merge(rim)):
