@@ -209,10 +209,15 @@ def _of_hole(part: Part, f: Hole) -> Iterator[Need]:
     if f.countersink:
         yield Need(f.id, "diameter of the countersink", f.countersink[0])
     if f.depth is not None:
-        yield _into(part, f, "depth", f.face, f.depth)
+        yield _from_mouth(f, "depth", f.depth)
     if f.counterbore:
         yield Need(f.id, "diameter of the counterbore", f.counterbore[0])
-        yield _into(part, f, "depth of the counterbore", f.face, f.counterbore[1])
+        yield _from_mouth(f, "depth of the counterbore", f.counterbore[1])
+
+
+def _from_mouth(f: Hole, words: str, depth: float) -> Need:
+    mouth = f.centre[f.face.axis.value]
+    return _between(f.id, words, f.face.axis, mouth, mouth - f.face.sign * depth)
 
 
 def _into(part: Part, f: Feature, words: str, face: Face, depth: float) -> Need:

@@ -173,7 +173,8 @@ class Slot:
 
 @dataclass(frozen=True)
 class Hole(Feature):
-    """A round hole square to `face`, its centre line through `centre` (a point on the face).
+    """A round hole square to `face`, its centre line through `centre` (a point on the face, or on the floor of a rabbet
+    that is cut in it: from there its depth counts).
 
     `depth` is None when through.  `purpose` is `pilot`, `clearance` or `plain`, or says
     for what hardware it is (`pin`, `cup`, `plate`, `spigot`); `counterbore` is

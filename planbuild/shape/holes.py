@@ -22,10 +22,10 @@ def cut_hole(hole: Hole, work: Workpiece) -> Iterator[Cut]:
 
 
 def _bore(hole: Hole, work: Workpiece, diameter: float, depth: float | None) -> Cut:
-    axis, thick = hole.face.axis, work.body.size(hole.face.axis)
+    axis, surface, sign = hole.face.axis, hole.centre[hole.face.axis.value], hole.face.sign
+    thick = abs(surface - work.body.at(hole.face.opposite))
     through = depth is None or depth >= thick - TINY
     deep, radius = thick if depth is None or through else depth, diameter / 2
-    surface, sign = work.body.at(hole.face), hole.face.sign
     ends = (surface + sign * OVERSHOOT, surface - sign * (deep + (OVERSHOOT if through else 0.0)))
     along = hole.slot.along if hole.slot else axis
     middles = [hole.centre] if hole.slot is None else _ends_of_slot(hole)
@@ -59,7 +59,7 @@ def _drilled(axis: Axis, ends: tuple[float, float], point: Vec, radius: float) -
 
 def _countersink(hole: Hole, work: Workpiece, wide: float) -> Cut:
     """The cone for a flat head, from the face down to where it is as narrow as the hole."""
-    axis, deep, surface = hole.face.axis, hole.countersink_depth, work.body.at(hole.face)
+    axis, deep, surface = hole.face.axis, hole.countersink_depth, hole.centre[hole.face.axis.value]
     base = kernel.lift(axis, surface, kernel.flat(dict(zip(Axis, hole.centre, strict=True)), axis))
     tool = kernel.cone(base, hole.face.opposite.normal, wide / 2, hole.diameter / 2, deep)
     large, small = wide / 2, hole.diameter / 2

@@ -135,6 +135,12 @@ def test_bevelled_edges_take_a_wedge_each_and_mitre_at_their_corner() -> None:
     assert V - volume(long, end) == pytest.approx(24 * 12 / 2 * (400 + 60) - 24 * 24 * 12 / 3)
 
 
+def test_a_hole_in_the_floor_of_a_rabbet_is_as_deep_as_it_says_from_there() -> None:
+    step = Rabbet(**said("step"), edge=(Face.TOP, Face.BACK), void=box(0, 400, 50, 60, 12, 20))
+    hole = Hole(**said("hole"), face=Face.TOP, centre=(200, 55, 12), diameter=4, depth=8)
+    assert V - volume(step, hole) == pytest.approx(400 * 10 * 8 + math.pi * 2**2 * 8)
+
+
 def test_arch() -> None:
     arch = Arch(**said(), face=Face.FRONT, rise=12, start=50, stop=350)
     assert V - volume(arch) == pytest.approx(segment(300, 12) * 20, rel=1e-5)

@@ -120,7 +120,7 @@ def _bore(part: Part, f: Hole, region: Box, points: Points) -> Found:
         yield told_distance(f.id, "length of the slot", f.slot.along, ends, region, points, "{} long", rank=1)
     else:
         yield told(f.id, "diameter", f.diameter, region, points, f"⌀ {{}}{through}{screw}")
-    surface = part.body.at(f.face)
+    surface = f.centre[f.face.axis.value]  # the floor of a rabbet, where it is drilled in one
     if f.depth is not None:
         ends = (surface, surface - f.face.sign * f.depth)
         yield told_distance(f.id, "depth", f.face.axis, ends, region, points, "{} deep", rank=1)
