@@ -33,11 +33,8 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part, Piece
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
-from planbuild.records.slanted import AngledMortise, EndCut
+from planbuild.records.slanted import NO_ANGLE, AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
-
-_SQUARE = 0.01
-"""Degrees; a slope below this is none."""
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
@@ -93,7 +90,7 @@ def _end_cut(f: EndCut) -> str:
     """With the two settings of a saw for a board that lies on its face square to the first slope (plane geometry)."""
     (_, first), (_, second) = f.slopes
     tilt = math.degrees(math.atan(math.tan(math.radians(second)) * math.cos(math.radians(first))))
-    compound = abs(first) > _SQUARE and abs(second) > _SQUARE
+    compound = min(abs(first), abs(second)) > NO_ANGLE
     saw = f"; on the saw: mitre {abs(first):.1f}°, blade tilted {abs(tilt):.1f}°" if compound else ""
     return f"slanted cut of the {f.end.value} end{saw}"
 

@@ -66,7 +66,7 @@ def _leans(part: Part, pose: Pose) -> str:
         (first, one), (second, other) = aside
         sight = math.degrees(math.atan2(abs(other), abs(one)))
         line = f"from the {first.words} line toward the {(second.high if other > 0 else second.low).value}"
-        words += f"; sightline {sight:.3g}° {line}, resultant {resultant:.3g}°"
+        words += f"; sightline {round(sight, 1):g}° {line}, resultant {round(resultant, 1):g}°"
     mirrored = "; mirrored copies lean mirrored" if len(part.copies) > 1 else ""
     return f"{words}{mirrored}. Here it is drawn straight"
 

@@ -180,11 +180,17 @@ def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
         return
     cut: dict[Verb, list[Feature]] = {}
     for feature in part.features:
-        for verb in verbs_of(feature):
+        for verb in (Verb.TENON,) if _is_shoulder(part, feature) else verbs_of(feature):
             cut.setdefault(verb, []).append(feature)
     for verb in Verb:
         if verb in cut:
             yield Operation(verb, part.id, tuple(cut[verb]))
+
+
+def _is_shoulder(part: Part, feature: Feature) -> bool:
+    """True for a slanted end on which a tenon stands: it is no end to saw off, but the line of its shoulders."""
+    ends = (each.end for each in part.features if isinstance(each, Tenon))
+    return isinstance(feature, EndCut) and feature.end in ends
 
 
 def verbs_of(feature: Feature) -> tuple[Verb, ...]:

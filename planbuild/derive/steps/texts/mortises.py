@@ -20,8 +20,6 @@ from planbuild.records.piece import Part
 from planbuild.records.slanted import NO_ANGLE, AngledMortise
 
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
-_SQUARE = 0.01
-"""Degrees; a lean below this is none."""
 _MANY = 3
 """More mortises than this in one face are printed as one row."""
 
@@ -73,9 +71,9 @@ def _angle_words(part: Part, mortise: AngledMortise) -> str:
     run = part.grain if part.grain in mortise.face.axis.others else mortise.face.axis.others[0]
     off, words = mortise.off(run), []
     if NO_ANGLE < off < 90 - NO_ANGLE:
-        words.append(f"long sides {off:.3g}° to {'the grain' if run is part.grain else run.words}")
+        words.append(f"long sides {round(off, 1):g}° to {'the grain' if run is part.grain else run.words}")
     leans = [(axis, mortise.lean(axis)) for axis in mortise.face.axis.others]
-    told = [f"{abs(a):.3g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > _SQUARE]
+    told = [f"{round(abs(a), 1):g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > NO_ANGLE]
     if told:
         words.append(f"its inner end leans {phrases.listed(told)}{_sightline(mortise) if len(told) > 1 else ''}")
     return ", ".join(words) or "square to the face"
@@ -87,7 +85,7 @@ def _sightline(mortise: AngledMortise) -> str:
     one, other = (mortise.way[axis.value] for axis in (first, second))
     sight = math.degrees(math.atan2(abs(other), abs(one)))
     resultant = math.degrees(math.acos(min(1.0, abs(mortise.way[mortise.face.axis.value]))))
-    return f" (sightline {sight:.3g}° from the {first.words} line, resultant {resultant:.3g}°)"
+    return f" (sightline {round(sight, 1):g}° from the {first.words} line, resultant {round(resultant, 1):g}°)"
 
 
 def _lines(job: Job, task: Task, part: Part) -> list[str]:

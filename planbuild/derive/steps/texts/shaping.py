@@ -9,10 +9,7 @@ from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Arch, Bevel, Chamfer, Curve, EdgeBevel, Mortise, RoundOver, Taper
 from planbuild.records.piece import Part
-from planbuild.records.slanted import AngledMortise, EndCut
-
-_SQUARE = 0.01
-"""Degrees; a slope below this is none."""
+from planbuild.records.slanted import AngledMortise
 
 
 def _face_words(job: Job, part: Part, face: Face) -> str:
@@ -105,31 +102,6 @@ def curve(job: Job, task: Task) -> Draft:
         check="The curve runs without flats or bumps through every point.",
         uses=(Use("curve"),),
     )
-
-
-def trim(job: Job, task: Task) -> Draft:
-    """Ends that are not square to the grain: before anything is measured from them."""
-    part = job.piece.part(task.parts[0])
-    cuts = [each for each in features_of(task, Verb.TRIM, part.id) if isinstance(each, EndCut)]
-    compound = any(all(abs(angle) > _SQUARE for _, angle in each.slopes) for each in cuts)
-    return Draft(
-        title=f"Cut the slanted ends of the {job.kind(task.parts)}",
-        actions=said(
-            "Set a sliding bevel to each angle; knife the line round all four faces from the longest corner",
-            "Set the mitre and the tilt of the saw on scrap until the cut follows both lines" if compound else "",
-            "Saw on the waste side and plane to the lines",
-        ),
-        sizes=tuple(_end_line(part, each) for each in cuts),
-        check="The sliding bevel shows no light on any face; mirrored parts lie against each other as mirror images.",
-        uses=(Use("trim"),),
-    )
-
-
-def _end_line(part: Part, cut: EndCut) -> str:
-    """Each angle with the faces on which it is drawn, and the two settings of the saw for a compound cut."""
-    shown = [(axis, angle, next(a for a in cut.end.axis.others if a is not axis)) for axis, angle in cut.slopes]
-    drawn = [f"{abs(a):.1f}° on the {on.low.value} and {on.high.value} face" for _, a, on in shown if abs(a) > _SQUARE]
-    return f"{phrases.mark(part.id)} {cut.end.value} end: {', '.join(drawn)}"
 
 
 def bevel(job: Job, task: Task) -> Draft:

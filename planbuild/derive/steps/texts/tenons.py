@@ -12,8 +12,10 @@ from planbuild.derive.steps import checks
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts.slants import end_line
 from planbuild.records.features import Mitre, Tenon, Wedging
 from planbuild.records.piece import Part
+from planbuild.records.slanted import EndCut
 
 
 def _cut(task: Task, verb: Verb, part: Part) -> list[Tenon]:
@@ -28,20 +30,27 @@ def tenon(job: Job, task: Task) -> Draft:
     parts = job.parts(task.parts)
     first = _cut(task, Verb.TENON, parts[0])[0]
     shoulders = [each for part in parts for f in _cut(task, Verb.TENON, part) for each in tenon_size(part, f).shoulders]
-    between = _between(job, task, parts)
+    between, slanted = _between(job, task, parts), _slanted(task, parts)
     return Draft(
         title=f"Cut the tenons of the {job.kind(task.parts)}",
         actions=said(
             f"{_knife(shoulders)}, like lengths at one stop{_equal_shoulders(job, parts)}",
+            "Set a sliding bevel to each slanted shoulder; carry the line round from its long corner" if slanted else "",
             *_cheeks(job, task, parts[0], first),
             f"Saw out the waste between the tenons of {job.marks(between)}, and pare to the line" if between else "",
             "Leave the haunches standing where the edge shoulder is sawn" if _any_haunch(task, parts) else "",
             "Pare each tenon to its own mortise, and number both",
         ),
-        sizes=tuple(_size_line(job, task, each) for each in parts),
+        sizes=(*(_size_line(job, task, each) for each in parts), *slanted),
         check=checks.fit(job.joint(first.joint)),
-        uses=(Use("tenon"),),
+        uses=(Use("tenon"), *((Use("trim"),) if slanted else ())),
     )
+
+
+def _slanted(task: Task, parts: Sequence[Part]) -> list[str]:
+    """The angles of slanted shoulders, like ones in one line."""
+    cuts = [(part, each) for part in parts for each in features_of(task, Verb.TENON, part.id) if isinstance(each, EndCut)]
+    return list(dict.fromkeys(end_line(part, each, "shoulder") for part, each in cuts))
 
 
 def _knife(shoulders: Sequence[tuple[Face, float]]) -> str:
