@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from planbuild.joints.base import JointKind
+from planbuild.joints.breadboard import BreadboardEnd
 from planbuild.joints.bridle import Bridle
 from planbuild.joints.buttons import Buttons
 from planbuild.joints.cleat import Cleat
@@ -36,6 +37,7 @@ _ALL: tuple[JointKind, ...] = (
     Rabbeted(),
     TongueAndGroove(),
     PanelInGroove(),
+    BreadboardEnd(),
     ThroughDovetail(),
     HalfBlindDovetail(),
     SlidingDovetail(),

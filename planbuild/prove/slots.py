@@ -56,12 +56,18 @@ def _travels(standing: Standing, joint: Joint) -> Iterator[_Travel]:
     part, axis = standing.part(panel), _way(standing, slotted[0])
     coefficient = movement_coefficient(standing.piece.stock_of(part)) or 0.0
     dry, damp, workshop = standing.piece.moisture
-    round_ones = [(key, hole) for key, hole in _holes(standing, joint) if hole.purpose == "clearance" and not hole.slot]
+    moving = {key[0] for key, _ in slotted}
+    round_ones = [(key, hole) for key, hole in _holes(standing, joint) if key[0] in moving and _stays(hole)]
     still = [_at(standing, key, hole, axis) for key, hole in round_ones]
     line = sum(still) / len(still) if still else standing.copy(panel).motion.box(part.body).along(axis).middle
     for key, hole in slotted:
         away = abs(_at(standing, key, hole, axis) - line)
         yield _Travel(joint, part, hole.travel / 2, away * coefficient * max(damp - workshop, workshop - dry))
+
+
+def _stays(hole: Hole) -> bool:
+    """True for a round hole on whose screw or peg the panel is held."""
+    return hole.purpose in ("clearance", "peg") and not hole.slot
 
 
 def _way(standing: Standing, slotted: tuple[Key, Hole]) -> Axis:

@@ -109,7 +109,8 @@ def _where(piece: Piece, joint: Joint) -> str:
     for contact in joint.contacts:
         pair = (contact.a[0], contact.b[0])
         pairs[pair] = pairs.get(pair, 0) + 1
-    word = "into" if any(isinstance(f, Tenon | Tails) for f in features_of(piece, joint)) else "on"
+    enters = joint.kind == "breadboard end" or any(isinstance(f, Tenon | Tails) for f in features_of(piece, joint))
+    word = "into" if enters else "on"
     entering = dict.fromkeys(a for a, _ in pairs)
     for made in joint.makes:  # a key lies against the mate too, but goes into the tenon
         first = next((b for a, b in pairs if a == made), None)

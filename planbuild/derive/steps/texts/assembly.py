@@ -124,6 +124,7 @@ _WETTED = {
     "loose tenon": "into the mortises of {both}, thinly on the loose tenons",
     "rabbet": "in the rabbets for {a}",
     "tongue and groove": "on the tongues of {a}",
+    "breadboard end": "on the fixed tenons of {a} and into their mortises only; the other tenons and the tongues stay dry",
     "bridle": "on both walls of the slots for {a}",
     "half lap": "on the laps of {both}",
     "edge glue": "along the meeting edges of {both}",

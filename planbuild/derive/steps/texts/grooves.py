@@ -162,7 +162,11 @@ def rabbet(job: Job, task: Task) -> Draft:
     )
 
 
-_SHAPED = {"tongue and groove": "Cut the tongues of the", "panel in groove": "Rabbet the edges of the"}
+_SHAPED = {
+    "tongue and groove": "Cut the tongues of the",
+    "panel in groove": "Rabbet the edges of the",
+    "breadboard end": "Cut the tongues of the",
+}
 """What rabbets leave on a part that goes in itself, by joint kind."""
 
 

@@ -28,11 +28,13 @@ def notch(job: Job, task: Task) -> Draft:
     part, cuts = _cuts(job, task, Verb.NOTCH)
     mates = list(dict.fromkeys(phrases.mark(each.mate.part) for each in cuts if each.mate))
     named = phrases.listed(mates) if mates else ""
+    tenons = any(each.joint for each in cuts)
     return Draft(
-        title=f"Notch the {job.kind(task.parts)}",
+        title=f"{'Saw the tenons of' if tenons else 'Notch'} the {job.kind(task.parts)}",
         actions=said(
             f"Hold {named} in place and mark the notch from it" if mates else "",
-            "" if mates else f"Square the lines of the notch round {phrases.the(part)} with a knife",
+            f"Mark the tenons on the tongues of {phrases.the(part)} from its sheet; notch out the waste" if tenons else "",
+            "" if mates or tenons else f"Square the lines of the notch round {phrases.the(part)} with a knife",
             "Saw down both sides on the waste side of the line",
             "Take out the waste with a coping saw or a chisel, from both faces toward the middle",
             "Pare the walls to the knife line",
