@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.derive.lists.measures import cheeks, tenon_size
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
@@ -39,8 +39,20 @@ class Task:
 
 def tasks(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
     """All steps of the piece, not yet in order."""
-    cutting = _cutting(piece)
-    return (*cutting, *_assembling(piece, joinings), *_ending(piece, joinings))
+    return _told_apart((*_cutting(piece), *_assembling(piece, joinings), *_ending(piece, joinings)))
+
+
+def _told_apart(found: Sequence[Task]) -> tuple[Task, ...]:
+    """No two steps of one id: a later one of the same name is counted on (`glue.shelf`, `glue.shelf_2`).
+
+    The panel of a shelf and the whole shelf are both glued, and a design may call both a shelf.
+    """
+    taken: dict[str, Task] = {}
+    for each in found:
+        names = (each.id, *(f"{each.id}_{number}" for number in range(2, len(found) + 2)))
+        id = next(name for name in names if name not in taken)
+        taken[id] = replace(each, id=id)
+    return tuple(taken.values())
 
 
 # ---------------------------------------------------------------- work on parts

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -142,3 +143,16 @@ def test_a_panel_is_glued_before_it_is_sized() -> None:
     panel = piece(replace(board(), glue_up=GlueUp(3, 20.0, "same")))
     verbs = [each.task.verb for each in put_in_order(panel, tasks(panel, ())).steps]
     assert verbs == [Verb.ROUGH, Verb.MILL, Verb.PANEL, Verb.SIZE, Verb.FIT]
+
+
+def test_a_panel_that_is_called_like_the_piece_is_glued_in_a_step_of_its_own(made_of: Callable[..., Piece]) -> None:
+    joined = made_of(("shelf", "bracket", (0.0, 0.0, -1.0)))
+    shelf, *others = joined.parts
+    whole = replace(joined, parts=(replace(shelf, glue_up=GlueUp(2, 60.0, "same")), *others))
+    whole = replace(whole, imprint=replace(whole.imprint, title="Wall shelf"))
+    joinings, _ = plan_joinings(whole)
+    found = put_in_order(whole, tasks(whole, joinings)).steps
+    assert {each.task.id: each.task.verb for each in found if each.task.id.startswith("glue.")} == {
+        "glue.shelf": Verb.PANEL,
+        "glue.shelf_2": Verb.JOIN,
+    }
