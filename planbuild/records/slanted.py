@@ -45,6 +45,10 @@ class EndCut(Feature):
         """The angle between the cut and a square one, degrees: the tilt of the blade if the board lies at the mitre."""
         return math.degrees(math.acos(min(1.0, abs(self.normal[self.end.axis.value]))))
 
+    def longer(self, axis: Axis) -> Face:
+        """The face across the grain at which the part stays longer, of the two in a direction."""
+        return axis.high if (dict(self.slopes)[axis] > 0) is (self.end.sign > 0) else axis.low
+
     def place(self, body: Box, point: Vec) -> float:
         """Where the cut lies along the grain, beside the centre line: over a point of the body."""
         off = [(point[axis.value] - body.along(axis).middle) * math.tan(math.radians(angle)) for axis, angle in self.slopes]

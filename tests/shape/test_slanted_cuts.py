@@ -60,6 +60,7 @@ def test_a_compound_end_takes_a_wedge_whose_mean_is_at_the_centre_line() -> None
     assert cut.beyond(PLAIN) == pytest.approx(30 * TAN10 + 10 * TAN5)
     part = board(cut)
     assert volume(part) == pytest.approx(PLAIN.volume - 20 * 60 * 20)
+    assert (cut.longer(FRONT_BACK), cut.longer(BOTTOM_TOP)) == (Face.BACK, Face.BOTTOM)
     whole = shape(piece(part)).of["board"].cut
     corners = [v.toTuple() for v in whole.Vertices()]
     for y in (0, 60):

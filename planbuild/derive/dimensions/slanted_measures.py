@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuild.core.geometry import TINY, Axis, Face, Vec
+from planbuild.core.geometry import TINY, Axis, Vec
 from planbuild.core.poses import around
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, Weight, linear, told
 from planbuild.derive.dimensions.where import at, place_words, third, with_plane
@@ -56,7 +56,7 @@ def of_end_cut(part: Part, f: EndCut, datum: Datum) -> Iterator[Measure]:
     for axis, angle in f.slopes:
         if abs(angle) > SQUARE:
             view = third(axis, f.end.axis)
-            keeps = _long_side(f, axis, angle)
+            keeps = f.longer(axis)
             spot = corner | {axis: part.body.at(keeps)}
             points = tuple((face, at(spot | {view: part.body.at(face)})) for face in (view.low, view.high))
             say = f"{{}} off square, the {keeps.value} face longer"
@@ -70,8 +70,3 @@ def _centre(part: Part, f: EndCut) -> Iterator[Measure]:
     sides = tuple(face for axis in f.end.axis.others for face in (axis.low, axis.high))
     region = with_plane(part.body, f.end, f.at)
     yield linear(f.id, "shoulder at the middle", f.end.axis, (part.body.at(f.end), f.at), region, sides, Weight.DATUM)
-
-
-def _long_side(f: EndCut, axis: Axis, angle: float) -> Face:
-    """The face that stays longer where the cut slopes."""
-    return axis.high if (angle > 0) is (f.end.sign > 0) else axis.low

@@ -29,7 +29,11 @@ def trim(job: Job, task: Task) -> Draft:
 
 
 def end_line(part: Part, cut: EndCut, what: str) -> str:
-    """Each angle with the faces on which it is drawn."""
+    """Each angle with the faces on which it is drawn, and the face that stays longer."""
     shown = [(axis, angle, next(a for a in cut.end.axis.others if a is not axis)) for axis, angle in cut.slopes]
-    drawn = [f"{round(abs(a), 1):g}° on the {on.low.value} and {on.high.value} face" for _, a, on in shown if abs(a) > NO_ANGLE]
-    return f"{phrases.mark(part.id)} {cut.end.value} {what}: {', '.join(drawn)} off square"
+    drawn = [
+        f"{round(abs(angle), 1):g}° on the {on.low.value} and {on.high.value}, longer at the {cut.longer(axis).value}"
+        for axis, angle, on in shown
+        if abs(angle) > NO_ANGLE
+    ]
+    return f"{phrases.mark(part.id)} {cut.end.value} {what}, off square: {'; '.join(drawn)}"
