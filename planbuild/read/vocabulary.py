@@ -11,7 +11,6 @@ from planbuild.records.design import (
     ArchSaid,
     BevelSaid,
     ChamferSaid,
-    ClimateSaid,
     CurveSaid,
     Design,
     EditionSaid,
@@ -135,10 +134,8 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
     BowSaid: {"how": (Block,)},
     JointSaid: {"glue": (Block,)},
-    ClimateSaid: {"driest": (Block,), "dampest": (Block,), "workshop": (Block,)},
 }
-"""Fields that are built, but not in every form of the language: a mirror about a part, a list of places, the climate
-of the air instead of the wood."""
+"""Fields that are built, but not in every form of the language."""
 
 SERIES_NAMES = ("sizes", "stock", "details", "items", "finishes", "practice", "words", "editions")
 """Sections of named things that a series gives to its designs."""

@@ -356,10 +356,19 @@ class GlueSaid(Model):
     clamp_time: Said | None = None
 
 
+class AirSaid(Model):
+    """Wood that has settled in air: `air` is its relative dampness, `at` its warmth."""
+
+    air: Said
+    at: Said
+
+
 class ClimateSaid(Model):
-    driest: Said | None = None
-    dampest: Said | None = None
-    workshop: Said | None = None
+    """Moisture of the wood, or the air in which it settles."""
+
+    driest: Said | AirSaid | None = None
+    dampest: Said | AirSaid | None = None
+    workshop: Said | AirSaid | None = None
 
 
 class RevisionSaid(Model):

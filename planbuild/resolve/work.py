@@ -6,10 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Related, Severity
 from planbuild.core.geometry import Axis
+from planbuild.core.moisture import settled_moisture
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.tables import row
 from planbuild.joints.base import Board, Words
 from planbuild.records.design import (
+    AirSaid,
     AssemblySaid,
     CautionSaid,
     ClimateSaid,
@@ -259,16 +261,33 @@ def glue(said: GlueSaid | None, sayings: Sayings) -> Glue:
     return Glue(said.kind.text if said else usual("glue_kind"), *times)
 
 
+DAMPEST_AIR = 95.0
+"""%, relative: beyond that the published formula no longer holds well, and no room is so."""
+
+
+def _wetness(said: Said | AirSaid, sayings: Sayings) -> float:
+    """Moisture of the wood, %, as said or as it settles in the air.  Reports `amount-unit`, `climate-air`."""
+    if isinstance(said, Said):
+        return amount(said, PER_CENT, "moisture content", sayings)
+    air = amount(said.air, PER_CENT, "dampness of the air", sayings)
+    warmth, unit = amount_said(said.at, ("C", "F"), "warmth", sayings)
+    celsius = (warmth - 32) / 1.8 if unit == "F" else warmth
+    if air > DAMPEST_AIR or not 0 <= celsius <= 60:
+        message = f"Air of {air:g} % at {warmth:g} {unit} is that of no room."
+        raise sayings.refuse("climate-air", said.air, message, f"at most {DAMPEST_AIR:g} %, from 0 to 60 C (32 to 140 F)")
+    return round(settled_moisture(air, celsius), 1)
+
+
 def moisture(said: ClimateSaid | None, sayings: Sayings) -> tuple[float, float, float]:
     """Driest, dampest and workshop moisture content, %.  Reports `amount-unit`, `climate-order`."""
     values = []
     for name in ("driest", "dampest", "workshop"):
-        text: Said | None = getattr(said, name) if said else None
-        found = tried(amount, text, PER_CENT, "moisture content", sayings) if text else None
+        wood: Said | AirSaid | None = getattr(said, name) if said else None
+        found = tried(_wetness, wood, sayings) if wood else None
         values.append(found if found is not None else float(usual(f"{name}_pct")))
     driest, dampest, workshop = values
     if said and not 0 < driest <= workshop <= dampest <= 30:
-        at = said.driest or said.dampest or said.workshop or Said("climate", said.origin)
+        at = next((each for each in (said.driest, said.dampest, said.workshop) if isinstance(each, Said)), Said("", said.origin))
         figures = f"{driest:g} % (driest), {workshop:g} % (workshop) and {dampest:g} % (dampest)"
         message = f"Wood at {figures} is no climate of a house."
         sayings.refuse("climate-order", at, message, "0 % < driest <= workshop <= dampest <= 30 %")
