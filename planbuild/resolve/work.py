@@ -29,7 +29,7 @@ from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, am
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import LOW_HIGH
 from planbuild.resolve.sayings import Sayings, tried
-from planbuild.resolve.scopes import holder, within
+from planbuild.resolve.scopes import full, holder, within
 
 Key = tuple[str, int]
 """One standing copy: part and index."""
@@ -41,22 +41,23 @@ Key = tuple[str, int]
 def assemblies(
     said: Mapping[str, AssemblySaid], blocks: Sequence[Block], boards: Mapping[str, Board], words: Words, sayings: Sayings
 ) -> tuple[Assembly, ...]:
-    """The subassemblies, each with its mirrored groups.  Reports `assembly-mirror`, `assembly-shared`."""
-    found = []
+    """The subassemblies, each with its mirrored groups; one may hold others.  Reports `assembly-mirror`, `assembly-shared`."""
+    found: list[Assembly] = []
     copies = {each.id: len(each.motions) for each in blocks}
-    taken: dict[frozenset[Key], AssemblySaid] = {}
     for id, each in said.items():
-        groups = tried(_groups, each, boards, words, sayings)
+        groups = tried(_groups, each, found, boards, words, sayings)
         groups = _by_block(groups, holder(id), copies, boards) if groups and holder(id) else groups
         if groups is None:
             continue
-        _check_shared(groups, each, taken, sayings)
+        _check_shared(groups, each, found, sayings)
         found.append(Assembly(id, printed_name(id, each.name), each.origin, groups))
     return tuple(found)
 
 
-def _groups(said: AssemblySaid, boards: Mapping[str, Board], words: Words, sayings: Sayings) -> tuple[tuple[Key, ...], ...]:
-    first = tuple(key for part in said.parts for key in _keys(part, words))
+def _groups(
+    said: AssemblySaid, found: Sequence[Assembly], boards: Mapping[str, Board], words: Words, sayings: Sayings
+) -> tuple[tuple[Key, ...], ...]:
+    first = tuple(dict.fromkeys(key for part in said.parts for key in _members(part, found, words)))
     groups = [first]
     for word in said.mirror:
         axis = sayings.axis(word)
@@ -92,6 +93,12 @@ def block_assemblies(blocks: Sequence[Block], boards: Mapping[str, Board], named
     return tuple(found)
 
 
+def _members(said: Said, found: Sequence[Assembly], words: Words) -> tuple[Key, ...]:
+    """Copies of a part or a block, or all that an earlier subassembly and its mirror images hold."""
+    inner = next((each for each in found if each.id == full(said.scope, said.text)), None)
+    return tuple(key for group in inner.groups for key in group) if inner else _keys(said, words)
+
+
 def _keys(said: Said, words: Words) -> tuple[Key, ...]:
     return tuple((each.board.id, copy) for each in words.parts(said) or () for copy in each.copies)
 
@@ -109,20 +116,20 @@ def _mirrored(key: Key, axis: Axis, boards: Mapping[str, Board], said: Said, say
     raise sayings.refuse("assembly-mirror", said, message, hints=("Leave it out: it joins the two.",))
 
 
-def _check_shared(
-    groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, taken: dict[frozenset[Key], AssemblySaid], sayings: Sayings
-) -> None:
-    """One subassembly may be a part of another, whole; it cannot share some of its boards."""
-    for group in map(frozenset, groups):
-        for other, by in taken.items():
+def _check_shared(groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, found: Sequence[Assembly], sayings: Sayings) -> None:
+    """A copy may be in two subassemblies only if one of them is joined whole into the other."""
+    others = [(set(group), each.origin) for each in found for group in each.groups]
+    for group in map(set, groups):
+        for other, origin in others:
             shared = group & other
             if shared and not (group < other or other < group):
                 message = f'A copy of "{min(shared)[0]}" is in two subassemblies.'
-                related = (Related(by.origin, "it is here too"),)
-                hint = "A subassembly may hold another one whole; name all its parts."
-                sayings.report.add(Diagnostic("assembly-shared", message, span=said.origin, hints=(hint,), related=related))
+                hint = "Take it out of one of them, or name the whole of the one among the parts of the other."
+                related = (Related(origin, "it is here too"),)
+                told = Diagnostic("assembly-shared", message, span=said.origin, related=related, hints=(hint,))
+                sayings.report.add(told)
                 return
-        taken[group] = said
+        others.append((group, said.origin))
 
 
 # ---------------------------------------------------------------- steps

@@ -236,11 +236,13 @@ def _from(unit: Unit, link: Link) -> Vec:
 
 
 def _still_and_moving(units: list[Unit], links: list[Link]) -> tuple[tuple[Unit, ...], tuple[tuple[Unit, Vec], ...]]:
-    """Units with one way home move; if all have one, the biggest (then the first) lies still."""
+    """Units with one way home move; if all have one, the biggest (then the most joined, then the first) lies still,
+    and with it what would go home as it does: the crossbars of a lattice lie side by side."""
     ways = {unit.keys: ways_home(unit, units, links) for unit in units}
     still = [each for each in units if len(ways[each.keys]) != 1]
     if not still and units:
-        still = [max(units, key=lambda each: len(each.keys))]
+        first = max(units, key=lambda each: (len(each.keys), sum(each in (link.a, link.b) for link in links)))
+        still = [each for each in units if ways[each.keys] == ways[first.keys]]
     return tuple(still), tuple((each, ways[each.keys][0]) for each in units if each not in still)
 
 

@@ -1,0 +1,168 @@
+"""The demonstration score table: from the design to the proof without a finding, its numbers reckoned by hand, and what
+a change in the series does to it and to the bench."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+import pytest
+
+from planbuild.core.diagnostics import Severity
+from planbuild.core.geometry import Face
+from planbuild.derive.steps import order_faults
+from planbuild.derive.steps.assembly import Joining, plan_joinings
+from planbuild.pipeline import Clock, resolve_file
+from planbuild.prove import prove
+from planbuild.records.features import Feature, Groove, Mortise, Taper, Tenon
+from planbuild.records.findings import Findings
+from planbuild.records.piece import Piece
+from planbuild.records.tails import Sockets, Tails
+from planbuild.shape import shape
+
+INCH = 25.4
+ROOM = Path(__file__).parent.parent / "designs" / "music-room"
+TABLE = "score-table.yaml"
+
+
+@pytest.fixture(scope="module")
+def table() -> Piece:
+    return resolve_file(ROOM / TABLE, Clock())
+
+
+@pytest.fixture(scope="module")
+def proved(table: Piece) -> Findings:
+    return prove(table, shape(table))
+
+
+Kind = TypeVar("Kind", bound=Feature)
+
+
+def of_kind(piece: Piece, part: str, kind: type[Kind], joint: str = "") -> list[Kind]:
+    return [f for f in piece.part(part).features if isinstance(f, kind) and f.joint.endswith(joint)]
+
+
+def inches(*lengths: float) -> tuple[float, ...]:
+    """To the nearest 64th; every size of the table is one."""
+    return tuple(round(each / INCH * 64) / 64 for each in lengths)
+
+
+# ---------------------------------------------------------------- sound
+
+
+def test_nothing_is_found_from_reading_to_proving(table: Piece, proved: Findings) -> None:
+    found = [*table.warnings, *order_faults(table), *proved.diagnostics]
+    assert [each for each in found if each.severity is not Severity.NOTE] == []
+
+
+def test_what_is_proved_covers_the_whole_piece(proved: Findings) -> None:
+    checked = {proof.claim: proof.checked for proof in proved.proofs}
+    assert checked["No two parts claim the same wood"] == 46 * 45 // 2
+    assert checked["What opens or swings comes free"] == 2 + 1, "two drawers open, and each copy has goes_in as its opening"
+
+
+# ---------------------------------------------------------------- by hand
+
+
+def test_counts(table: Piece) -> None:
+    """Two pairs of legs, one pair of end aprons, runners and kickers; two drawers of five boards; 15 and 2 bars."""
+    counts = {part.id: len(part.copies) for part in table.parts}
+    assert sum(counts.values()) == 46 and len(counts) == 20
+    assert counts["drawer.drawer_side"] == 4 and counts["drawer.drawer_bottom"] == 2
+    assert counts["lattice.upright"] == 15 and counts["lattice.crossbar"] == 2
+
+
+def test_sizes(table: Piece) -> None:
+    """The opening is 17-7/8 wide (half of 36-1/2 between the legs, less the divider) and 3 high (4-1/2 less two rails)."""
+    sizes = {id: inches(*table.part(id).finished) for id in ("back_leg", "drawer.drawer_front", "drawer.drawer_bottom")}
+    assert sizes["back_leg"] == (29.5 + 0.5 + 4 + 2 + 0.25, 1.75, 1.75)
+    assert sizes["drawer.drawer_front"] == (17.875 - 2 / 32, 3 - 3 / 32, 0.75)
+    assert sizes["drawer.drawer_bottom"][0] == 17.8125 - 2 * 0.5 + 2 * (0.25 - 1 / 32), "in grooves 1/4 deep, with 1/32 of play"
+    assert inches(table.part("end_apron").finished[0]) == (17.5 + 2 * 1.125,), "21 over the legs, less two legs of 1-3/4"
+
+
+def test_dovetails(table: Piece) -> None:
+    """At the back two tails of 5/8 and a pin of 1/4 leave 17/64 beside them in 2-1/32; in front they stop 1/4 behind the face."""
+    (back,) = of_kind(table, "drawer.drawer_side", Tails, "back_corner")
+    (front,) = of_kind(table, "drawer.drawer_side", Tails, "front_corner")
+    assert [inches(each.size) for each in back.comb.tails] == [(0.625,), (0.625,)]
+    assert inches(*back.comb.between, back.comb.tails[0].low - back.comb.block.z.low) == (0.25, 17 / 64)
+    assert (back.comb.slope, front.comb.slope) == (0.125, 0.125)
+    assert inches(back.comb.depth, front.comb.depth) == (0.5, 0.5)
+    sockets = of_kind(table, "drawer.drawer_front", Sockets, "front_corner")
+    face = table.part("drawer.drawer_front").body.at(Face.FRONT)
+    assert [inches(each.comb.block.y.low - face) for each in sockets] == [(0.25,), (0.25,)]
+
+
+def test_a_tail_hides_the_groove_of_the_bottom(table: Piece) -> None:
+    (front,) = of_kind(table, "drawer.drawer_side", Tails, "front_corner")
+    (groove,) = of_kind(table, "drawer.drawer_side", Groove, "bottom_groove")
+    lowest = front.comb.neck(front.comb.tails[0])
+    assert lowest.low < groove.void.z.low and groove.void.z.high < lowest.high
+
+
+def test_the_top_may_move(table: Piece) -> None:
+    """Held at the back, it moves over its whole width of 22: 14 screws, of which the three nearest the back have no slot."""
+    (screws,) = (joint for joint in table.joints if joint.id == "top")
+    assert dict(screws.hardware) == {"top_screw": 14}
+    assert {name: value for name, value in screws.numbers if name == "slots"} == {"slots": 11}
+
+
+# ---------------------------------------------------------------- how it goes together
+
+
+def joining(table: Piece, id: str) -> Joining:
+    return next(each for each in plan_joinings(table)[0] if each.id == id)
+
+
+def test_order_of_the_glue_ups(table: Piece) -> None:
+    found = [each.id for each in plan_joinings(table)[0]]
+    assert found[-2:] == ["table_frame", "base"]
+    assert found.index("bars") < found.index("lattice_frame") < found.index("table_frame")
+
+
+def test_the_upper_rail_drops_in_last_with_kicker_and_divider(table: Piece) -> None:
+    tee, base = joining(table, "upper_tee"), joining(table, "base")
+    assert set(tee.parts) == {"upper_front_rail", "middle_kicker", "divider"}
+    assert [(unit.id, way) for unit, way in base.outer] == [("upper_tee", (0.0, 0.0, -1.0))]
+
+
+def test_uprights_are_pressed_onto_the_two_crossbars(table: Piece) -> None:
+    bars = joining(table, "bars")
+    assert {unit.id for unit in bars.inner} == {"lattice.crossbar"} and len(bars.inner) == 2
+    assert {unit.id for unit, _ in bars.outer} == {"lattice.upright"} and len(bars.outer) == 15
+
+
+# ---------------------------------------------------------------- the series
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> Path:
+    shutil.copytree(ROOM, tmp_path / "room")
+    return tmp_path / "room"
+
+
+def changed(room: Path, before: str, after: str) -> Callable[[str], Piece]:
+    series = room / "series.yaml"
+    text = series.read_text("utf-8")
+    assert text.count(before) == 1
+    series.write_text(text.replace(before, after), "utf-8")
+    return lambda design: resolve_file(room / design, Clock())
+
+
+def test_a_narrower_foot_in_the_series_narrows_every_tapered_leg(room: Path, table: Piece) -> None:
+    again = changed(room, "leg_foot:      {value: 1-1/8", "leg_foot:      {value: 1")
+    for design, leg in ((TABLE, "front_leg"), (TABLE, "back_leg"), ("listening-bench.yaml", "leg")):
+        assert {inches(size) for each in of_kind(again(design), leg, Taper) for _, size in each.leaving} == {(1.0,)}
+    assert {inches(size) for each in of_kind(table, "back_leg", Taper) for _, size in each.leaving} == {(1.125,)}
+
+
+def test_a_thinner_tenon_in_the_series_changes_both_halves_in_every_piece(room: Path) -> None:
+    again = changed(room, "thickness: 3/8\n    length: 1-1/8", "thickness: 1/4\n    length: 1-1/8")
+    for design, rail, leg in ((TABLE, "end_apron", "back_leg"), ("listening-bench.yaml", "short_rail", "leg")):
+        piece = again(design)
+        tenons, mortises = of_kind(piece, rail, Tenon), of_kind(piece, leg, Mortise)
+        assert {inches(each.block.x.size) for each in tenons} == {(0.25,)}
+        assert {inches(each.void.x.size) for each in mortises if each.mate.part == rail} == {(0.25,)}
