@@ -20,6 +20,7 @@ from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
 from planbuild.joints.loose import Loose
 from planbuild.joints.loose_tenon import LooseTenon
+from planbuild.joints.mitre import Mitre
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.rabbeted import Rabbeted
@@ -43,6 +44,7 @@ _ALL: tuple[JointKind, ...] = (
     SlidingDovetail(),
     LappedDovetail(),
     FingerJoint(),
+    Mitre(),
     Butt(),
     EdgeGlue(),
     Buttons(),

@@ -16,8 +16,9 @@ from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.core.poses import Pose, corners
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Feature, Groove, Hole, Mate, Mortise, Rabbet
-from planbuild.records.slanted import AngledMortise
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
 Opening = TypeVar("Opening", Mortise, AngledMortise, Groove, Rabbet, Hole)
@@ -59,7 +60,7 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     if isinstance(feature, Rabbet):
         first, second = feature.edge
         return replace(feature, edge=(back.face(first), back.face(second)), void=back.box(feature.void))
-    if isinstance(feature, Tails | Sockets):
+    if isinstance(feature, Tails | Sockets | EndCut | CornerSlot):
         return feature.moved(back)
     if isinstance(feature, Bevel):
         return replace(feature, face=back.face(feature.face), keeps=back.face(feature.keeps))
@@ -95,6 +96,12 @@ def _mortise_home(mortise: Mortise, back: Motion) -> Mortise:
 
 def coincide(one: Feature, other: Feature) -> bool:
     """True if two cuts of one part are the same cut."""
+    if isinstance(one, EndCut) and isinstance(other, EndCut):
+        slopes = zip(one.slopes, other.slopes, strict=True)
+        return one.end is other.end and abs(one.at - other.at) < TINY and all(abs(a - b) < 1e-6 for (_, a), (_, b) in slopes)
+    if isinstance(one, CornerSlot) and isinstance(other, CornerSlot):
+        spans = one.across.low - other.across.low, one.across.high - other.across.high, one.start - other.start
+        return (one.end, one.side) == (other.end, other.side) and all(abs(each) < TINY for each in spans)
     if isinstance(one, Bevel) and isinstance(other, Bevel):
         return (one.face, one.keeps, one.angle) == (other.face, other.keeps, other.angle)
     if isinstance(one, Hole) and isinstance(other, Hole):
@@ -162,7 +169,7 @@ def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
     copies_differ(site, cluster.span, board, message)
 
 
-_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets
+_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets | CornerSlot
 
 
 def _named(id: str, cluster: _Cluster) -> Feature:

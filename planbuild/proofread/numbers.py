@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.facts import Dimension
 from planbuild.records.features import (
@@ -174,6 +175,18 @@ def _of_end_cut(part: Part, f: EndCut) -> Iterator[Need]:
     for axis, angle in f.slopes:
         if abs(angle) > 0.01:
             yield Need(f.id, f"slope {axis.words}", abs(angle))
+
+
+def _of_corner_slot(part: Part, f: CornerSlot) -> Iterator[Need]:
+    """Its place and width along the edge of the corner, unless it runs right through, and its place on the mitre."""
+    low, high = _ends(part.body, f.axis)
+    if f.across.size < high - low - TINY:
+        yield _between(f.id, "width", f.axis, f.across.low, f.across.high)
+        yield from _place(part, f, "place", f.axis, f.across.low, f.across.high)
+    else:
+        yield Need(f.id, "width", f.stop - f.start)
+        yield Need(f.id, "from the outer corner", f.start)
+    yield Need(f.id, "depth", f.stop if f.deep is None else f.deep)
 
 
 def _of_groove(part: Part, f: Groove) -> Iterator[Need]:
@@ -376,6 +389,7 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     EdgeBevel: _of_edge_bevel,
     Sawn: _of_sawn,
     EndCut: _of_end_cut,
+    CornerSlot: _of_corner_slot,
     Moulding: _of_moulding,
     Dished: _of_dished,
     Turned: _of_turned,

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planbuild.core.geometry import Axis, Box
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
@@ -108,6 +109,12 @@ def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Plane]:
         yield Plane(f.comb.spread, tail.high, words)
 
 
+def _of_corner_slot(part: Part, f: CornerSlot) -> Iterator[Plane]:
+    """Its walls along the edge of the corner; the others do not lie square to the part."""
+    yield Plane(f.axis, f.across.low, f"a wall of {f.id}")
+    yield Plane(f.axis, f.across.high, f"a wall of {f.id}")
+
+
 def _of_taper(part: Part, f: Taper) -> Iterator[Plane]:
     yield Plane(part.grain, f.start, f"the start of {f.id}")
     for axis, leaving in f.leaving:
@@ -160,6 +167,7 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Hole: _of_hole,
     Tails: _of_comb,
     Sockets: _of_comb,
+    CornerSlot: _of_corner_slot,
     Taper: _of_taper,
     Arch: _of_arch,
     EdgeBevel: _of_edge_bevel,

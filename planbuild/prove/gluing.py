@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.core.geometry import TINY, Axis, Box
+from planbuild.core.geometry import TINY, Axis, Box, Vec
+from planbuild.core.poses import cross, unit
 from planbuild.prove.measuring import contacts
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told_area
@@ -88,9 +89,17 @@ def _glued(standing: Standing) -> Iterator[tuple[Joint, Contact]]:
 
 def _holding(standing: Standing, contact: Contact) -> float:
     """Area in which the two parts touch beside the way in (cheeks, edges, the broad faces of a wedge); in joints that
-    are glued face to face, square to it."""
+    are glued face to face, square to it, or in the plane of a slanted shoulder."""
     touching = contacts(standing.faces(contact.a), standing.faces(contact.b))
-    return sum(float(region.area) for normal, region in touching if _holds(_along(normal, contact.insert), contact))
+    way = _out_of(contact) if contact.face_glued and contact.outline else contact.insert
+    return sum(float(region.area) for normal, region in touching if _holds(_along(normal, way), contact))
+
+
+def _out_of(contact: Contact) -> Vec:
+    """Square to the plane of a slanted shoulder."""
+    first, second, third = contact.outline[:3]
+    ways = [(b[0] - a[0], b[1] - a[1], b[2] - a[2]) for a, b in ((first, second), (first, third))]
+    return unit(cross(*ways))
 
 
 def _holds(leaning: float, contact: Contact) -> bool:

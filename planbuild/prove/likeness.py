@@ -17,6 +17,7 @@ from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
 from planbuild.core.poses import corners
 from planbuild.prove.standing import Standing
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
@@ -184,6 +185,12 @@ def _end_cut(cut: EndCut, part: Part, motion: Motion) -> Iterator[Item]:
     yield "end cut", _faces([cut.end], motion), _figures(*(100 * each for each in motion.direction(cut.normal)))
 
 
+def _corner_slot(slot: CornerSlot, part: Part, motion: Motion) -> Iterator[Item]:
+    moved = slot.moved(motion)
+    numbers = _figures(moved.across.low, moved.across.high, slot.start, slot.stop, slot.deep or 0.0)
+    yield slot.what, _faces([slot.end, slot.side], motion), numbers
+
+
 def _edging(edging: Edging, part: Part, motion: Motion) -> Iterator[Item]:
     words = (edging.stock, *sorted(_faces(edging.mitred, motion)))
     yield "edging", words, (*_box(edging.strip, motion), *_figures(*edging.tongue or ()))
@@ -302,6 +309,7 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     Sawn: _sawn,
     AngledMortise: _angled,
     EndCut: _end_cut,
+    CornerSlot: _corner_slot,
     Moulding: _moulding,
     Dished: _dished,
     Turned: _turned,

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
-from planbuild.core.geometry import TINY, Axis, Box, Face, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Motion, Span1, Vec
 from planbuild.core.poses import Pose, along, dot, rim, unit
 from planbuild.records.features import Feature, Mate
 
@@ -61,6 +61,20 @@ class EndCut(Feature):
     def beyond(self, body: Box) -> float:
         """How far the longest corner stands beyond the centre of the cut, along the grain."""
         return sum(body.size(axis) / 2 * abs(math.tan(math.radians(angle))) for axis, angle in self.slopes)
+
+    def room(self, body: Box) -> Box:
+        """The block in which it takes its wood, of a body that reaches to the longest corner."""
+        short = self.at - self.end.sign * self.beyond(body)
+        return body.with_span(self.end.axis, Span1(*sorted((short, body.at(self.end)))))
+
+    def moved(self, motion: Motion) -> EndCut:
+        """The same on a copy."""
+        along = self.end.axis
+        x, y, z = (self.at if axis is along else 0.0 for axis in Axis)
+        end, at = motion.face(self.end), motion.point((x, y, z))[motion.axis(along).value]
+        turns = motion.face(along.high).sign
+        slopes = [(motion.axis(axis), angle * turns * motion.face(axis.high).sign) for axis, angle in self.slopes]
+        return replace(self, end=end, at=at, slopes=tuple(sorted(slopes, key=lambda each: each[0].value)))
 
 
 def drawn_back(corner: Vec, body: Box, cuts: Iterable[EndCut]) -> Vec:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import (
     Arch,
     Bevel,
@@ -30,6 +31,7 @@ from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import kernel
+from planbuild.shape.corner_slots import cut_corner_slot
 from planbuild.shape.edges import cut_chamfer, cut_moulding, cut_round_over
 from planbuild.shape.holes import cut_hole
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
@@ -259,6 +261,7 @@ OPENINGS: dict[type[Feature], Cutting] = {
     Hole: cut_hole,
     Tails: cut_tails,
     Sockets: cut_sockets,
+    CornerSlot: cut_corner_slot,
 }
 """What is cut into it for other parts."""
 

@@ -11,12 +11,14 @@ from typing import Any
 
 from planbuild.core.geometry import Face, Span1
 from planbuild.derive.dimensions import moulded_measures, opening_measures, shape_measures, slanted_measures
+from planbuild.derive.dimensions.corner_measures import of_corner_slot
 from planbuild.derive.dimensions.edging_measures import of_edging
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
 from planbuild.derive.dimensions.where import stands_at, third
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
@@ -56,6 +58,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     EdgeBevel: shape_measures.of_edge_bevel,
     Sawn: of_sawn,
     EndCut: slanted_measures.of_end_cut,
+    CornerSlot: of_corner_slot,
     Moulding: moulded_measures.of_moulding,
     Dished: moulded_measures.of_dished,
     Turned: moulded_measures.of_turned,

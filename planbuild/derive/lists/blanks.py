@@ -11,6 +11,7 @@ from math import ceil
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints.proportions import habit_length
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Taper, Tenon
 from planbuild.records.piece import Part, Piece
@@ -52,6 +53,18 @@ def is_from_offcut(piece: Piece, part: Part) -> bool:
 def is_key(piece: Piece, part: Part) -> bool:
     """Whether a part is a key that draws a tenon tight, and stays as long as it is made."""
     return any(isinstance(f, Tenon) and f.keyway and f.keyway.key == part.id for each in piece.parts for f in each.features)
+
+
+def is_corner_key(piece: Piece, part: Part) -> bool:
+    """Whether a part is a key across a mitre, let in when the corner is glued, and trimmed flush."""
+    slots = (f for each in piece.parts for f in each.features if isinstance(f, CornerSlot))
+    return any(slot.deep is None and slot.mate.part == part.id for slot in slots)
+
+
+def is_spline(piece: Piece, part: Part) -> bool:
+    """Whether a part is a spline, that goes into both faces of a mitre as it is glued."""
+    slots = (f for each in piece.parts for f in each.features if isinstance(f, CornerSlot))
+    return any(slot.deep is not None and slot.mate.part == part.id for slot in slots)
 
 
 def is_wedge(piece: Piece, part: Part) -> bool:

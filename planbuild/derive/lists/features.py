@@ -14,6 +14,7 @@ from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.where import edge_words
 from planbuild.derive.sheets.lie import lie_of
 from planbuild.joints.screws import screw_words
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.facts import FeatureFacts
 from planbuild.records.features import (
@@ -88,6 +89,8 @@ def _angled_mortise(f: AngledMortise) -> str:
 
 def _end_cut(f: EndCut) -> str:
     """With the two settings of a saw for a board that lies on its face square to the first slope (plane geometry)."""
+    if f.joint:
+        return f"mitre of the {f.end.value} end"
     (_, first), (_, second) = f.slopes
     tilt = math.degrees(math.atan(math.tan(math.radians(second)) * math.cos(math.radians(first))))
     compound = min(abs(first), abs(second)) > NO_ANGLE
@@ -176,6 +179,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Mortise: _mortise,
     AngledMortise: _angled_mortise,
     EndCut: _end_cut,
+    CornerSlot: lambda f: f"{f.what} across the mitre of the {f.end.value} end, for {phrases.mark(f.mate.part)}",
     Tenon: _tenon,
     Groove: _groove,
     Rabbet: _rabbet,

@@ -28,7 +28,7 @@ _SEEN = {Axis.LEFT_RIGHT: "from the right", Axis.FRONT_BACK: "from the front", A
 
 def _stands(part: Part) -> str:
     """How a part stands that is not square to the piece; its sheet shows it straight."""
-    if part.pose is None:
+    if part.pose is None or part.made_by:
         return ""
     if not same_way(part.pose.direction(part.grain.high.normal), part.grain.high.normal):
         return _leans(part, part.pose)

@@ -8,9 +8,10 @@ from planbuild.core.geometry import Axis, Box, Span1, hull
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
-from planbuild.records.slanted import AngledMortise
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.solids import Key
 from planbuild.records.tails import Sockets, Tails
 
@@ -110,7 +111,9 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
             found.append(feature.pose.around(feature.void))
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
-        elif isinstance(feature, Bevel):
+        elif isinstance(feature, CornerSlot):
+            found.append(feature.region(part.body))
+        elif isinstance(feature, (Bevel, EndCut)):
             found.append(feature.room(part.body))
     return found
 

@@ -11,6 +11,7 @@ from itertools import permutations, product
 from planbuild.core.geometry import Axis, Face, Motion, Vec
 from planbuild.derive.pictures.studio import USUAL
 from planbuild.derive.sheets.lie import is_panel, lie_of
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
@@ -103,7 +104,7 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [feature.end.normal]
     if isinstance(feature, Sockets):
         return [feature.face.normal]
-    if isinstance(feature, EndCut):
+    if isinstance(feature, EndCut | CornerSlot):
         return [feature.end.normal]
     if isinstance(feature, Taper):
         return [face.normal for face in feature.faces]

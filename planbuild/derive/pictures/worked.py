@@ -9,6 +9,7 @@ import numpy as np
 from planbuild.core.geometry import Axis, Box, Face, Span1
 from planbuild.derive.scene import Stage
 from planbuild.derive.views.faces import Facet, facets
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
@@ -47,6 +48,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _inside(points, feature.void) and not _on_box(facet, part.body)
     if isinstance(feature, (Tails, Sockets)):
         return _inside(points, feature.comb.block) and not _on_box(facet, part.body)
+    if isinstance(feature, CornerSlot):
+        return _inside(points, feature.region(part.body)) and not _on_box(facet, part.body)
     if isinstance(feature, Sawn):
         return _of_sawn(feature, facet, part)
     if isinstance(feature, AngledMortise):

@@ -15,6 +15,7 @@ from itertools import combinations
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.core.poses import same_way
+from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.phrases import listed
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Contact, Joint, Part, Piece
@@ -334,6 +335,8 @@ def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:
     found = []
     for id in dict.fromkeys(id for link in links for id in link.joint.makes):
         part = piece.part(id)
+        if is_corner_key(piece, part):
+            continue  # let in when the corner is glued
         for copy in range(len(part.copies)):
             here = body_of(piece, (id, copy))
             mine = [each for each in links if id in each.joint.makes]

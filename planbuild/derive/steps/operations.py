@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
 
-from planbuild.derive.lists.blanks import is_from_offcut
+from planbuild.derive.lists.blanks import is_corner_key, is_from_offcut
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import (
     Arch,
@@ -58,6 +59,7 @@ class Verb(Enum):
     MORTISE = ("mortise", Phase.JOINERY)
     TENON = ("tenon", Phase.JOINERY)
     MITRE = ("mitre", Phase.JOINERY)
+    SLOT = ("slot", Phase.JOINERY)
     KERF = ("kerf", Phase.JOINERY)
     KEY = ("key", Phase.JOINERY)
     HOUSE = ("house", Phase.JOINERY)
@@ -91,6 +93,7 @@ class Verb(Enum):
     DRY_FIT = ("dry_fit", Phase.DRY)
     PREPARE = ("sand", Phase.GLUE)
     JOIN = ("glue", Phase.GLUE)
+    CORNERS = ("key", Phase.GLUE)
     TRY = ("fit", Phase.GLUE)
     FINISH = ("finish", Phase.FINISH)
     FIT = ("fit", Phase.FITTING)
@@ -177,6 +180,8 @@ def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
         yield Operation(Verb.SIZE, part.id)
     if part.made_by:
         yield Operation(Verb.MAKE, part.id, part.features)
+        if is_corner_key(piece, part):
+            yield Operation(Verb.CORNERS, part.id)
         return
     cut: dict[Verb, list[Feature]] = {}
     for feature in part.features:
@@ -202,6 +207,8 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
     if isinstance(feature, Tenon):
         tip = ((Verb.MITRE, feature.mitre), (Verb.KERF, feature.wedging), (Verb.KEY, feature.keyway))
         return (Verb.TENON, *(verb for verb, work in tip if work))
+    if isinstance(feature, CornerSlot):
+        return (Verb.CORNERS if feature.deep is None else Verb.SLOT,)
     if isinstance(feature, Groove):
         return (_CHANNELS[feature.what],)
     if isinstance(feature, Sawn):

@@ -54,7 +54,7 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 
 _FOR_HARDWARE = (Verb.BORE, Verb.ROWS, Verb.LET_IN)
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
-_TENONS = (Verb.TRIM, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY)
+_TENONS = (Verb.TRIM, Verb.SLOT, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY)
 _DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
@@ -152,6 +152,30 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.MAKE),
         Scope.JOINT,
         "Small parts are made to fit the joint that they serve.",
+    ),
+    Rule(
+        _verbs(Verb.SLOT),
+        _verbs(Verb.MAKE),
+        Scope.JOINT,
+        "Small parts are made to fit the joint that they serve.",
+    ),
+    Rule(
+        _verbs(Verb.TRIM),
+        _verbs(Verb.SLOT),
+        Scope.PART,
+        "A slot is cut square to the finished mitre.",
+    ),
+    Rule(
+        _verbs(Verb.JOIN, Verb.MAKE),
+        _verbs(Verb.CORNERS),
+        Scope.PART,
+        "The slots are sawn across the glued corner, so that both halves line up.",
+    ),
+    Rule(
+        _verbs(Verb.CORNERS),
+        _verbs(Verb.FINISH, Verb.FIT, Verb.TRY),
+        Scope.ALL,
+        "The keys are trimmed flush before the finish goes on.",
     ),
     Rule(
         _JOINTS,

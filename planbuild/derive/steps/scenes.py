@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from planbuild.core.geometry import Vec
+from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
@@ -74,6 +75,15 @@ def _join(job: Job, task: Task) -> Scene | None:
         moves=moves_of(joining),
         marks=joining.parts,
     )
+
+
+def _key_corners(job: Job, task: Task) -> Scene:
+    """All keys on their way into the corners of what is glued."""
+    keys = [part.id for part in job.parts(task.parts) if is_corner_key(job.piece, part)]
+    ways = {c.a: c.insert for joint in job.piece.joints for c in joint.contacts if c.a[0] in keys}
+    whole = [group for joining in job.joinings for group in joining.groups if any(key[0] in task.parts for key in group)]
+    around = tuple(dict.fromkeys(key for group in whole for key in group))
+    return Scene(scene_id(task), new=tuple(ways), context=around, moves=ways, marks=tuple(keys))
 
 
 def _fit(job: Job, task: Task) -> Scene:
@@ -157,7 +167,8 @@ _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.EDGE,),
-    *(Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
+    *(Verb.SLOT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY),
+    *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
     *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
     *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER, Verb.TURN, Verb.DISH, Verb.MOULD),
@@ -167,6 +178,7 @@ _ON_A_PART = (
 _TOGETHER: dict[Verb, Callable[[Job, Task], Scene | None]] = {
     Verb.DRY_FIT: _dry_fit,
     Verb.JOIN: _join,
+    Verb.CORNERS: _key_corners,
     Verb.TRY: _try_in,
     Verb.FIT: _fit,
 }

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_key, is_wedge
+from planbuild.derive.lists.blanks import is_key, is_spline, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
@@ -59,6 +59,7 @@ def join(job: Job, task: Task) -> Draft:
             _together(job, joining),
             _clamp(job, joining),
             *_wedges(job, joining),
+            _splines(job, joining),
             *screws.driven(job, joining),
             _stand(joining, last),
         ),
@@ -126,6 +127,7 @@ _WETTED = {
     "tongue and groove": "on the tongues of {a}",
     "breadboard end": "on the fixed tenons of {a} and into their mortises only; the other tenons and the tongues stay dry",
     "bridle": "on both walls of the slots for {a}",
+    "mitre": "on the mitres of {both}, twice, since end grain drinks it",
     "half lap": "on the laps of {both}",
     "edge glue": "along the meeting edges of {both}",
 }
@@ -219,6 +221,12 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
     )
 
 
+def _splines(job: Job, joining: Joining) -> str:
+    """A spline shows at both ends of its slot."""
+    ids = [id for id in dict.fromkeys(key[0] for key, _ in joining.made) if is_spline(job.piece, job.piece.part(id))]
+    return f"Trim {job.marks(ids)} flush once the glue is dry" if ids else ""
+
+
 def _spreads(job: Job, joining: Joining) -> bool:
     """True if wedges are driven here, that are glued and sawn flush."""
     return any(is_wedge(job.piece, job.piece.part(key[0])) for key, _ in joining.made)
@@ -227,12 +235,13 @@ def _spreads(job: Job, joining: Joining) -> bool:
 def _between(job: Job, joining: Joining) -> str:
     """Loose tenons go into one part before the other closes over them."""
     whole = [job.piece.part(id) for id in dict.fromkeys(key[0] for key, _ in joining.made)]
-    loose = [part for part in whole if not part.features]
+    loose = [part for part in whole if not part.features or is_spline(job.piece, part)]
     if not loose:
         return ""
+    into_what = "slots" if is_spline(job.piece, loose[0]) else "mortises"
     ids = [part.made_by for part in loose]
     into = dict.fromkeys(link.contact.a[0] for link in joining.links if link.joint.id in ids)
-    return f"Set {job.marks(part.id for part in loose)} into the mortises of {job.marks(into)}, half of each left standing"
+    return f"Set {job.marks(part.id for part in loose)} into the {into_what} of {job.marks(into)}, half of each left standing"
 
 
 def _glue_note(job: Job, joining: Joining) -> str:
