@@ -24,7 +24,6 @@ from planbuild.derive.steps.texts import (
     sawn,
     shaping,
     sheets,
-    slants,
     stock,
     surfaces,
     tails,
@@ -41,13 +40,9 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.EDGE: edging.edge,
     Verb.PANEL: panels.panel,
     Verb.SIZE: panels.size,
-<<<<<<< HEAD
-    Verb.TRIM: slants.trim,
-=======
     Verb.TRIM: mitres.trim,
     Verb.SLOT: mitres.slot,
     Verb.CORNERS: mitres.key,
->>>>>>> c1ebcc8 (Mitres: ends cut from corner to corner, splines, and keys across the glued corner)
     Verb.LAY_OUT: mortises.lay_out,
     Verb.MORTISE: mortises.mortise,
     Verb.TENON: tenons.tenon,

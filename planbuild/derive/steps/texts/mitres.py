@@ -7,7 +7,7 @@ from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import shaping
+from planbuild.derive.steps.texts import slants
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.piece import Part
 from planbuild.records.slanted import EndCut
@@ -16,7 +16,7 @@ from planbuild.records.slanted import EndCut
 def trim(job: Job, task: Task) -> Draft:
     """Ends that lean by their own word, or mitres: those of all parts at one setting of the saw."""
     if not all(f.joint for op in task.operations for f in op.features):
-        return shaping.trim(job, task)
+        return slants.trim(job, task)
     angles = {id: _angles(task, id) for id in task.parts}
     settings = phrases.listed(dict.fromkeys(angle for each in angles.values() for angle in each))
     longs = {part.id: job.size(part.finished[0]) for part in job.parts(task.parts)}
