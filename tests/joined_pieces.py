@@ -24,7 +24,7 @@ def part_of(board: Board, made: Joined) -> Part:
     return Part(
         id=board.id, mark=board.id[0].upper(), name=board.name, origin=board.origin, stock=board.stock.id, grain=board.grain,
         face=board.face, edge=board.edge, body=body, features=(*made.features.get(board.id, ()), *board.shapes),
-        copies=board.copies, rough_length=25.4, rough_width=6.35,
+        copies=board.copies, rough_length=25.4, rough_width=6.35, pose=board.pose,
     )  # fmt: skip
 
 

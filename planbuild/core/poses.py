@@ -89,6 +89,15 @@ class Pose:
         return Pose((x, y, z), (-sx, -sy, -sz))
 
     @property
+    def quarter_turned(self) -> Motion | None:
+        """The same as a motion of the squares, None if it turns by any other angle."""
+        order = tuple(max(range(3), key=lambda axis: abs(row[axis])) for row in self.rows)
+        if sorted(order) != [0, 1, 2] or any(abs(abs(row[o]) - 1.0) > STRAIGHT for row, o in zip(self.rows, order, strict=True)):
+            return None
+        sx, sy, sz = (1 if row[o] > 0 else -1 for row, o in zip(self.rows, order, strict=True))
+        return Motion((sx, sy, sz), self.shift, (order[0], order[1], order[2]))
+
+    @property
     def mirrors(self) -> bool:
         return dot(cross(self.rows[0], self.rows[1]), self.rows[2]) < 0
 

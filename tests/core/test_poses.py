@@ -78,3 +78,14 @@ def test_the_rim_goes_round() -> None:
         assert all(p[face.axis.value] == CUBE.at(face) for p in rim(CUBE, face))
     assert len(set(corners(CUBE))) == 8
     assert same_way((1, 0, 0), (1, 1e-9, 0)) and not same_way((1, 0, 0), (0, 1, 0))
+
+
+@pytest.mark.parametrize("motion", [Motion(), Motion((-1, 1, 1), (3.0, 0.0, 2.0)), Motion((1, -1, 1), (0, 5, 1), (0, 2, 1))])
+def test_a_pose_of_quarter_turns_is_a_motion_again(motion: Motion) -> None:
+    assert Pose.of(motion).quarter_turned == motion
+
+
+@pytest.mark.parametrize("angle", [1.0, 30.0, 45.0, 89.9])
+def test_a_pose_at_any_other_angle_is_none(angle: float) -> None:
+    assert Pose.turning((1, 0, 0), angle, (0, 1, 2)).quarter_turned is None
+    assert Pose.turning((1, 0, 0), 2 * 45.0, (0, 1, 2)).quarter_turned is not None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -16,6 +17,7 @@ from planbuild.pipeline import Clock, resolve_file
 from planbuild.prove import prove
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Part, Piece
+from planbuild.records.solids import Solids
 from planbuild.shape import shape
 
 INCH = 25.4
@@ -24,10 +26,17 @@ FOLDER = Path(__file__).parent
 
 @dataclass(frozen=True)
 class Published:
-    """A published piece as it was declared, placed and proved."""
+    """A published piece as it was declared and placed; it is cut and proved when that is asked for."""
 
     piece: Piece
-    findings: Findings
+
+    @cached_property
+    def solids(self) -> Solids:
+        return shape(self.piece)
+
+    @cached_property
+    def findings(self) -> Findings:
+        return prove(self.piece, self.solids)
 
     @property
     def boards(self) -> tuple[Part, ...]:
@@ -85,8 +94,7 @@ def declared(tmp_path: Path) -> Callable[..., Path]:
 @pytest.fixture
 def published(declared: Callable[..., Path]) -> Callable[..., Published]:
     def built(name: str, *changes: tuple[str, str]) -> Published:
-        piece = resolve_file(declared(name, *changes), Clock())
-        return Published(piece, prove(piece, shape(piece)))
+        return Published(resolve_file(declared(name, *changes), Clock()))
 
     return built
 

@@ -112,9 +112,9 @@ def _where(piece: Piece, joint: Joint) -> str:
     enters = joint.kind == "breadboard end" or any(isinstance(f, Tenon | Tails) for f in features_of(piece, joint))
     word = "into" if enters else "on"
     entering = dict.fromkeys(a for a, _ in pairs)
-    for made in joint.makes:  # a key lies against the mate too, but goes into the tenon
-        first = next((b for a, b in pairs if a == made), None)
-        pairs = {pair: count for pair, count in pairs.items() if pair[0] != made or pair[1] == first}
+    tenoned = {part.id for part in piece.parts if any(isinstance(f, Tenon) and f.joint == joint.id for f in part.features)}
+    if tenoned:  # a key lies against the mate too, but goes into the tenon
+        pairs = {pair: count for pair, count in pairs.items() if pair[0] not in joint.makes or pair[1] in tenoned}
     return "; ".join(_places(piece, a, word, {b: n for (each, b), n in pairs.items() if each == a}) for a in entering)
 
 

@@ -118,7 +118,7 @@ def _made(id: str, decided: _Decided, site: Site) -> tuple[Part, ...]:
 
 def _told(id: str, said: MortiseAndTenonSaid, common: Commons, decided: _Decided, site: Site) -> Joint:
     driven = wedge_contacts(decided.wedge, decided.spreads, common.glue) if decided.spreads else ()
-    driven += key_contacts(decided.key, decided.keys, site) if decided.keys else ()
+    driven += key_contacts(decided.key, decided.keys) if decided.keys else ()
     return Joint(
         id=id,
         kind=NAME,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.core.poses import Pose, along, corners, dot
+from planbuild.core.poses import Pose, along, corners, dot, same_way
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
@@ -21,10 +21,18 @@ def is_askew(end: Side) -> bool:
     return bool(end.board.pose) or end.face in end.board.end_cuts or any(home.board.pose for home in end.homes)
 
 
+def is_square_in(end: Side) -> bool:
+    """True if it goes in square to the face of its mate, however it is turned about its own length."""
+    pose, square = end.board.pose, end.face not in end.board.end_cuts and not any(home.board.pose for home in end.homes)
+    return square and (pose is None or same_way(pose.direction(end.face.normal), end.face.normal))
+
+
 def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool:
-    """True after reporting `not-built-yet`: what is cut beside or through a plain tenon is reckoned square to its mate."""
+    """True after reporting `not-built-yet`: what is cut beside or through a plain tenon is reckoned square to its mate.  A
+    key needs no more than a tenon that comes out square to the far face."""
     end = next((end for end in ends if is_askew(end)), None)
-    more = {"wedges": said.wedges, "tusk": said.tusk, "haunch": said.haunch, "play": said.play}
+    tusk = None if all(is_square_in(each) for each in ends) else said.tusk
+    more = {"wedges": said.wedges, "tusk": tusk, "haunch": said.haunch, "play": said.play}
     word = next((word for word, value in more.items() if value is not None), None)
     if word is None or end is None:
         return False

@@ -88,7 +88,7 @@ def _with_length(
     if through is None or play is None or not _through_fits(end, said, through, site):
         return None
     if through:
-        proud = _proud(said, section.size(thick), site)
+        proud = _proud(said, section.size(end.board.face.axis), site)
         return None if proud is None else Sizes(end, *laid_out, end.depth + proud, end.depth, True, proud, tuple(defaults), play)
     length = _blind_length(end, said, section.size(thick), site, defaults)
     if length is None:
@@ -99,7 +99,8 @@ def _with_length(
 
 
 def _proud(said: MortiseAndTenonSaid, thickness: float, site: Site) -> float | None:
-    """How far the tip stands out: as said; for a key, its mortise and the wood beyond it."""
+    """How far the tip stands out: as said; for a key, its mortise and the wood beyond it.  `thickness` is what a key goes
+    through."""
     if said.proud or not said.tusk:
         return site.words.length(said.proud) if said.proud else 0.0
     opening = key_opening(said.tusk, thickness, site)

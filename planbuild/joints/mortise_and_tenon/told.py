@@ -71,7 +71,7 @@ def _key(keyed: Keyed) -> list[Number]:
     return [
         ("key mortise from the shoulder", way.start),
         ("key mortise length, where the key goes in", way.length),
-        ("key mortise length, where it comes out", way.length_at(keyed.sizes.thickness)),
+        ("key mortise length, where it comes out", way.length_at(keyed.sizes.section.size(way.face.axis))),
         ("key thickness", way.width),
         ("key length", key.size(way.face.axis)),
         ("key width at the head", key.size(keyed.sizes.end.face.axis)),
