@@ -121,6 +121,12 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
         for axis in Axis:
             words = "length" if axis is f.end.axis else "section"
             yield _between(f.id, f"{words} of the haunch", axis, *_ends(f.haunch.box, axis))
+    for hole in f.pegs:
+        inner = shoulder + f.end.sign * hole.start
+        yield _between(f.id, "start of a peg hole", f.end.axis, shoulder, inner)
+        spans = tuple((min(edge, hole.plane), max(edge, hole.plane)) for edge in _ends(f.block, hole.across))
+        yield Need(f.id, "place of a peg hole", axis=hole.across, spans=spans)
+        yield Need(f.id, "diameter of a peg hole", hole.diameter)
     if f.keyway:
         yield from _of_keyway(f, f.keyway)
 

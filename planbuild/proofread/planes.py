@@ -58,6 +58,9 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
         yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
     if f.haunch:
         yield from _faces(f.haunch.box, f"the haunch of {f.id}")
+    for hole in f.pegs:
+        yield Plane(f.end.axis, f.block.at(f.end.opposite) + f.end.sign * hole.start, f"the middle of a peg hole of {f.id}")
+        yield Plane(hole.across, hole.plane, f"the middle of a peg hole of {f.id}")
     if f.keyway:
         inner = f.block.at(f.end.opposite) + f.end.sign * f.keyway.start
         yield Plane(f.end.axis, inner, f"the inner wall of the key mortise of {f.id}")

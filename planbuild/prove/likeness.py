@@ -160,6 +160,9 @@ def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
         way = tenon.keyway
         words = *_faces([tenon.end, way.face], motion), motion.axis(way.across).words
         yield "keyway", words, _figures(_place(way.across, way.plane, motion), way.width, way.start, way.length, way.slope)
+    for hole in tenon.pegs:
+        words = *_faces([tenon.end], motion), motion.axis(hole.face.axis).words
+        yield "peg hole", words, _figures(_place(hole.across, hole.plane, motion), hole.start, hole.diameter, hole.draw)
     if tenon.wedging:
         for kerf in tenon.wedging.kerfs:
             words = *_faces([tenon.end], motion), motion.axis(kerf.across).words

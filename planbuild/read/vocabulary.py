@@ -107,7 +107,7 @@ LATER_JOINTS = (
 
 LATER_JOINT_FIELDS = {
     "mortise and tenon": (
-        "peg", "round",
+        "round",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "dado": ("tongue",),

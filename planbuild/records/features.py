@@ -13,7 +13,7 @@ from typing import ClassVar
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.records.tenon_work import Haunch, Keyway
+from planbuild.records.tenon_work import Haunch, Keyway, PegHole
 
 Edge = tuple[Face, Face]
 """An edge of a body: the two faces that meet there."""
@@ -98,6 +98,7 @@ class Tenon(Feature):
     wedging: Wedging | None = None
     keyway: Keyway | None = None
     haunch: Haunch | None = None
+    pegs: tuple[PegHole, ...] = ()
     tip_chamfer: float = 0.0
     """Small chamfer round the tip of a proud tenon; 0 for none."""
 
@@ -215,6 +216,12 @@ class Hole(Feature):
             half += self.travel / 2 if self.slot and self.slot.along is axis else 0.0
             spans[axis] = Span1(self.centre[axis.value] - half, self.centre[axis.value] + half)
         return Box.of(spans)
+
+    def bore(self, body: Box) -> Box:
+        """The block that it takes in of a board, as deep as it goes."""
+        thick = body.size(self.face.axis)
+        deep, surface = thick if self.depth is None else min(self.depth, thick), body.at(self.face)
+        return self.reach(self.diameter).with_span(self.face.axis, Span1(*sorted((surface, surface - self.face.sign * deep))))
 
 
 @dataclass(frozen=True)

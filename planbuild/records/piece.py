@@ -19,6 +19,7 @@ from planbuild.records.openings import Block, Moves, Opening
 from planbuild.records.slanted import EndCut, drawn_back
 from planbuild.records.stock import GlueUp as GlueUp
 from planbuild.records.stock import Stock as Stock
+from planbuild.records.tenon_work import Bend
 
 
 @dataclass(frozen=True)
@@ -61,6 +62,8 @@ class Part:
     pose: Pose | None = None
     """How it stands if it is not square to the piece: the motion from its own straight frame, in which its body and
     features are measured, to the drawn copy.  The motions of the copies come after it."""
+    bend: Bend | None = None
+    """How it lies once it is driven home, if it does not stay straight."""
 
     def stands(self, copy: int) -> Pose:
         """The whole way of a copy from the part's own frame to its place in the piece."""

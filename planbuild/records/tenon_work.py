@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planbuild.core.geometry import Axis, Box, Face, Span1
+from planbuild.core.geometry import Axis, Box, Face, Span1, Vec
 
 
 @dataclass(frozen=True)
@@ -55,3 +55,40 @@ class Keyway:
         along = sorted((inner, inner + end.sign * self.length_at(depth)))
         spot = Span1(block.at(face), block.at(face))
         return Box.of({end.axis: Span1(along[0], along[1]), self.across: self.walls, face.axis: spot})
+
+
+@dataclass(frozen=True)
+class PegHole:
+    """A round hole through a tenon, square to its cheeks, for a peg that is driven in from `face`.
+
+    Its middle lies at `plane` along `across`, and `start` from the shoulder: `draw` nearer to it than the hole in the mate,
+    so that the peg draws the shoulder tight.
+    """
+
+    face: Face
+    across: Axis
+    plane: float
+    start: float
+    diameter: float
+    draw: float
+    peg: str
+    """Id of the part that is the peg."""
+
+    def middle(self, block: Box, end: Face) -> float:
+        """Where its middle lies along the tenon `block` at `end`."""
+        return block.at(end.opposite) + end.sign * self.start
+
+    def mouth(self, block: Box, end: Face, face: Face) -> Box:
+        """The square around the hole as it shows on one face of the tenon, a box without thickness."""
+        middles = {end.axis: self.middle(block, end), self.across: self.plane}
+        half, spot = self.diameter / 2, Span1(block.at(face), block.at(face))
+        spans = {axis: Span1(middle - half, middle + half) for axis, middle in middles.items()}
+        return Box.of({**spans, face.axis: spot})
+
+
+@dataclass(frozen=True)
+class Bend:
+    """How a straight part lies once it is driven home: what of it is `between` two places along its grain is moved aside."""
+
+    between: Span1
+    by: Vec

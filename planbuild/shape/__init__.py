@@ -18,6 +18,7 @@ from planbuild.shape.blanks import blank
 from planbuild.shape.bought import bought
 from planbuild.shape.cutting import OPENINGS, SHAPES, cut_feature, cut_free_openings
 from planbuild.shape.kernel import Fault
+from planbuild.shape.pegs import bent
 from planbuild.shape.placing import placed
 from planbuild.shape.tenons import add_tenon
 from planbuild.shape.workpiece import Workpiece, finished
@@ -79,9 +80,20 @@ def _with_tenons(part: Part, work: Workpiece, report: Collector) -> PartSolid:
     tenons = _tenons(part)
     spreads = any(tenon.wedging and tenon.wedging.flare for tenon in tenons)
     cut = _joined(work, tenons, False, report)
-    fitted = _joined(work, tenons, True, report) if spreads else cut
+    fitted = _joined(work, tenons, True, report) if spreads else _driven_home(part, cut, report)
     volume, centre = kernel.volume_and_centre(cut.wrapped)
     return PartSolid(part.id, cut, fitted, volume, centre, _box(cut))
+
+
+def _driven_home(part: Part, cut: cq.Shape, report: Collector) -> cq.Shape:
+    """A peg in holes that are bored out of line lies bent; anything else stays as it is."""
+    if part.bend is None:
+        return cut
+    try:
+        return cq.Shape.cast(bent(part, cut.wrapped, part.bend))
+    except Fault as fault:
+        report.add(_told(part, None, fault))
+        return cut
 
 
 def _joined(work: Workpiece, tenons: list[Tenon], fitted: bool, report: Collector) -> cq.Shape:

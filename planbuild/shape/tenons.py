@@ -11,6 +11,7 @@ from planbuild.records.slanted import EndCut
 from planbuild.records.tenon_work import Haunch, Keyway
 from planbuild.shape import kernel
 from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Flat, Shape
+from planbuild.shape.pegs import bored
 from planbuild.shape.slanted import beyond
 from planbuild.shape.wedged import across, length_of, side_view
 from planbuild.shape.workpiece import Workpiece
@@ -30,6 +31,8 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
         solid = _chamfered(tenon, solid, through)
     if tenon.keyway:
         solid = _keyed(tenon, tenon.keyway, solid)
+    if tenon.pegs:
+        solid = bored(tenon, solid)
     volume += kernel.volume_and_centre(solid)[0] - before
     work.add(solid, _beyond_shoulder(tenon, solid, volume, work))
     if tenon.haunch:

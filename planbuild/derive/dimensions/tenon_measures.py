@@ -25,6 +25,8 @@ def of_tenon(part: Part, f: Tenon, datum: Datum) -> Found:
         yield from _wedged(f, f.wedging)
     if f.keyway:
         yield from _keyed(f, f.keyway)
+    if f.pegs:
+        yield from _pegged(f)
     if f.haunch:
         yield from _haunched(f, f.haunch)
     if f.tip_chamfer:
@@ -107,6 +109,21 @@ def _keyed(f: Tenon, way: Keyway) -> Found:
     words = f"key mortise {{}} long at {way.face.opposite.value}"
     ends, points = (inner, far.at(f.end)), ((way.face.opposite, at(spot)), (way.face, at(spot)))
     yield told_distance(f.id, "key mortise length, far face", f.end.axis, ends, far, points, words)
+
+
+def _pegged(f: Tenon) -> Found:
+    """The holes for the pegs: how far from the shoulder, how far from an edge of the tenon, how thick."""
+    for number, hole in enumerate(f.pegs, start=1):
+        word = f"peg hole {number}" if len(f.pegs) > 1 else "peg hole"
+        seen, region = (hole.face, hole.face.opposite), hole.mouth(f.block, f.end, hole.face)
+        edge = min(f.block.along(hole.across).low, f.block.along(hole.across).high, key=lambda each: abs(each - hole.plane))
+        yield linear(f.id, f"{word} from edge", hole.across, (edge, hole.plane), region, seen, fine=True)
+        if number == 1:
+            inner = hole.middle(f.block, f.end)
+            yield linear(f.id, "peg holes from shoulder", f.end.axis, (_shoulder(f), inner), region, seen, fine=True)
+            spot = {f.end.axis: inner, hole.across: hole.plane}
+            points = tuple((face, at({**spot, face.axis: f.block.at(face)})) for face in seen)
+            yield told(f.id, "diameter of the peg holes", hole.diameter, region, points, "⌀ {} for a peg", fine=True)
 
 
 def _haunched(f: Tenon, haunch: Haunch) -> Found:

@@ -72,6 +72,11 @@ def is_wedge(piece: Piece, part: Part) -> bool:
     return any(isinstance(f, Tenon) and f.wedging and f.wedging.wedge == part.id for each in piece.parts for f in each.features)
 
 
+def is_peg(piece: Piece, part: Part) -> bool:
+    """Whether a part is a peg that goes through a tenon, and is sawn flush when it is home."""
+    return any(isinstance(f, Tenon) and any(h.peg == part.id for h in f.pegs) for each in piece.parts for f in each.features)
+
+
 def planed_axis(part: Part) -> Axis:
     """Of a small part: the thickness of the wood it is sawn from, the way across the grain in which it does not taper."""
     tapered = {axis for each in part.features if isinstance(each, Taper) for axis, _ in each.leaving}

@@ -105,6 +105,7 @@ def _tenon(f: Tenon) -> str:
         "tip mitred" if f.mitre else "",
         f"{phrases.counted(len(f.wedging.kerfs), 'kerf')} for wedges" if f.wedging else "",
         f"a mortise in it for {phrases.mark(f.keyway.key)}" if f.keyway else "",
+        f"{phrases.counted(len(f.pegs), 'hole')} for {phrases.mark(f.pegs[0].peg)}" if f.pegs else "",
         f"a {'sloped ' if f.haunch.sloped else ''}haunch at the {f.haunch.face.value}" if f.haunch else "",
     ]
     tail = "".join(f", {each}" for each in more if each)
@@ -152,7 +153,7 @@ def _edges(f: Chamfer | RoundOver | Moulding) -> str:
 
 def _hole(f: Hole) -> str:
     hole = "slot" if f.slot else "hole"
-    kind = {"pilot": "pilot hole", "clearance": f"clearance {hole}"}.get(f.purpose, hole)
+    kind = {"pilot": "pilot hole", "clearance": f"clearance {hole}", "peg": "peg hole"}.get(f.purpose, hole)
     screw = f" for a {screw_words(f.gauge)} screw" if f.gauge else ""
     return f"{kind} in the {f.face.value} face{screw}{', through' if f.depth is None else ''}"
 
@@ -196,7 +197,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     Sawn: _sawn,
     Moulding: _edges,
     Dished: lambda f: f"round hollow in the {f.face.value} face",
-    Turned: lambda f: f"turned round, {phrases.counted(len(f.stations), 'station')}",
+    Turned: lambda f: "round from end to end" if f.joint else f"turned round, {phrases.counted(len(f.stations), 'station')}",
     Bevel: lambda f: f"bevel of the {f.face.value} face; the edge at the {f.keeps.value} stays",
 }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
@@ -85,12 +85,19 @@ def joint_title(piece: Piece, joint: Joint) -> str:
     before = [
         "wedged" if any(f.wedging for f in tenons) else "",
         "keyed" if any(f.keyway for f in tenons) else "",
+        _pegged(tenons),
         "through" if any(f.through for f in tenons) else "",
         "blind" if tenons and not any(f.through for f in tenons) else "",
     ]
     mitred = "mitred in the post" if any(f.mitre for f in tenons) else ""
     proud = "standing proud" if any(f.proud for f in tenons) else ""
     return phrases.heading(" ".join(each for each in (*before, joint.kind) if each), _at_each_end(joint), mitred, proud)
+
+
+def _pegged(tenons: Sequence[Tenon]) -> str:
+    """`draw-bored` where the holes lie out of line, `pegged` where they do not."""
+    holes = [hole for each in tenons for hole in each.pegs]
+    return ("draw-bored" if any(hole.draw for hole in holes) else "pegged") if holes else ""
 
 
 def _at_each_end(joint: Joint) -> str:

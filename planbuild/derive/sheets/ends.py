@@ -69,7 +69,8 @@ def _at_the_corner(part: Part, tenon: Tenon) -> Tenon:
     wedging = tenon.wedging and replace(
         tenon.wedging, kerfs=tuple(replace(kerf, plane=kerf.plane + by[kerf.across]) for kerf in tenon.wedging.kerfs)
     )
-    return replace(tenon, block=moved.box(tenon.block), keyway=way, wedging=wedging)
+    pegs = tuple(replace(hole, plane=hole.plane + by[hole.across]) for hole in tenon.pegs)
+    return replace(tenon, block=moved.box(tenon.block), keyway=way, wedging=wedging, pegs=pegs)
 
 
 def _terms(part: Part, tenon: Tenon) -> list[float]:
@@ -81,6 +82,7 @@ def _terms(part: Part, tenon: Tenon) -> list[float]:
     if tenon.keyway:
         way = tenon.keyway
         found += [way.start, way.length, way.width, way.plane, way.slope]
+    found += [number for hole in tenon.pegs for number in (hole.plane, hole.start, hole.diameter)]
     found += [tenon.haunch.box.size(axis) for axis in Axis] if tenon.haunch else []
     kerfs = sorted(tenon.wedging.kerfs, key=lambda kerf: kerf.plane) if tenon.wedging else []
     return found + [number for kerf in kerfs for number in (kerf.plane, kerf.width, kerf.depth)]

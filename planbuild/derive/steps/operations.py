@@ -73,6 +73,7 @@ class Verb(Enum):
     GROOVE = ("groove", Phase.JOINERY)
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
+    PEG = ("peg", Phase.JOINERY)
     ROWS = ("drill_rows", Phase.JOINERY)
     LET_IN = ("let_in", Phase.JOINERY)
     MAKE = ("make", Phase.JOINERY)
@@ -205,7 +206,7 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
     if isinstance(feature, Hole) and feature.purpose == "pin":
         return (Verb.ROWS,)
     if isinstance(feature, Tenon):
-        tip = ((Verb.MITRE, feature.mitre), (Verb.KERF, feature.wedging), (Verb.KEY, feature.keyway))
+        tip = ((Verb.MITRE, feature.mitre), (Verb.KERF, feature.wedging), (Verb.KEY, feature.keyway), (Verb.PEG, feature.pegs))
         return (Verb.TENON, *(verb for verb, work in tip if work))
     if isinstance(feature, CornerSlot):
         return (Verb.CORNERS if feature.deep is None else Verb.SLOT,)

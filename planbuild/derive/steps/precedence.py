@@ -8,7 +8,7 @@ from enum import Enum
 
 from planbuild.derive.steps.operations import Phase, Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.features import Mortise, Tenon
+from planbuild.records.features import Hole, Mortise, Tenon
 from planbuild.records.piece import Piece
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
@@ -54,7 +54,7 @@ def _phase(*phases: Phase) -> frozenset[Verb]:
 
 _FOR_HARDWARE = (Verb.BORE, Verb.ROWS, Verb.LET_IN)
 _CHANNELS = (Verb.HOUSE, Verb.LAP, Verb.GROOVE)
-_TENONS = (Verb.TRIM, Verb.SLOT, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY)
+_TENONS = (Verb.TRIM, Verb.SLOT, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.PEG)
 _DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
@@ -137,9 +137,15 @@ RULES: tuple[Rule, ...] = (
     ),
     Rule(
         _verbs(Verb.TENON),
-        _verbs(Verb.MITRE, Verb.KERF, Verb.KEY),
+        _verbs(Verb.MITRE, Verb.KERF, Verb.KEY, Verb.PEG),
         Scope.PART,
         "The tips are cut when the tenons fit.",
+    ),
+    Rule(
+        _verbs(Verb.BORE),
+        _verbs(Verb.PEG),
+        Scope.MATE,
+        "The holes in the tenons are marked through those in the cheeks of their mortises.",
     ),
     Rule(
         _verbs(Verb.TENON),
@@ -148,7 +154,7 @@ RULES: tuple[Rule, ...] = (
         "The shoulders show where the groove ends.",
     ),
     Rule(
-        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.KEY, Verb.GROOVE),
+        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.KEY, Verb.PEG, Verb.GROOVE),
         _verbs(Verb.MAKE),
         Scope.JOINT,
         "Small parts are made to fit the joint that they serve.",
@@ -296,7 +302,13 @@ def _mate(piece: Piece, first: Task, second: Task) -> bool:
     """What the first cuts is for a part on which the second cuts the other half."""
     entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, _ENTERED)}
     entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Tails | Sockets)}
-    return bool(entered & entering)
+    return bool(entered & entering) or bool(_pegged(first, Hole) & _pegged(second, Tenon))
+
+
+def _pegged(task: Task, kind: type[Hole | Tenon]) -> set[str]:
+    """The joints for whose pegs a step bores that half."""
+    features = [f for op in task.operations for f in op.features if isinstance(f, kind)]
+    return {f.joint for f in features if (isinstance(f, Tenon) and f.pegs) or (isinstance(f, Hole) and f.purpose == "peg")}
 
 
 def _same_joint(piece: Piece, first: Task, second: Task) -> bool:

@@ -57,9 +57,10 @@ def _as_far(feature: Feature, did: set[Verb]) -> Feature:
         return feature
     mitre = feature.mitre if Verb.MITRE in did else None
     keyway = feature.keyway if Verb.KEY in did else None
+    pegs = feature.pegs if Verb.PEG in did else ()
     if feature.wedging and Verb.KERF not in did:
-        return replace(feature, mitre=mitre, keyway=keyway, wedging=None, tip_chamfer=0.0)
-    return replace(feature, mitre=mitre, keyway=keyway)
+        return replace(feature, mitre=mitre, keyway=keyway, pegs=pegs, wedging=None, tip_chamfer=0.0)
+    return replace(feature, mitre=mitre, keyway=keyway, pegs=pegs)
 
 
 def _left(piece: Piece, part: Part, task: Task) -> Part:

@@ -167,7 +167,7 @@ _DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.EDGE,),
-    *(Verb.SLOT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY),
+    *(Verb.SLOT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.PEG),
     *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
     *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),

@@ -18,6 +18,8 @@ from planbuild.joints.mortise_and_tenon.ends import find_ends
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.haunch import haunches
 from planbuild.joints.mortise_and_tenon.meeting import give_way, make_way, meeting_line, way_said
+from planbuild.joints.mortise_and_tenon.pegging import Pegged, pegged
+from planbuild.joints.mortise_and_tenon.pegs import peg_contacts, peg_part, pegs_cross
 from planbuild.joints.mortise_and_tenon.sizes import Sizes, size_up
 from planbuild.joints.mortise_and_tenon.told import numbers, operations, tools
 from planbuild.joints.mortise_and_tenon.tusk import Keyed, key_contacts, key_part, keyed
@@ -35,6 +37,7 @@ class _Decided:
     cuts: list[Cut]
     wedge: str
     key: str
+    peg: str
     defaults: tuple[str, ...]
     gives_way: str = ""
 
@@ -47,8 +50,13 @@ class _Decided:
         return [cut.keyed for cut in self.cuts if cut.keyed]
 
     @property
+    def pegs(self) -> list[Pegged]:
+        return [cut.pegged for cut in self.cuts if cut.pegged]
+
+    @property
     def makes(self) -> tuple[str, ...]:
-        return (*((self.wedge,) if self.spreads else ()), *((self.key,) if self.keys else ()))
+        made = ((self.wedge, self.spreads), (self.key, self.keys), (self.peg, self.pegs))
+        return tuple(id for id, there in made if there)
 
 
 class MortiseAndTenon:
@@ -80,16 +88,20 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
         made = give_way([each.sizes for each in made], way, site)
     if made is None:
         return None
-    wedge, key_id = free_id("wedge", id, site), free_id("key", id, site)
+    wedge, key_id, peg = (free_id(word, id, site) for word in ("wedge", "key", "peg"))
     spreads = [spread(each.sizes, said.wedges, wedge, site) if said.wedges else None for each in made]
     keys = [keyed(each.sizes, said.tusk, key_id, site) if said.tusk else None for each in made]
     steps = haunches([each.sizes for each in made], said.haunch, site) if said.haunch else [None] * len(made)
-    if steps is None or (said.wedges and not all(spreads)) or (said.tusk and not all(keys)):
+    pegs = pegged(made, said, peg, site) if said.peg else [None] * len(made)
+    if steps is None or pegs is None or (said.wedges and not all(spreads)) or (said.tusk and not all(keys)):
         return None
     why = said.why.text if said.why else ""
-    cuts = [Cut(each, opened, why, key, step) for each, opened, key, step in zip(made, spreads, keys, steps, strict=True)]
+    together = zip(made, spreads, keys, steps, pegs, strict=True)
+    cuts = [Cut(each, opened, why, key, step, rods) for each, opened, key, step, rods in together]
     _check(cuts, said, site)
-    return _Decided(cuts, wedge, key_id, _lines(cuts, sizes, meeting_line(made, way, site)), way.other)
+    if said.peg and pegs_cross([each for each in pegs if each], said.peg, site):
+        return None
+    return _Decided(cuts, wedge, key_id, peg, _lines(cuts, sizes, meeting_line(made, way, site)), way.other)
 
 
 def _check(cuts: list[Cut], said: MortiseAndTenonSaid, site: Site) -> None:
@@ -105,20 +117,22 @@ def _lines(cuts: list[Cut], sizes: list[Sizes], meeting: tuple[str, ...]) -> tup
     """Each rule once, in the order of use."""
     lines = [line for each in sizes for line in each.defaults]
     lines += [*meeting, *(line for cut in cuts if cut.spread for line in cut.spread.defaults)]
-    lines += [line for cut in cuts for more in (cut.keyed, cut.haunched) if more for line in more.defaults]
+    lines += [line for cut in cuts for more in (cut.keyed, cut.haunched, cut.pegged) if more for line in more.defaults]
     return tuple(dict.fromkeys(lines))
 
 
 def _made(id: str, decided: _Decided, site: Site) -> tuple[Part, ...]:
-    """The wedges and keys that the joint calls for."""
+    """The wedges, keys and pegs that the joint calls for."""
     wedge = wedge_part(decided.wedge, id, decided.spreads, site) if decided.spreads else None
     key = key_part(decided.key, id, decided.keys, site) if decided.keys else None
-    return tuple(part for part in (wedge, key) if part)
+    peg = peg_part(decided.peg, id, decided.pegs, site) if decided.pegs else None
+    return tuple(part for part in (wedge, key, peg) if part)
 
 
 def _told(id: str, said: MortiseAndTenonSaid, common: Commons, decided: _Decided, site: Site) -> Joint:
     driven = wedge_contacts(decided.wedge, decided.spreads, common.glue) if decided.spreads else ()
     driven += key_contacts(decided.key, decided.keys) if decided.keys else ()
+    driven += peg_contacts(decided.peg, decided.pegs) if decided.pegs else ()
     return Joint(
         id=id,
         kind=NAME,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -11,12 +12,15 @@ from planbuild.joints.copies import Struck, carried_out, settled
 from planbuild.joints.mortise_and_tenon.askew import angled, is_askew
 from planbuild.joints.mortise_and_tenon.haunch import Haunched, haunch_mortise
 from planbuild.joints.mortise_and_tenon.meeting import Made
+from planbuild.joints.mortise_and_tenon.pegging import Pegged
+from planbuild.joints.mortise_and_tenon.pegs import peg_bores
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.mortise_and_tenon.wedging import Spread
 from planbuild.joints.proportions import length_rule
 from planbuild.records.features import Feature, Mate, Mortise, Tenon
 from planbuild.records.piece import Contact
+from planbuild.records.tenon_work import PegHole
 
 
 @dataclass(frozen=True)
@@ -28,6 +32,7 @@ class Cut:
     why: str
     keyed: Keyed | None = None
     haunched: Haunched | None = None
+    pegged: Pegged | None = None
 
     @property
     def sizes(self) -> Sizes:
@@ -46,6 +51,7 @@ def both_sides(joint: str, cuts: list[Cut], site: Site) -> Mapping[str, tuple[Fe
             struck += [_mortise(joint, cut, place, copy) for copy in copies]
             shallow = [haunch_mortise(joint, cut.haunched, copy) for copy in copies] if cut.haunched else []
             struck += [each for each in shallow if each]
+    struck += peg_bores(joint, [cut.pegged for cut in cuts if cut.pegged])
     for part, mortises in settled(joint, struck, site).items():
         features[part] = (*features.get(part, ()), *mortises)
     return features
@@ -85,6 +91,7 @@ def _tenon(joint: str, cut: Cut, place: Face | int | None, site: Site) -> Tenon:
         wedging=cut.spread.wedging if cut.spread else None,
         keyway=cut.keyed.keyway if cut.keyed else None,
         haunch=cut.haunched.haunch if cut.haunched else None,
+        pegs=cut.pegged.holes if cut.pegged else (),
         tip_chamfer=min(length_rule("tip_chamfer", site.ruler), sizes.proud),
     )
 
@@ -143,4 +150,13 @@ def _cheeks(cut: Cut) -> float:
     """Area of the two cheeks inside the mate, long grain on long grain, mm2."""
     inside = cut.sizes.length - cut.sizes.proud
     shorter = cut.made.mitre.start if cut.made.mitre else inside
-    return (inside + shorter) * cut.sizes.width
+    longer = inside if cut.made.held is None else cut.made.held
+    holes = sum(2 * _bored(hole) for hole in cut.pegged.holes) if cut.pegged else 0.0
+    return (longer + shorter) * cut.sizes.width - holes
+
+
+def _bored(hole: PegHole) -> float:
+    """Area of a cheek that the holes in tenon and mate take together: two circles less what they share (plane geometry)."""
+    radius, apart = hole.diameter / 2, hole.draw
+    shared = 2 * radius**2 * math.acos(apart / hole.diameter) - apart / 2 * math.sqrt(hole.diameter**2 - apart**2)
+    return 2 * math.pi * radius**2 - shared

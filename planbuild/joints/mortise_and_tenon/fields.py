@@ -35,6 +35,17 @@ class HaunchSaid(Model):
     slope: Said | None = None
 
 
+class PegSaid(Model):
+    """Pegs through mate and tenon, `count` for each tenon: `draw` is how much nearer to the shoulder the hole in the tenon
+    lies than that in the mate (0: in line), `from_shoulder` where that in the mate lies; `stock`: the tenon's, unless said."""
+
+    diameter: Said | None = None
+    count: Said | None = None
+    draw: Said | None = None
+    from_shoulder: Said | None = None
+    stock: Said | None = None
+
+
 class MeetingSaid(Model):
     """How two tenons in one post get out of each other's way: `first` names the part whose tenon stays whole, `above`
     that whose tenon lies higher, `with` another joint whose tenons stay as they are."""
@@ -70,6 +81,7 @@ class MortiseAndTenonSaid(JointSaid):
     tusk: TuskSaid | None = None
     play: Said | None = None
     haunch: HaunchSaid | None = None
+    peg: PegSaid | None = None
     meeting: MeetingSaid | Said | None = None
 
     @property

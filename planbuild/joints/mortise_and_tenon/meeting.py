@@ -48,10 +48,12 @@ class Way:
 
 @dataclass(frozen=True)
 class Made:
-    """A tenon after it has made way: its mitre, and its sizes as far as it still reaches."""
+    """A tenon after it has made way: its mitre, and its sizes as far as it still reaches.  `held` is how far from the
+    shoulder its long cheek lies on wood, where the mortise of the other tenon passes it."""
 
     sizes: Sizes
     mitre: Mitre | None = None
+    held: float | None = None
 
 
 @dataclass(frozen=True)
@@ -196,7 +198,16 @@ def _mitred(one: _Standing, other: _Standing, site: Site) -> tuple[Made, Made] |
     reach = _past(one, other) + _past(other, one)
     missing = max(0.0, reach + length_rule("mitre_gap", site.ruler) * math.sqrt(2))
     first, second = (_cut_back(each, by, missing / 2) for each, by in ((one, other), (other, one)))
-    return (first, second) if first and second else None
+    if first is None or second is None:
+        return None
+    return _held(one, first, other, second), _held(other, second, one, first)
+
+
+def _held(one: _Standing, made: Made, other: _Standing, its: Made) -> Made:
+    """Mortises are deeper than their tenons: that of the other may take the wood behind the long cheek."""
+    past = other.toward.sign * (other.block.at(other.toward.opposite) - one.block.at(other.toward)) + its.sizes.depth
+    begins = one.toward.sign * (other.void.at(one.toward.opposite) - one.block.at(one.toward.opposite))
+    return replace(made, held=begins) if past > TINY and begins < made.sizes.length else made
 
 
 def _past(one: _Standing, other: _Standing) -> float:

@@ -6,6 +6,7 @@ from planbuild.core.geometry import TINY
 from planbuild.joints.base import Site
 from planbuild.joints.mortise_and_tenon.cutting import Cut, by_end
 from planbuild.joints.mortise_and_tenon.haunch import Haunched
+from planbuild.joints.mortise_and_tenon.pegging import Pegged
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.touching import gap
 
@@ -55,7 +56,18 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
         found += [("play at each side", sizes.play), ("clearance", 2 * sizes.play)]
     steps = [each.haunched for each in tenons if each.haunched]
     found += [number for step in steps for number in _haunch(step)]
+    found += _pegs(cut.pegged) if cut.pegged else []
     return [*found, *_key(cut.keyed)] if cut.keyed else found
+
+
+def _pegs(pegged: Pegged) -> list[Number]:
+    hole = pegged.holes[0]
+    found: list[Number] = [
+        ("pegs in each tenon", len(pegged.holes)),
+        ("peg diameter", hole.diameter),
+        ("peg hole in the mate, from the shoulder", pegged.from_shoulder),
+    ]
+    return [*found, ("peg hole in the tenon, from the shoulder", hole.start), ("draw", hole.draw)] if hole.draw else found
 
 
 def _haunch(made: Haunched) -> list[Number]:
@@ -99,6 +111,8 @@ def operations(cuts: list[Cut]) -> tuple[str, ...]:
         found += ["kerf", "wedge", "wedging"]
     if any(cut.keyed for cut in cuts):
         found += ["key", "wedge"]
+    if any(cut.pegged for cut in cuts):
+        found += ["bore", "peg", "pegging"]
     return tuple(found)
 
 
@@ -106,4 +120,6 @@ def tools(cuts: list[Cut], site: Site) -> tuple[str, ...]:
     widths = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
     chisels = [f"chisel {site.ruler.plain(width)}" for width in widths]
     spreading = ["thin-bladed saw", "small hammer"] if any(cut.spread for cut in cuts) else []
-    return ("mortise gauge", *chisels, "tenon saw", "shoulder plane", *spreading)
+    bits = sorted({round(cut.pegged.holes[0].diameter, 3) for cut in cuts if cut.pegged})
+    drills = [f"brad-point bit {site.ruler.plain(width)}" for width in bits]
+    return ("mortise gauge", *chisels, "tenon saw", "shoulder plane", *spreading, *drills)

@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_key, is_spline, is_wedge
+from planbuild.derive.lists.blanks import is_key, is_peg, is_spline, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import screws
+from planbuild.derive.steps.texts import pegs, screws
 from planbuild.derive.steps.texts.keys import drive
 from planbuild.joints.proportions import habit_number
 from planbuild.records.features import Mortise, Tenon
@@ -209,7 +209,9 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
         return ()
     ids = dict.fromkeys(key[0] for key, _ in joining.made)
     keys = [id for id in ids if is_key(job.piece, job.piece.part(id))]
-    driven = (drive(job.marks(keys)),) if keys else ()
+    driven: tuple[str, ...] = (drive(job.marks(keys)),) if keys else ()
+    rods = [id for id in ids if is_peg(job.piece, job.piece.part(id))]
+    driven += pegs.drive(job, rods) if rods else ()
     wedges = [id for id in ids if is_wedge(job.piece, job.piece.part(id))]
     if not wedges:
         return driven
@@ -228,8 +230,9 @@ def _splines(job: Job, joining: Joining) -> str:
 
 
 def _spreads(job: Job, joining: Joining) -> bool:
-    """True if wedges are driven here, that are glued and sawn flush."""
-    return any(is_wedge(job.piece, job.piece.part(key[0])) for key, _ in joining.made)
+    """True if wedges or pegs are driven here, that are sawn flush."""
+    parts = [job.piece.part(key[0]) for key, _ in joining.made]
+    return any(is_wedge(job.piece, part) or is_peg(job.piece, part) for part in parts)
 
 
 def _between(job: Job, joining: Joining) -> str:

@@ -21,6 +21,9 @@ def bore(job: Job, task: Task) -> Draft:
         title=f"Bore the {_things(holes)} of the {job.kind(task.parts)}",
         actions=said(
             f"Mark the {_things(holes)} of {phrases.the(part)} from its sheet ([[sheet:{part.id}]]); prick their centres",
+            "Fill each mortise with a scrap as thick as its tenon, so that the bit leaves its walls clean"
+            if any(each.purpose == "peg" for each in holes)
+            else "",
             "Bore the wide counterbores first, to a depth stop" if any(each.counterbore for each in holes) else "",
             "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through",
             "Drill each slot at its two ends; clear the wood between with a router along a fence, or chisel it" if slots else "",
