@@ -15,7 +15,7 @@ from planbuild.joints.commons import free_id
 from planbuild.joints.copies import Struck
 from planbuild.joints.faults import refuse, warn
 from planbuild.joints.proportions import length_rule, share_rule, used
-from planbuild.joints.screw_checks import refuse_at_edges, refuse_crowded, refuse_fast, warn_of_few
+from planbuild.joints.screw_checks import refuse_at_edges, refuse_crowded, refuse_fast, rows_of, warn_of_few
 from planbuild.joints.screw_fields import ScrewFields, span_of_item
 from planbuild.joints.screw_rows import Place, Seam, Seat, places_on, seam_of, struck
 from planbuild.joints.screws import Screw, counterbore_for, depth_of, drill_words, is_dense, screw_into, screw_words
@@ -83,7 +83,9 @@ def _distances(places: Sequence[Place]) -> list[Number]:
         row = [each.at(seam.run) for each in places if each.seam == seam]
         if names not in done:
             named.append((f"first screw from the end of the seam, {names}", row[0] - seam.patch.along(seam.run).low))
-            named += [(f"screws apart, {names}", row[1] - row[0])] if len(row) > 1 else []
+            named += [(f"screws apart, {names}", row[1] - row[0])] if len(row) > 1 and row[1] > row[0] else []
+            lines = sorted({round(each.at(seam.across), 6) for each in places if each.seam == seam})
+            named += [(f"rows apart, {names}", lines[1] - lines[0])] if len(lines) > 1 else []
             done.add(names)
     return named
 
@@ -102,13 +104,15 @@ def fixed(
     `joint-screw-edge`, `joint-counterbore`, `joint-cross-grain`; and `joint-screws-few`, `joint-screw-head` (warnings).
     """
     span = span_of_item(said.item).span
-    item, spacing = site.words.item(said.item, id), _spacing(said, plain, default, site)
+    item, spacing, rows = site.words.item(said.item, id), _spacing(said, plain, default, site), rows_of(said, site)
     seams = [seam_of(each, through_first(each), span, boards or site.boards) for each in contacts]
     screw = screw_into(item, _hardest(seams), span, site) if item else None
     seat = _seat(said, screw, seams, site) if screw else None
-    if screw is None or seat is None or spacing is None or refuse_crowded(seams, spacing, screw, span, site):
+    if screw is None or seat is None or spacing is None or rows is None:
         return None
-    places = _all_places(seams, spacing, screw, seat, span, site)
+    if refuse_crowded(seams, spacing, rows, screw, span, site):
+        return None
+    places = _all_places(seams, spacing, rows, screw, seat, span, site)
     placed = slots(places, screw) if places and slots else places
     if not placed or refuse_at_edges(id, placed, screw, seat, site):
         return None
@@ -180,7 +184,7 @@ def _seat(said: ScrewFields, screw: Screw, seams: Sequence[Seam], site: Site) ->
 
 
 def _all_places(
-    seams: Sequence[Seam], spacing: Spacing, screw: Screw, seat: Seat, span: Span, site: Site
+    seams: Sequence[Seam], spacing: Spacing, rows: int, screw: Screw, seat: Seat, span: Span, site: Site
 ) -> list[Place] | None:
     """None after reporting, for each two parts once, that the screw is too long or too short."""
     found: list[Place] = []
@@ -190,7 +194,7 @@ def _all_places(
         if sizes not in depths:
             depths[sizes] = depth_of(screw, seam.thick - seat.let_in, seam.deep, seam.inner.board.id, span, site)
         depth = depths[sizes]
-        found += places_on(seam, spacing, depth) if depth is not None else []
+        found += places_on(seam, spacing, depth, rows) if depth is not None else []
     return None if None in depths.values() else found
 
 

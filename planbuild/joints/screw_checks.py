@@ -9,6 +9,7 @@ from planbuild.core.geometry import TINY, Axis, Box
 from planbuild.joints.base import Site, Standing
 from planbuild.joints.faults import apart, refuse, warn
 from planbuild.joints.proportions import length_rule, movement_coefficient, rule, share_rule
+from planbuild.joints.screw_fields import ScrewFields
 from planbuild.joints.screw_rows import Place, Seam, Seat, clearance, pilot
 from planbuild.joints.screws import Screw
 from planbuild.joints.spacing import Spacing
@@ -17,11 +18,25 @@ MOST = 200
 """Screws of one joint (a choice of ours)."""
 
 
-def refuse_crowded(seams: Sequence[Seam], spacing: Spacing, screw: Screw, span: Span, site: Site) -> bool:
+MOST_ROWS = 6
+"""Rows on one seam (a choice of ours)."""
+
+
+def rows_of(said: ScrewFields, site: Site) -> int | None:
+    """How many rows stand on each seam; None after reporting `joint-spacing`."""
+    rows = site.words.count(said.rows) if said.rows else 1
+    if rows is None or said.rows is None or 1 <= rows <= MOST_ROWS:
+        return rows
+    refuse(site, "joint-spacing", said.rows.span, f"{rows} rows of screws on one seam.", f"1 to {MOST_ROWS}")
+    return None
+
+
+def refuse_crowded(seams: Sequence[Seam], spacing: Spacing, rows: int, screw: Screw, span: Span, site: Site) -> bool:
     """True after reporting `joint-spacing`: more screws than anyone drives, or so close that the wood splits."""
     rhythms = [spacing.within(each.patch.along(each.run)).rhythm(each.patch.along(each.run)) for each in seams]
-    many, least = sum(intervals + 1 for intervals, _ in rhythms), share_rule("screw_apart", site.ruler) * screw.shank
-    step = min((step for intervals, step in rhythms if intervals), default=least)
+    many, least = rows * sum(intervals + 1 for intervals, _ in rhythms), share_rule("screw_apart", site.ruler) * screw.shank
+    beside = [each.patch.size(each.across) / rows for each in seams if rows > 1]
+    step = min((step for step in (*(step for intervals, step in rhythms if intervals), *beside)), default=least)
     if many > MOST:
         refuse(site, "joint-spacing", span, f"That makes {many} screws.", f"at most {MOST}", "Use fewer.")
     elif step < least - TINY:

@@ -13,6 +13,8 @@ class ScrewFields(Model):
     item: Said | ItemSaid
     count: Said | None = None
     spacing: Said | None = None
+    rows: Said | None = None
+    """How many rows stand side by side on each seam; one if nothing is said."""
     edge: Said | None = None
     """How far the outer screws stand from the ends of what they hold."""
     counterbore: Said | None = None

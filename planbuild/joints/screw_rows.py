@@ -1,13 +1,14 @@
 """Screws in rows: where they go on each seam, and the holes they want in both parts.
 
-A seam is where one standing part lies flat against another.  Its screws stand in one row along its middle; they go
-through the outer part and hold in the inner one.  Lengths in mm.
+A seam is where one standing part lies flat against another.  Its screws stand in one row along its middle, or in several
+side by side; they go through the outer part and hold in the inner one.  Lengths in mm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec
@@ -79,15 +80,22 @@ class Place:
         return x, y, z
 
 
-def places_on(seam: Seam, spacing: Spacing, depth: float) -> list[Place]:
-    """The screws of a seam from its low end."""
-    surface, middle = seam.outer.body.at(seam.way.opposite), seam.patch.along(seam.across).middle
+def places_on(seam: Seam, spacing: Spacing, depth: float, rows: int = 1) -> list[Place]:
+    """The screws of a seam, row by row, each from the low end of the seam."""
+    surface = seam.outer.body.at(seam.way.opposite)
+    along = spacing.within(seam.patch.along(seam.run)).places(seam.patch.along(seam.run))
     found = []
-    for number, along in enumerate(spacing.within(seam.patch.along(seam.run)).places(seam.patch.along(seam.run)), start=1):
-        spots = {seam.run: along, seam.across: middle, seam.way.axis: surface}
+    for number, (across, place) in enumerate(product(row_lines(seam, rows), along), start=1):
+        spots = {seam.run: place, seam.across: across, seam.way.axis: surface}
         x, y, z = (spots[axis] for axis in Axis)
         found.append(Place(seam, number, (x, y, z), depth))
     return found
+
+
+def row_lines(seam: Seam, rows: int) -> tuple[float, ...]:
+    """Where the rows lie across a seam: each in the middle of its share of the width."""
+    wide = seam.patch.along(seam.across)
+    return tuple(wide.low + wide.size * (number + 0.5) / rows for number in range(rows))
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,7 @@ from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site, joined_by
 from planbuild.joints.dovetails.showing import tell_grooves_that_show
 from planbuild.joints.faults import collision
+from planbuild.joints.screws_covered import refuse_covered
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Feature, Groove, Mortise, Rabbet
@@ -46,7 +47,8 @@ class Joinery:
 def join_all(design: Design, site: Site) -> Joinery:
     """All joints of the design.  A joint at fault is left out.
 
-    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-groove-shows` (warning), `piece-large` and
+    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-screw-covered`, `joint-groove-shows` (warning),
+    `piece-large` and
     what each kind reports.
     """
     before = len(site.report.found)
@@ -55,6 +57,7 @@ def join_all(design: Design, site: Site) -> Joinery:
     if whole and len(joined) == len(design.joints):
         _check_all_touches([each.joint for each in joined], site)
     _check_crossings(joined, site)
+    refuse_covered(joined, site)
     tell_grooves_that_show(joined, site)
     if not whole:
         site.report.found[before:] = [each for each in site.report.found[before:] if each.code not in SEEN_OF_ALL]

@@ -274,6 +274,27 @@ def test_what_cannot_be_screwed_is_refused(fields: dict[str, str], code: str) ->
     assert [each.code for each in told] == [code]
 
 
+CLEAT = board("cleat", box(5, 15, 0, 4, 0.75, 1.5), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+BASE = board("base", box(0, 20, 0, 4, 0, 0.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+
+
+def test_two_rows_on_a_wide_seam_stand_a_quarter_in_from_its_edges() -> None:
+    made = joined(SCREWS, "cleat", bench(CLEAT, BASE), part="cleat", to=("base",), item="small", count="3", rows="2")
+    found = [(round(each.centre[0] / INCH, 4), round(each.centre[1] / INCH, 4)) for each in holes(made, "cleat", "clearance")]
+    assert found == [(x, y) for y in (1.0, 3.0) for x in (6.5, 10.0, 13.5)]
+    assert len(holes(made, "base", "pilot")) == 6 and made.joint.hardware == (("pan_1.25", 6),)
+    numbers = dict(made.joint.numbers)
+    assert numbers["rows apart, cleat to base"] == pytest.approx(2 * INCH)
+    assert numbers["screws apart, cleat to base"] == pytest.approx(3.5 * INCH)
+
+
+def test_more_rows_than_there_is_room_for_are_refused() -> None:
+    narrow = but(CLEAT, body=box(5, 15, 0, 2, 0.75, 1.5))
+    for number in ("6", "7"):
+        told = refused(SCREWS, "cleat", bench(narrow, BASE), part="cleat", to=("base",), item="small", count="3", rows=number)
+        assert [each.code for each in told] == ["joint-spacing"]
+
+
 def test_one_screw_alone_is_told() -> None:
     where = bench(SIDE, SHELF)
     assert join(SCREWS, "shelves", where, **SHELVES, count="1")
