@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planbuild.joints.base import Site
 from planbuild.joints.faults import words_of
 from planbuild.records.design import JointSaid
+from planbuild.records.said import SIGNALS
 
 FITS = ("snug", "sliding", "loose")
 
@@ -33,7 +34,15 @@ def commons(said: JointSaid, kind: str, glued: bool, site: Site) -> Commons | No
     fit = site.words.choice(said.fit, FITS) if said.fit else ("snug" if glue else "sliding")
     if fit is None:
         return None
-    return Commons(words_of(said.name) or kind, glue, fit, words_of(said.note), words_of(said.why))
+    return Commons(words_of(said.name) or kind, glue, fit, _note(said, site), words_of(said.why))
+
+
+def _note(said: JointSaid, site: Site) -> str:
+    """What the designer says of it, a caution first."""
+    told = said.caution
+    signal = site.words.choice(told.signal, SIGNALS) if told else None
+    caution = told.told(signal) if told and signal else ""
+    return " ".join(each for each in (caution, words_of(said.note)) if each)
 
 
 def free_id(wanted: str, joint: str, site: Site) -> str:

@@ -20,7 +20,6 @@ from planbuild.records.design import (
     JointSaid,
     LeanSaid,
     Model,
-    PartSaid,
     RabbetSaid,
     RepeatSaid,
     RoundOverSaid,
@@ -118,15 +117,14 @@ LATER_JOINT_FIELDS = {
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),
     BowSaid: ("follows", "inside"),
-    BlockSaid: ("turn", "caution", "photo", "sources"),
-    OpeningSaid: ("caution", "photo", "sources"),
+    BlockSaid: ("turn", "photo"),
+    OpeningSaid: ("photo",),
     BlockFileSaid: ("sources", "steps", "stock", "items"),
     LeanSaid: ("up", "down"),
-    PartSaid: ("caution", "sources"),
     RepeatSaid: ("shares",),
-    JointSaid: ("screws", "detail", "caution", "photo", "sources", "into", "dowels", "edges"),
-    HardwareSaid: ("from", "caution", "photo"),
-    StepSaid: ("with", "split", "sources"),
+    JointSaid: ("screws", "detail", "photo", "into", "dowels", "edges"),
+    HardwareSaid: ("from", "photo"),
+    StepSaid: ("with", "split"),
     EditionSaid: ("way", "language", "theme"),
 }
 """Fields of the language that this version does not build yet, by the model they will join."""

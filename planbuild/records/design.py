@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from pydantic import Field
 
 from planbuild.core.diagnostics import Diagnostic
+from planbuild.records.said import CautionSaid as CautionSaid
 from planbuild.records.said import Model as Model
 from planbuild.records.said import RepeatSaid as RepeatSaid
 from planbuild.records.said import Said as Said
@@ -237,6 +238,8 @@ class PartSaid(Model):
     note: Said | None = None
     why: Said | None = None
     photo: Said | None = None
+    sources: tuple[Said, ...] = ()
+    caution: CautionSaid | None = None
 
 
 class JointSaid(Model):
@@ -249,6 +252,8 @@ class JointSaid(Model):
     when: Said | None = None
     note: Said | None = None
     why: Said | None = None
+    sources: tuple[Said, ...] = ()
+    caution: CautionSaid | None = None
 
 
 class HolesSaid(Model):
@@ -278,19 +283,14 @@ class HardwareSaid(Model):
     holes: HolesSaid | None = None
     note: Said | None = None
     why: Said | None = None
+    sources: tuple[Said, ...] = ()
+    caution: CautionSaid | None = None
 
 
 class AssemblySaid(Model):
     parts: tuple[Said, ...]
     mirror: tuple[Said, ...] = ()
     name: Said | None = None
-
-
-class CautionSaid(Model):
-    signal: Said
-    hazard: Said
-    harm: Said
-    avoid: Said
 
 
 class PlacedCautionSaid(CautionSaid):
@@ -326,6 +326,7 @@ class StepSaid(Model):
     before: tuple[Said, ...] = ()
     caution: CautionSaid | None = None
     photo: Said | None = None
+    sources: tuple[Said, ...] = ()
 
 
 class LoadSaid(Model):

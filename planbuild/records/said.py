@@ -58,3 +58,20 @@ class RepeatSaid(Model):
     at: Mapping[str, tuple[Said, ...]] = {}
     rails: Said | None = None
     """Of openings: the part that stands between each two of them."""
+
+
+SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")
+"""Signal words, the gravest first (ANSI Z535.6)."""
+
+
+class CautionSaid(Model):
+    """A hazard, what it does, how it is avoided; the signal word as in ANSI Z535.6."""
+
+    signal: Said
+    hazard: Said
+    harm: Said
+    avoid: Said
+
+    def told(self, signal: str) -> str:
+        """As one paragraph, where there is no room for a box of its own."""
+        return f"{signal}: {self.hazard.text} {self.harm.text} {self.avoid.text}"

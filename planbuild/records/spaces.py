@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from pydantic import Field
 
-from planbuild.records.said import Model, RepeatSaid, Said, SizeSaid
+from planbuild.records.said import CautionSaid, Model, RepeatSaid, Said, SizeSaid
 
 
 class FrameSaid(Model):
@@ -35,6 +35,8 @@ class SpaceSaid(Model):
     name: Said | None = None
     note: Said | None = None
     why: Said | None = None
+    sources: tuple[Said, ...] = ()
+    caution: CautionSaid | None = None
 
 
 class OpeningSaid(SpaceSaid):

@@ -67,7 +67,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         blocks=standing,
         theme=ThemeWish(design.theme.text, design.theme.span) if design.theme else ThemeWish("bench"),
         matching=matching(design.matching, laid.words, sayings),
-        cautions=cautions_in_use(design.cautions, sayings),
+        cautions=cautions_in_use(design, sayings),
         words=tuple((word, said.text) for word, said in design.words.items()),
         departs=tuple((name, said.text) for name, said in design.departs.items()),
     )

@@ -45,9 +45,17 @@ def imprint(design: Design, sayings: Sayings) -> Imprint:
         date=dates.get(revision, ""),
         revisions=tuple((letter, dates[letter], said.change.text) for letter, said in design.revisions.items()),
         built=_built(design.built, sayings),
-        sources=tuple(said.text for said in design.sources),
+        sources=_sources(design),
         notes=_text(design.notes),
     )
+
+
+def _sources(design: Design) -> tuple[str, ...]:
+    """Those of the whole and those of any part, joint, block or step, each once."""
+    sections = (design.parts, design.joints, design.hardware, design.openings, design.steps)
+    said = [*design.sources, *(each for section in sections for thing in section.values() for each in thing.sources)]
+    said += [each for block in design.blocks.values() for each in block.said.sources]
+    return tuple(dict.fromkeys(each.text for each in said))
 
 
 def _text(said: Said | None) -> str:

@@ -8,6 +8,7 @@ from planbuild.records.design import PartSaid, Said
 from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Feature
 from planbuild.records.piece import Part, Practice
+from planbuild.records.said import SIGNALS
 from planbuild.resolve.glue_ups import glue_up_of
 from planbuild.resolve.moving import moves_of
 from planbuild.resolve.sayings import Sayings, figure, tried
@@ -52,12 +53,12 @@ def part_of(
     )
 
 
-FITTED = "Fit it to its place: measure from the work, not from this sheet."
-
-
 def _note(said: PartSaid, sayings: Sayings) -> str:
-    fitted = bool(said.fit_to_work and tried(sayings.yes, said.fit_to_work))
-    return " ".join(each for each in (said.note.text if said.note else "", FITTED if fitted else "") if each)
+    """What the designer says of it, a caution first."""
+    told = said.caution
+    signal = tried(sayings.choice, told.signal, SIGNALS, "signal word") if told else None
+    caution = told.told(signal) if told and signal else ""
+    return " ".join(each for each in (caution, said.note.text if said.note else "") if each)
 
 
 def _reasons(said: PartSaid) -> str:

@@ -13,7 +13,6 @@ from planbuild.joints.base import Board, Words
 from planbuild.records.design import (
     AirSaid,
     AssemblySaid,
-    CautionSaid,
     ClimateSaid,
     Design,
     GlueSaid,
@@ -25,6 +24,8 @@ from planbuild.records.design import (
 )
 from planbuild.records.openings import Block
 from planbuild.records.piece import Assembly, Glue, Load, Matching, StepWish
+from planbuild.records.said import SIGNALS, CautionSaid
+from planbuild.records.spaces import SpaceSaid
 from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, amount_said
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import LOW_HIGH
@@ -153,7 +154,7 @@ def _step(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
 
 
 def _caution(caution: CautionSaid, sayings: Sayings) -> tuple[str, str, str, str]:
-    signal = sayings.choice(caution.signal, ("DANGER", "WARNING", "CAUTION", "NOTICE"), "signal word")
+    signal = sayings.choice(caution.signal, SIGNALS, "signal word")
     return signal, caution.hazard.text, caution.harm.text, caution.avoid.text
 
 
@@ -163,9 +164,13 @@ def cautioned_steps(said: Sequence[PlacedCautionSaid], sayings: Sayings) -> tupl
     return tuple(StepWish(each.at.text, each.origin, caution=caution) for each, caution in told if caution)
 
 
-def cautions_in_use(said: Sequence[PlacedCautionSaid], sayings: Sayings) -> tuple[tuple[str, str, str, str], ...]:
-    """Those for the owner of the piece."""
-    told = (tried(_caution, each, sayings) for each in said if each.at.text == IN_USE)
+def cautions_in_use(design: Design, sayings: Sayings) -> tuple[tuple[str, str, str, str], ...]:
+    """Those for the owner of the piece, then what is said of hardware, openings and blocks: they stand at the front."""
+    said: list[CautionSaid] = [each for each in design.cautions if each.at.text == IN_USE]
+    spaces: list[SpaceSaid] = [*design.openings.values(), *(block.said for block in design.blocks.values())]
+    said += [each.caution for each in design.hardware.values() if each.caution]
+    said += [each.caution for each in spaces if each.caution]
+    told = (tried(_caution, each, sayings) for each in said)
     return tuple(caution for caution in told if caution)
 
 

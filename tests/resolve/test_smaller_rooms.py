@@ -148,3 +148,48 @@ def test_an_unknown_edition_is_refused(bench_piece: Piece) -> None:
     with pytest.raises(Refused) as caught:
         edition_of(bench_piece, "poster")
     assert caught.value.diagnostics[0].code == "edition-unknown"
+
+
+SAID_OF_THINGS = """\
+frame: {width: 30, depth: 5, height: 4}
+sources: ["A book of shelves, p. 3"]
+parts:
+  foot:
+    {stock: board, grain: front-back, face: left, left: 3, front: 0, back: 0, bottom: 0, top: shelf.bottom, mirror: left-right}
+  shelf:
+    stock: board
+    grain: left-right
+    face: top
+    fills: frame
+    top: 0
+    sources: ["A book of boards, p. 9", "A book of shelves, p. 3"]
+    note: Sand it well.
+    caution: {signal: CAUTION, hazard: It is heavy., harm: It can fall on a foot., avoid: Carry it with two.}
+    fit_to_work: yes
+joints:
+  feet:
+    kind: butt
+    part: foot
+    to: shelf
+    glue: no
+    caution: {signal: NOTICE, hazard: Glue drips., harm: It spots the floor., avoid: Lay paper under it.}
+loads: {shelf: {load: 20 lb}}
+openings:
+  under:
+    left: foot.right
+    right: right foot.left
+    front: 0
+    back: 0
+    bottom: 0
+    top: shelf.bottom
+    caution: {signal: WARNING, hazard: The shelf can come down., harm: It can hurt., avoid: Fix it to the wall.}
+"""
+
+
+def test_sources_are_gathered_once_and_cautions_stand_with_their_things(design_of: Callable[..., Design]) -> None:
+    piece = resolve(design_of(SAID_OF_THINGS))
+    assert piece.imprint.sources == ("A book of shelves, p. 3", "A book of boards, p. 9")
+    assert piece.part("shelf").note == "CAUTION: It is heavy. It can fall on a foot. Carry it with two. Sand it well."
+    assert piece.part("shelf").fit_to_work
+    assert piece.joints[0].note == "NOTICE: Glue drips. It spots the floor. Lay paper under it."
+    assert piece.cautions == (("WARNING", "The shelf can come down.", "It can hurt.", "Fix it to the wall."),)

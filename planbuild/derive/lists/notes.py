@@ -43,7 +43,7 @@ def _stands(part: Part) -> str:
 
 def _of_use(part: Part) -> Iterator[str]:
     if part.fit_to_work:
-        yield "Measure it from the work: cut it to size when the opening that takes it exists"
+        yield "Fit it to its place: measure from the work, not from this sheet"
     if part.stays_on:
         yield f"It stays on the {part.stays_on} when the piece is lifted off"
 
