@@ -72,7 +72,7 @@ def test_the_drawer(piece) -> None:
     assert sizes(made, "drawer.drawer_front") == (34.4375, 4.4062, 0.75)
     # Lapped dovetails leave 1/4 of the front before the ends of the sides.
     assert sizes(made, "drawer.drawer_side") == (15.25, 4.4062, 0.5)
-    assert made.part("drawer.drawer_front").note.startswith("Fit it to its place")
+    assert made.part("drawer.drawer_front").fit_to_work
     assert [placed.on for placed in made.hardware] == ["drawer.drawer_front"]
     assert {part for part, _ in next(each for each in made.coatings if each.everywhere).bare} == {
         f"drawer.{name}" for name in ("drawer_front", "drawer_side", "drawer_back", "drawer_bottom")
