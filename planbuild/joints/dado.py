@@ -5,7 +5,7 @@ The part is a plain board, longer by the depth of the housing; a stopped housing
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -19,17 +19,22 @@ from planbuild.joints.sides import Side, ends, find_sides, growth
 from planbuild.joints.stopped import across, corner_of, is_usual, stopped_at, stops_of
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
-from planbuild.records.features import Feature, Groove, Mate
+from planbuild.records.features import Feature, Groove, Mate, Rabbet
 from planbuild.records.piece import Contact, Joint
+
+THIRD = "third"
+"""The word for the usual share of the thickness."""
 
 
 class DadoSaid(JointSaid):
-    """`part` goes into `into`; `stopped` gives, by the part's own face, how far inside it the housing begins."""
+    """`part` goes into `into`; `stopped` gives, by the part's own face, how far inside it the housing begins; `tongue` is
+    how thick the part is there (a third, or a size), if it does not go in whole."""
 
     part: tuple[Said, ...]
     into: Said | None = None
     depth: Said | None = None
     stopped: Mapping[str, Said] | Said | None = None
+    tongue: Said | None = None
 
 
 @dataclass(frozen=True)
@@ -39,6 +44,18 @@ class _Housed:
     side: Side
     depth: float
     stops: Mapping[Face, float]
+    tongue: float | None = None
+    """Thickness of a barefaced tongue, flush with the face side; None: the part goes in as thick as it is."""
+
+    @property
+    def thickness(self) -> float:
+        return self.side.board.body.size(self.side.board.face.axis) if self.tongue is None else self.tongue
+
+    @property
+    def shoulder(self) -> Box | None:
+        """What is cut away beside the tongue."""
+        face, whole = self.side.board.face, self.whole
+        return None if self.tongue is None else whole.grown(face, -self.tongue)
 
     @property
     def whole(self) -> Box:
@@ -48,7 +65,8 @@ class _Housed:
     @property
     def void(self) -> Box:
         """The housing on the drawn copy of the part."""
-        return stopped_at(self.whole, self.stops)
+        face, whole = self.side.board.face, stopped_at(self.whole, self.stops)
+        return whole if self.tongue is None else whole.grown(face.opposite, self.tongue - whole.size(face.axis))
 
 
 class Dado:
@@ -59,7 +77,8 @@ class Dado:
     said: ClassVar[type[JointSaid]] = DadoSaid
 
     def join(self, id: str, said: DadoSaid, site: Site) -> Joined | None:
-        """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and `settled` report."""
+        """Reports `joint-dado-depth`, `joint-dado-tongue`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and
+        `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
         sides = find_sides(said.part, said.into, ends, site)
         housed = [_housed(each, said, site) for each in sides or ()]
@@ -75,7 +94,25 @@ class Dado:
 
 def _housed(side: Side, said: DadoSaid, site: Site) -> _Housed | None:
     depth, stops = _depth(side, said, site), stops_of(said.stopped, side, site)
-    return None if depth is None or stops is None else _Housed(side, depth, stops)
+    tongue = _tongue(side, said.tongue, site) if said.tongue else None
+    if depth is None or stops is None or (said.tongue and tongue is None):
+        return None
+    return _Housed(side, depth, stops, tongue)
+
+
+def _tongue(side: Side, said: Said, site: Site) -> float | None:
+    """A third of the part, or what was said."""
+    whole = side.board.body.size(side.board.face.axis)
+    if said.text == THIRD:
+        return stepped_share("tongue_thickness", whole, site.ruler)
+    tongue, most = site.words.length(said), whole * share_rule("tenon_thickest_bare", site.ruler)
+    if tongue is None or tongue <= most + TINY:
+        return tongue
+    figure = site.ruler.plain
+    message = f'A tongue {figure(tongue)} thick leaves no shoulder worth cutting: "{side.board.id}" is {figure(whole)} thick.'
+    source = rule("tenon_thickest_bare", site.ruler).source
+    refuse(site, "joint-dado-tongue", said.span, message, f"at most {figure(most)}, or `{THIRD}`", source=source)
+    return None
 
 
 def _depth(side: Side, said: DadoSaid, site: Site) -> float | None:
@@ -103,8 +140,16 @@ def _features(joint: str, housed: Sequence[_Housed], why: str, site: Site) -> di
     for each in housed:
         part = each.side.board.id
         corners = tuple(corner_of(joint, each.side, each.whole, face, stop, why) for face, stop in each.stops.items())
-        features[part] = (*features.get(part, ()), *corners)
+        features[part] = (*features.get(part, ()), *corners, *_beside(joint, each, why))
     return {part: cuts for part, cuts in features.items() if cuts}
+
+
+def _beside(joint: str, housed: _Housed, why: str) -> Iterator[Rabbet]:
+    """The step that leaves a barefaced tongue: one shoulder, away from the face side."""
+    if housed.shoulder:
+        side, away = housed.side, housed.side.board.face.opposite
+        id = f"{joint}.{side.face.value}.{away.value}"
+        yield Rabbet(id, side.span, joint, why, (side.face, away), housed.shoulder)
 
 
 def _housing(joint: str, housed: _Housed, copy: int, why: str) -> Struck:
@@ -135,7 +180,6 @@ def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
 
 def _told(id: str, said: DadoSaid, common: Commons, housed: Sequence[_Housed], site: Site) -> Joint:
     first = housed[0]
-    thick = first.side.board.body.size(first.side.board.face.axis)
     stops = tuple((f"stopped from the {face.value}", stop) for face, stop in first.stops.items())
     return Joint(
         id=id,
@@ -145,8 +189,8 @@ def _told(id: str, said: DadoSaid, common: Commons, housed: Sequence[_Housed], s
         contacts=_contacts(housed, common.glue),
         glue=common.glue,
         fit=common.fit,
-        numbers=(("housing width", round(thick, 6)), ("housing depth", round(first.depth, 6)), *stops),
-        operations=("house",),
+        numbers=(("housing width", round(first.thickness, 6)), ("housing depth", round(first.depth, 6)), *stops),
+        operations=("house", "rabbet") if said.tongue else ("house",),
         tools=("marking knife", "router", "straightedge"),
         defaults=_lines(said, site),
         note=common.note,
@@ -156,4 +200,6 @@ def _told(id: str, said: DadoSaid, common: Commons, housed: Sequence[_Housed], s
 
 def _lines(said: DadoSaid, site: Site) -> tuple[str, ...]:
     depth = () if said.depth else (used("Depth of the housing", "dado_depth", site.ruler),)
+    if said.tongue and said.tongue.text == THIRD:
+        depth = (*depth, used("Thickness of the tongue", "tongue_thickness", site.ruler))
     return (*depth, used("Where the housing stops", "dado_stop", site.ruler)) if is_usual(said.stopped) else depth

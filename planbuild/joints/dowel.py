@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -14,15 +15,24 @@ from planbuild.joints.proportions import length_rule, nearest_chisel, rule, shar
 from planbuild.joints.sides import Side, all_round, ends, find_sides
 from planbuild.joints.spacing import Spacing, find_spacing
 from planbuild.joints.touching import crossed_width
-from planbuild.records.design import JointSaid, Said
+from planbuild.records.design import JointSaid, Model, Said
 from planbuild.records.features import Hole
 from planbuild.records.piece import Contact, Item, Joint
+
+
+class DowelFields(Model):
+    """The dowels of another joint; `depth` is that of each dowel in each part."""
+
+    diameter: Said | None = None
+    depth: Said | None = None
+    count: Said | None = None
+    spacing: Said | None = None
 
 
 class DowelSaid(JointSaid):
     """`part` meets its mate with its ends, or with the side that is named; `depth` is that of each dowel in each part."""
 
-    part: Said
+    part: tuple[Said, ...]
     into: tuple[Said, ...] = ()
     diameter: Said | None = None
     depth: Said | None = None
@@ -52,7 +62,7 @@ class Dowel:
         """Reports `joint-wall`, `joint-dowel-thick`, `joint-proportion` (warning), `joint-wedges-differ`, and what
         `find_sides`, `find_spacing` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
-        sides = find_sides((said.part,), said.into, all_round if "." in said.part.text else ends, site)
+        sides = find_sides(said.part, said.into, all_round if any("." in each.text for each in said.part) else ends, site)
         if common is None or sides is None:
             return None
         found = [_sized(side, said, site) for side in sides]
@@ -79,6 +89,15 @@ class Dowel:
             why=common.why,
         )
         return Joined(joint, settled(id, _struck(id, made, site), site), buys=(item,))
+
+
+def doweled(
+    id: str, said: JointSaid, part: Sequence[Said], into: Sequence[Said], fields: DowelFields, site: Site
+) -> Joined | None:
+    """A joint of another kind that is held by dowels: it is a dowel joint."""
+    own = {name: getattr(said, name) for name in JointSaid.model_fields}
+    sizes = {name: getattr(fields, name) for name in ("diameter", "depth", "count", "spacing")}
+    return Dowel().join(id, DowelSaid(**own, **sizes, part=tuple(part), into=tuple(into)), site)
 
 
 def _item(id: str, said: DowelSaid, made: _Doweled, site: Site) -> Item:

@@ -10,30 +10,38 @@ from dataclasses import replace
 from itertools import combinations
 from typing import ClassVar
 
-from planbuild.core.geometry import Axis
+from planbuild.core.geometry import Axis, Face
 from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
+from planbuild.joints.dado import THIRD
+from planbuild.joints.dowel import DowelFields, doweled
 from planbuild.joints.faults import refuse, warn
 from planbuild.joints.lying import MOVE, all_touching, chosen, lying, say_apart
 from planbuild.joints.proportions import length_rule, movement_coefficient, rule
 from planbuild.joints.screw_fields import ScrewFields
 from planbuild.joints.screwed import screwed_on, with_screws
+from planbuild.joints.tongue_and_groove import TongueAndGroove, TongueAndGrooveSaid
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.piece import Contact, Joint
 
 
 class ButtSaid(JointSaid):
-    """Each `part` is set against `to`; of several, each meets one on the other side.  `screws` draw them home."""
+    """Each `part` is set against `to`; of several, each meets one on the other side.  `screws` draw them home,
+    `dowels` hold them."""
 
     part: tuple[Said, ...]
     to: tuple[Said, ...]
     screws: ScrewFields | None = None
+    dowels: DowelFields | None = None
 
 
 class EdgeGlueSaid(JointSaid):
-    """All places where any two of the standing `parts` lie edge to edge."""
+    """All places where any two of the standing `parts` lie edge to edge; `dowels` or a `tongue` (a third, or its
+    thickness) on the first keep their faces in one plane."""
 
     parts: tuple[Said, ...]
+    tongue: Said | None = None
+    dowels: DowelFields | None = None
 
 
 class Butt:
@@ -53,6 +61,8 @@ class Butt:
         contacts = [contact for _, _, lies in found for contact in lies]
         if common.glue and any(_crosses([c for c in contacts if c.a[0] == part.board.id], part, site) for part in parts):
             return None
+        if said.dowels and not said.screws:
+            return doweled(id, said, said.part, said.to, said.dowels, site) if contacts else None
         plain = Joined(_told(id, self.name, said, common, contacts, site), {})
         if said.screws:
             fixing = screwed_on(id, contacts, said.screws, common.glue, site) if contacts else None
@@ -82,7 +92,31 @@ class EdgeGlue:
         sound = [_along_the_grain(each, named, site) for each in contacts]
         if not all(sound):
             return None
+        if said.tongue:
+            return _tongued(id, said, said.tongue, site)
+        if said.dowels:
+            return doweled(id, said, _edges(said, named, contacts, site), said.parts, said.dowels, site)
         return Joined(_told(id, self.name, said, common, contacts, site), {})
+
+
+def _tongued(id: str, said: EdgeGlueSaid, tongue: Said, site: Site) -> Joined | None:
+    """Glued, else a tongue and groove."""
+    own = {name: getattr(said, name) for name in JointSaid.model_fields} | {"glue": said.glue or replace(tongue, text="yes")}
+    thickness = None if tongue.text == THIRD else tongue
+    return TongueAndGroove().join(id, TongueAndGrooveSaid(**own, parts=said.parts, thickness=thickness), site)
+
+
+def _edges(said: EdgeGlueSaid, named: Sequence[Chosen], contacts: Sequence[Contact], site: Site) -> list[Said]:
+    """The edges, by their own names, with which the first of each two boards meets the other."""
+    found: dict[str, Said] = {}
+    for contact in contacts:
+        part, copy = contact.a
+        way = next(face for face in Face if face.normal == contact.insert)
+        own = site.boards[part].copies[copy].motion.inverse.face(way)
+        word = next(text for text, each in zip(said.parts, named, strict=True) if each.board.id == part)
+        text = word.text if "." in word.text else f"{word.text}.{own.value}"
+        found.setdefault(text, replace(word, text=text))
+    return list(found.values())
 
 
 def _between(named: Sequence[Chosen]) -> list[Contact]:

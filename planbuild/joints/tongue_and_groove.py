@@ -13,8 +13,8 @@ from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
 from planbuild.joints.base import Board, Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
-from planbuild.joints.faults import refuse
-from planbuild.joints.proportions import length_rule, rule, share_rule, stepped_share, used
+from planbuild.joints.faults import refuse, warn
+from planbuild.joints.proportions import length_rule, movement_coefficient, rule, share_rule, stepped_share, used
 from planbuild.joints.sides import Side, all_round, find_sides
 from planbuild.joints.touching import crossed_width, plane_of, touches
 from planbuild.records.design import JointSaid, Said
@@ -23,11 +23,13 @@ from planbuild.records.piece import Contact, Joint
 
 
 class TongueAndGrooveSaid(JointSaid):
-    """The first of `parts` has the tongue on each edge that meets one of the others."""
+    """The first of `parts` has the tongue on each edge that meets one of the others; its shoulders stay back by `gap`, so
+    that the boards can swell."""
 
     parts: tuple[Said, ...]
     thickness: Said | None = None
     depth: Said | None = None
+    gap: Said | None = None
 
 
 @dataclass(frozen=True)
@@ -38,6 +40,8 @@ class _Tongue:
     across: Span1
     depth: float
     room: float
+    gap: float = 0.0
+    """How far the shoulders stay back from the mate."""
 
     @property
     def axis(self) -> Axis:
@@ -55,7 +59,8 @@ class _Tongue:
     def beside(self, face: Face) -> Box:
         """What is cut away between the tongue and a face of its board."""
         ends = (self.side.board.body.at(face), self.across.low if face.sign < 0 else self.across.high)
-        return self.side.strip(self.depth).with_span(self.axis, Span1(*sorted(ends)))
+        cut = self.side.strip(self.depth).grown(self.side.face.opposite, self.gap)
+        return cut.with_span(self.axis, Span1(*sorted(ends)))
 
 
 class TongueAndGroove:
@@ -66,7 +71,8 @@ class TongueAndGroove:
     said: ClassVar[type[JointSaid]] = TongueAndGrooveSaid
 
     def join(self, id: str, said: TongueAndGrooveSaid, site: Site) -> Joined | None:
-        """Reports `joint-tongue-thick`, `joint-tongue-long`, `joint-tongue-beside`, and what `find_sides` reports."""
+        """Reports `joint-tongue-thick`, `joint-tongue-long`, `joint-tongue-beside`, `joint-tongue-gap`,
+        `joint-gap-small` (warning), and what `find_sides` reports."""
         common = commons(said, self.name, glued=False, site=site)
         sides = _sides(said, site)
         tongues = [_tongue(each, said, site) for each in sides or ()]
@@ -116,8 +122,32 @@ def _tongue(side: Side, said: TongueAndGrooveSaid, site: Site) -> _Tongue | None
     if thick is None or depth is None or not _sound(side, thick, depth, said, site):
         return None
     middle = body.along(axis).middle
-    tongue = _Tongue(side, Span1(middle - thick / 2, middle + thick / 2), depth, length_rule("tongue_room", site.ruler))
+    gap = site.words.length(said.gap) if said.gap else 0.0
+    if gap is None or not _room_to_move(side, gap, depth, said, site):
+        return None
+    room = length_rule("tongue_room", site.ruler) + gap  # when the gap has closed the tip is still free
+    tongue = _Tongue(side, Span1(middle - thick / 2, middle + thick / 2), depth, room, gap)
     return tongue if _held(tongue, site) else None
+
+
+def _room_to_move(side: Side, gap: float, depth: float, said: TongueAndGrooveSaid, site: Site) -> bool:
+    """False after reporting a gap out of which the tongue would come; a warning where the boards swell more than it.
+
+    Source of the formula: Wood Handbook (USDA Forest Products Laboratory), equation 13-2.
+    """
+    if said.gap is None:
+        return True
+    figure, board, (_, damp, now) = site.ruler.plain, side.board, site.moisture
+    if gap > depth / 2 + TINY:
+        message = f"A gap of {figure(gap)} leaves a tongue {figure(depth)} long too little hold."
+        refuse(site, "joint-tongue-gap", said.gap.span, message, f"at most {figure(depth / 2)}", source="common practice")
+        return False
+    across = 0.0 if side.face.axis is board.grain else board.body.size(side.face.axis)
+    swells = across * (movement_coefficient(board.stock) or 0.0) * (damp - now)
+    if swells > gap + TINY:
+        message = f'"{board.id}" swells {figure(swells)}; the gap is {figure(gap)}.'
+        warn(site, "joint-gap-small", said.gap.span, message, f"{figure(swells)} or more", "Say a wider gap, or narrower boards.")
+    return True
 
 
 def _sound(side: Side, thick: float, depth: float, said: TongueAndGrooveSaid, site: Site) -> bool:
@@ -186,6 +216,8 @@ def _contact(tongue: _Tongue, copy: int, glue: bool) -> Contact:
     motion = side.board.copies[copy].motion
     face = motion.face(side.face)
     plane = plane_of(motion.box(side.board.body), face).meet(home.patch)
+    if tongue.gap:  # nothing closes: the tongue alone holds
+        plane = motion.box(side.strip(tongue.depth).with_span(tongue.axis, tongue.across))
     crossed = crossed_width(plane, face.axis, motion.axis(side.board.grain), home.grain)
     area = 2 * tongue.depth * side.board.body.size(tongue.run) if glue else 0.0
     return Contact((side.board.id, copy), (home.board.id, home.copy), face.normal, plane, crossed, area)
@@ -208,8 +240,9 @@ def _told(id: str, said: TongueAndGrooveSaid, common: Commons, tongues: Sequence
         fit=common.fit,
         numbers=(
             ("tongue thickness", round(first.across.size, 6)),
-            ("tongue length", round(first.depth, 6)),
+            ("tongue length", round(first.depth + first.gap, 6)),
             ("groove depth", round(first.depth + first.room, 6)),
+            *((("gap between the boards", round(first.gap, 6)),) if first.gap else ()),
         ),
         operations=("groove", "rabbet"),
         tools=("marking gauge", "plough plane", "rabbet plane"),

@@ -109,9 +109,7 @@ LATER_JOINT_FIELDS = {
         "round",
     ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
-    "dado": ("tongue",),
-    "edge glue": ("tongue", "splines"),
-    "tongue and groove": ("gap",),
+    "edge glue": ("splines",),
 }  # fmt: skip
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {

@@ -6,6 +6,8 @@ import pytest
 from boards_by_hand import BOTTOM_TOP, LEFT_RIGHT, PAIR_LR, board, box, inches, joined, refused, site
 from hypothesis import given
 from hypothesis import strategies as st
+from joined_pieces import cut_and_proved, told_of
+from joined_solids import of_boxes, together
 
 from planbuild.core.geometry import Face
 from planbuild.joints import KINDS
@@ -93,3 +95,29 @@ def test_several_shelves_are_said_in_one_joint() -> None:
     made = joined(KIND, "shelves", site(SIDE, FAR, SHELF, upper), part=("shelf", "upper_shelf"), stopped={"front": "3/8"})
     assert set(made.grows) == {"shelf", "upper_shelf"} and len(made.joint.contacts) == 4
     assert [len(made.features[each]) for each in ("side", "far_side", "shelf", "upper_shelf")] == [2, 2, 2, 2]
+
+
+def test_a_barefaced_tongue_is_a_third_and_flush_with_the_face_side() -> None:
+    """The shelf's face side is its top: a tongue of 1/4 under it, a step below."""
+    made = joined(KIND, "shelves", site(SIDE, FAR, SHELF), part="shelf.left", depth="1/4", tongue="third")
+    assert inches(housing(made, "side").void) == (0.5, 0.75, 0, 5, 3.5, 3.75)
+    (step,) = made.features["shelf"]
+    assert isinstance(step, Rabbet)
+    assert (step.edge, inches(step.void)) == ((Face.LEFT, Face.BOTTOM), (0.5, 0.75, 0, 5, 3, 3.5))
+    assert ("housing width", pytest.approx(6.35)) in made.joint.numbers
+    assert told_of(made, SIDE, SHELF) == []
+
+
+@pytest.mark.parametrize("fields", [{}, {"tongue": "third"}])
+def test_a_housing_stopped_at_both_ends_is_hidden_and_full(fields: dict[str, str]) -> None:
+    both = {"front": "3/8", "back": "1/2"}
+    made = joined(KIND, "shelves", site(SIDE, SHELF), part="shelf.left", depth="1/4", stopped=both, **fields)
+    assert inches(housing(made, "side").void)[2:4] == (0.375, 4.5)
+    assert told_of(made, SIDE, SHELF) == []
+    _, solids, _ = cut_and_proved(made, SIDE, SHELF)
+    assert together(solids, *solids.placed) == pytest.approx(of_boxes(SIDE.body, SHELF.body), rel=1e-9)
+
+
+def test_a_tongue_without_a_shoulder_is_refused() -> None:
+    (told,) = refused(KIND, "shelves", site(SIDE, SHELF), part="shelf.left", tongue="5/8")
+    assert told.code == "joint-dado-tongue" and "1/2" in told.expected

@@ -84,3 +84,21 @@ def test_several_parts_set_against_several_each_meet_one() -> None:
     idle = board("idle", box(20, 22, 5, 6, 2, 12), BOTTOM_TOP, Face.FRONT)
     (told,) = refused(BUTT, "cleats", site(BOARD, BESIDE, cleat, idle), part=("cleat", "idle"), to=("plank",))
     assert told.code == "joint-no-mate" and '"idle"' in told.message
+
+
+def test_dowels_of_a_butt_and_of_edges() -> None:
+    """Common practice: dowels between a third and a half of the thickness."""
+    left, right = (board(id, box(x, x + 4, 0, 0.75, 0, 20), BOTTOM_TOP, Face.FRONT) for id, x in (("one", 0), ("two", 4)))
+    fields = {"diameter": "3/8", "count": "4"}
+    made = joined(KINDS["edge glue"], "panel", site(left, right), parts=("one", "two"), dowels=dict(fields))
+    assert [len(made.features[id]) for id in ("one", "two")] == [4, 4] and made.joint.glue
+    assert made.joint.hardware == (("dowel_pin", 4),)
+    rail = board("rail", box(4, 16, 0, 0.75, 0, 4), LEFT_RIGHT, Face.FRONT)
+    met = joined(KINDS["butt"], "corner", site(left, rail), part="rail.left", to="one", dowels=dict(fields, count="2"))
+    assert [len(met.features[id]) for id in ("one", "rail")] == [2, 2]
+
+
+def test_a_tongue_on_a_glued_edge() -> None:
+    left, right = (board(id, box(x, x + 4, 0, 0.75, 0, 20), BOTTOM_TOP, Face.FRONT) for id, x in (("one", 0), ("two", 4)))
+    made = joined(KINDS["edge glue"], "panel", site(left, right), parts=("one", "two"), tongue="third")
+    assert made.joint.glue and made.grows["one"] == {Face.RIGHT: pytest.approx(6.35)}

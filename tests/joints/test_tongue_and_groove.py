@@ -6,6 +6,7 @@ import pytest
 from boards_by_hand import BOTTOM_TOP, LEFT_RIGHT, board, box, inches, joined, mirrored, refused, site
 from hypothesis import given
 from hypothesis import strategies as st
+from joined_pieces import told_of
 
 from planbuild.core.geometry import Face
 from planbuild.joints import KINDS
@@ -90,3 +91,19 @@ def test_what_has_no_tongue_is_refused(fields: dict[str, object], code: str) -> 
     names = [name for name in wanted["parts"] if name not in ("middle", "left_board")]  # type: ignore[attr-defined]
     about = [MIDDLE, *(each for each in others if each.id in names)] if names else [MIDDLE, LEFT]
     assert code in [each.code for each in refused(KIND, "boards", site(*about), **wanted)]
+
+
+def test_a_gap_keeps_the_shoulders_back_and_the_tongue_long() -> None:
+    sizes = {"thickness": "1/4", "depth": "3/8", "gap": "1/8"}
+    made = joined(KIND, "boards", where := site(LEFT, MIDDLE), parts=("middle", "left_board"), **sizes)
+    assert [inches(each.void)[:2] for each in rabbets(made, "middle")] == [(3.625, 4.125)] * 2
+    assert inches(groove(made, "left_board").void)[0] == 4 - 3 / 8 - 1 / 32 - 1 / 8
+    assert dict(made.joint.numbers)["tongue length"] == pytest.approx(0.5 * 25.4)
+    assert not where.report.found and told_of(made, LEFT, MIDDLE) == []
+
+
+def test_a_gap_as_small_as_nothing_is_told_and_a_wide_one_refused() -> None:
+    joined(KIND, "boards", where := site(LEFT, MIDDLE), parts=("middle", "left_board"), gap="1/64")
+    assert [each.code for each in where.report.found] == ["joint-gap-small"]
+    (told,) = refused(KIND, "boards", site(LEFT, MIDDLE), parts=("middle", "left_board"), gap="1/4")
+    assert told.code == "joint-tongue-gap"
