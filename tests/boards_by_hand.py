@@ -108,6 +108,10 @@ class HandWords:
         assert said.text in among
         return said.text
 
+    def pair(self, said: Said) -> tuple[float, float] | None:
+        first, second = (self.length(replace(said, text=each)) for each in said.text.split(" x "))
+        return None if first is None or second is None else (first, second)
+
     def slope(self, said: Said) -> float | None:
         rise, run = said.text.split(":")
         return int(rise) / int(run)

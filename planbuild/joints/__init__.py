@@ -18,6 +18,7 @@ from planbuild.joints.dowel import Dowel
 from planbuild.joints.finger_joint import FingerJoint
 from planbuild.joints.gluing import Butt, EdgeGlue
 from planbuild.joints.half_lap import HalfLap
+from planbuild.joints.key import Key
 from planbuild.joints.loose import Loose
 from planbuild.joints.loose_tenon import LooseTenon
 from planbuild.joints.mitre import Mitre
@@ -52,6 +53,7 @@ _ALL: tuple[JointKind, ...] = (
     Batten(),
     Screwed(),
     Cleat(),
+    Key(),
     Loose(),
 )
 

@@ -162,6 +162,9 @@ class Words(Protocol):
 
     def choice(self, said: Said, among: tuple[str, ...]) -> str | None: ...
 
+    def pair(self, said: Said) -> tuple[float, float] | None:
+        """Two lengths in mm, as `2 x 1`, both above zero."""
+
     def slope(self, said: Said) -> float | None:
         """Rise over run of `1:8` or of an angle."""
 

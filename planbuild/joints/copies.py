@@ -18,6 +18,7 @@ from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Feature, Groove, Hole, Mate, Mortise, Rabbet
+from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
 
@@ -64,6 +65,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
         return feature.moved(back)
     if isinstance(feature, Bevel):
         return replace(feature, face=back.face(feature.face), keeps=back.face(feature.keeps))
+    if isinstance(feature, Sawn):
+        return feature.moved(back)
     if isinstance(feature, Hole):
         slot = feature.slot and replace(feature.slot, along=back.axis(feature.slot.along))
         return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre), slot=slot)
@@ -115,6 +118,8 @@ def coincide(one: Feature, other: Feature) -> bool:
     if isinstance(one, Tails | Sockets) and type(one) is type(other):
         assert isinstance(other, Tails | Sockets)
         return one.comb.is_like(other.comb)
+    if isinstance(one, Sawn) and isinstance(other, Sawn):
+        return (one.face, one.what) == (other.face, other.what) and _outlines_coincide(one, other)
     if isinstance(one, Rabbet) and isinstance(other, Rabbet):
         return set(one.edge) == set(other.edge) and boxes_coincide(one.void, other.void)
     return False
@@ -123,6 +128,12 @@ def coincide(one: Feature, other: Feature) -> bool:
 def boxes_coincide(one: Box, other: Box) -> bool:
     spans = ((one.along(axis), other.along(axis)) for axis in Axis)
     return all(abs(a.low - b.low) < TINY and abs(a.high - b.high) < TINY for a, b in spans)
+
+
+def _outlines_coincide(one: Sawn, other: Sawn) -> bool:
+    """The same corners, wherever one begins to go round."""
+    first, second = ([corner.at for corner in each.corners] for each in (one, other))
+    return len(first) == len(second) and all(any(math.dist(a, b) < TINY for b in second) for a in first)
 
 
 def _corners_coincide(one: AngledMortise, other: AngledMortise) -> bool:
@@ -169,7 +180,7 @@ def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
     copies_differ(site, cluster.span, board, message)
 
 
-_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets | CornerSlot
+_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets | CornerSlot | Sawn
 
 
 def _named(id: str, cluster: _Cluster) -> Feature:

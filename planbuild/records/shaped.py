@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import ClassVar
 
-from planbuild.core.geometry import TINY, Box, Face, Span1, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Face, Motion, Span1, Vec
 from planbuild.core.outlines import Corner, Piece
 from planbuild.core.turnings import curve_between
 from planbuild.records.features import Edge, Feature, Mate
@@ -62,6 +62,17 @@ class Sawn(Feature):
             for face in (axis.low, axis.high)
             if abs(body.at(face) - place) <= TINY
         )
+
+    def moved(self, motion: Motion) -> Sawn:
+        """The same on a copy."""
+        axes, face = self.face.axis.others, motion.face(self.face)
+        found = []
+        for corner in self.corners:
+            places = dict(zip(axes, corner.at, strict=True)) | {self.face.axis: 0.0}
+            there = motion.point((places[Axis.LEFT_RIGHT], places[Axis.FRONT_BACK], places[Axis.BOTTOM_TOP]))
+            first, second = (there[axis.value] for axis in face.axis.others)
+            found.append(replace(corner, at=(first, second)))
+        return replace(self, face=face, corners=tuple(found))
 
     def moved_out(self, rim: Box, new_rim: Box) -> Sawn:
         """With each corner that lies on the rim of one body brought to that of a larger one."""

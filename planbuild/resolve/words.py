@@ -42,6 +42,10 @@ class JointWords:
     def choice(self, said: Said, among: tuple[str, ...]) -> str | None:
         return tried(self._sayings.choice, said, among)
 
+    def pair(self, said: Said) -> tuple[float, float] | None:
+        found = tried(self._sayings.sizes, said, 2)
+        return None if found is None else (float(found[0]), float(found[1]))
+
     def slope(self, said: Said) -> float | None:
         return tried(self._sayings.slope, said)
 

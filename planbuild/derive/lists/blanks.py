@@ -15,6 +15,7 @@ from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Taper, Tenon
 from planbuild.records.piece import Part, Piece
+from planbuild.records.shaped import Sawn
 
 
 @dataclass(frozen=True)
@@ -65,6 +66,12 @@ def is_spline(piece: Piece, part: Part) -> bool:
     """Whether a part is a spline, that goes into both faces of a mitre as it is glued."""
     slots = (f for each in piece.parts for f in each.features if isinstance(f, CornerSlot))
     return any(slot.deep is not None and slot.mate.part == part.id for slot in slots)
+
+
+def is_let_in(piece: Piece, part: Part) -> bool:
+    """Whether a part is a key that lies in the faces of two boards across their seam."""
+    cuts = (f for each in piece.parts for f in each.features if isinstance(f, Sawn))
+    return any(cut.joint and cut.mate and cut.mate.part == part.id for cut in cuts)
 
 
 def is_wedge(piece: Piece, part: Part) -> bool:

@@ -11,6 +11,7 @@ from planbuild.derive.views.view import Camera
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
+from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.solids import Key
 from planbuild.records.tails import Sockets, Tails
@@ -111,7 +112,7 @@ def cut_boxes(part: Part, joint: Joint) -> list[Box]:
             found.append(feature.pose.around(feature.void))
         elif isinstance(feature, (Mortise, Groove, Rabbet)):
             found.append(feature.void)
-        elif isinstance(feature, CornerSlot):
+        elif isinstance(feature, (CornerSlot, Sawn)):
             found.append(feature.region(part.body))
         elif isinstance(feature, (Bevel, EndCut)):
             found.append(feature.room(part.body))

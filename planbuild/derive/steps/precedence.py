@@ -20,6 +20,7 @@ class Scope(Enum):
     PART = "both work on the same part"
     MATE = "the second cuts the other half of what the first cuts"
     JOINT = "both serve the same joint"
+    MADE = "the second is cut for what the first makes"
     INSIDE = "the second joins what the first has joined"
     UNDER = "the second lies on what the first fits"
     ALL = "always"
@@ -158,6 +159,12 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.MAKE),
         Scope.JOINT,
         "Small parts are made to fit the joint that they serve.",
+    ),
+    Rule(
+        _verbs(Verb.MAKE),
+        _verbs(Verb.CUT_OUT),
+        Scope.MADE,
+        "The recess is knifed round the key that it takes.",
     ),
     Rule(
         _verbs(Verb.SLOT),
@@ -335,6 +342,7 @@ _HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
     Scope.PART: _same_part,
     Scope.MATE: _mate,
     Scope.JOINT: _same_joint,
+    Scope.MADE: lambda piece, first, second: _same_joint(piece, second, first),
     Scope.INSIDE: _inside,
     Scope.UNDER: _under,
     Scope.ALL: lambda piece, first, second: True,

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_key, is_peg, is_spline, is_wedge
+from planbuild.derive.lists.blanks import is_key, is_let_in, is_peg, is_spline, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
@@ -60,6 +60,7 @@ def join(job: Job, task: Task) -> Draft:
             _clamp(job, joining),
             *_wedges(job, joining),
             _splines(job, joining),
+            _keys(job, joining),
             *screws.driven(job, joining),
             _stand(joining, last),
         ),
@@ -229,6 +230,12 @@ def _splines(job: Job, joining: Joining) -> str:
     return f"Trim {job.marks(ids)} flush once the glue is dry" if ids else ""
 
 
+def _keys(job: Job, joining: Joining) -> str:
+    """Keys across a seam go in from above when it has closed."""
+    ids = [id for id in dict.fromkeys(key[0] for key, _ in joining.made) if is_let_in(job.piece, job.piece.part(id))]
+    return f"Glue {job.marks(ids)} into the recesses with a few taps; plane them flush once dry" if ids else ""
+
+
 def _spreads(job: Job, joining: Joining) -> bool:
     """True if wedges or pegs are driven here, that are sawn flush."""
     parts = [job.piece.part(key[0]) for key, _ in joining.made]
@@ -238,7 +245,7 @@ def _spreads(job: Job, joining: Joining) -> bool:
 def _between(job: Job, joining: Joining) -> str:
     """Loose tenons go into one part before the other closes over them."""
     whole = [job.piece.part(id) for id in dict.fromkeys(key[0] for key, _ in joining.made)]
-    loose = [part for part in whole if not part.features or is_spline(job.piece, part)]
+    loose = [p for p in whole if is_spline(job.piece, p) or not (p.features or is_let_in(job.piece, p))]
     if not loose:
         return ""
     into_what = "slots" if is_spline(job.piece, loose[0]) else "mortises"

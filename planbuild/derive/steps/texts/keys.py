@@ -1,4 +1,4 @@
-"""Keyed tenons: the mortise for the key in the tenon, and the key driven home."""
+"""Keys: in the tip of a tenon, its mortise and how it is driven home; across a seam, how it is made."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Tenon
+from planbuild.records.piece import Part
 from planbuild.records.tenon_work import Keyway
 
 
@@ -39,3 +40,20 @@ def _size_words(job: Job, tenon: Tenon, way: Keyway) -> str:
 def drive(marks: str) -> str:
     """The last action of a joining that keys hold."""
     return f"Set {marks} in from the wide end of their mortises; drive them in turn until all shoulders are tight, no glue"
+
+
+def let_in(job: Job, part: Part) -> Draft:
+    """A butterfly or a bar: it comes first, since its recess is knifed round it."""
+    length, width, thickness = part.finished
+    return Draft(
+        title=f"Make the {phrases.counted(len(part.copies), part.name)}",
+        actions=said(
+            f"Plane {job.piece.stock_of(part).species} a little over {job.size(thickness)} thick, the grain along the key",
+            "Glue the drawn outline on; saw beside the line and pare to it" if part.features else "Saw the bars to size",
+            "Ease the lower edges a little, so that they start by hand",
+            "Number each key, and knife its recess round it where it will lie",
+        ),
+        sizes=(f"{phrases.mark(part.id)} {job.sizes(thickness, width)}, {job.size(length)} long along the grain",),
+        check="The sides are square to the face; each key lies across its seam with as much on either side.",
+        uses=(Use("strip"),),
+    )

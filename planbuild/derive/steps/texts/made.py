@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_corner_key, is_from_offcut, is_key, is_peg, is_spline, planed_axis
+from planbuild.derive.lists.blanks import is_corner_key, is_from_offcut, is_key, is_let_in, is_peg, is_spline, planed_axis
 from planbuild.derive.lists.measures import rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts import mitres, pegs
+from planbuild.derive.steps.texts import keys, mitres, pegs
 from planbuild.records.features import Chamfer, Groove, Hole, Rabbet, Taper, Tenon
 from planbuild.records.piece import Joint, Part
 
@@ -19,6 +19,8 @@ def make(job: Job, task: Task) -> Draft:
         return mitres.make(job, part)
     if is_peg(job.piece, part):
         return pegs.make(job, part)
+    if is_let_in(job.piece, part):
+        return keys.let_in(job, part)
     joint = next(each for each in job.piece.joints if each.id == part.made_by)
     length, width, thickness = part.finished
     tapers = [each for each in part.features if isinstance(each, Taper)]
