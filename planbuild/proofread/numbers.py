@@ -98,7 +98,18 @@ def _place(part: Part, f: Feature, words: str, axis: Axis, *walls: float) -> Ite
 # ---------------------------------------------------------------- kinds of feature
 
 
+def _of_round(part: Part, f: Tenon | Mortise, box: Box, along: Axis) -> Iterator[Need]:
+    """Where its middle lies, how thick, how long or deep."""
+    for axis in along.others:
+        yield from _place(part, f, "middle", axis, box.along(axis).middle)
+    yield Need(f.id, "diameter", box.size(along.others[0]))
+
+
 def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
+    if f.round:
+        yield from _of_round(part, f, f.block, f.end.axis)
+        yield _between(f.id, "length", f.end.axis, *_ends(f.block, f.end.axis))
+        return
     for axis in Axis:
         yield _between(f.id, "length" if axis is f.end.axis else "section", axis, *_ends(f.block, axis))
         if axis is not f.end.axis:
@@ -144,6 +155,11 @@ def _of_keyway(f: Tenon, way: Keyway) -> Iterator[Need]:
 
 
 def _of_mortise(part: Part, f: Mortise) -> Iterator[Need]:
+    if f.round:
+        yield from _of_round(part, f, f.void, f.face.axis)
+        if not f.through:
+            yield _between(f.id, "depth", f.face.axis, *_ends(f.void, f.face.axis))
+        return
     for axis in f.face.axis.others:
         yield _between(f.id, "mouth", axis, *_ends(f.void, axis))
         yield from _place(part, f, "place", axis, *_ends(f.void, axis))

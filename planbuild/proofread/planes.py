@@ -49,6 +49,9 @@ def _none(part: Part, feature: Feature) -> Iterator[Plane]:
 
 
 def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
+    if f.round:
+        yield from _of_round(f.block, f.end.axis, f"the round tenon {f.id}")
+        return
     yield from _faces(f.block, f"the tenon {f.id}")
     if f.mitre:
         shoulder = f.block.at(f.end.opposite)
@@ -69,11 +72,24 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
             yield Plane(f.keyway.across, f.keyway.plane + side * f.keyway.width / 2, f"a wall of the key mortise of {f.id}")
 
 
+def _of_round(box: Box, along: Axis, words: str) -> Iterator[Plane]:
+    """The middle line and both ends of what is round."""
+    for axis in Axis:
+        if axis is along:
+            yield Plane(axis, box.along(axis).low, words)
+            yield Plane(axis, box.along(axis).high, words)
+        else:
+            yield Plane(axis, box.along(axis).middle, words)
+
+
 def _of_void(part: Part, f: Mortise | Groove | Rabbet) -> Iterator[Plane]:
     yield from _faces(f.void, f"the {f.kind} {f.id}")
 
 
 def _of_mortise(part: Part, f: Mortise) -> Iterator[Plane]:
+    if f.round:
+        yield from _of_round(f.void, f.face.axis, f"the round mortise {f.id}")
+        return
     yield from _of_void(part, f)
     if f.flare and f.flare_axis:
         for face in (f.flare_axis.low, f.flare_axis.high):

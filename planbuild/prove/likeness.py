@@ -150,7 +150,8 @@ def _items(part: Part, motion: Motion) -> Iterator[Item]:
 
 
 def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
-    yield "tenon", _faces([tenon.end], motion), (*_box(tenon.block, motion), _figure(tenon.tip_chamfer))
+    round_ = ("round",) if tenon.round else ()
+    yield "tenon", (*_faces([tenon.end], motion), *round_), (*_box(tenon.block, motion), _figure(tenon.tip_chamfer))
     if tenon.mitre:
         yield "mitre", _faces([tenon.end, tenon.mitre.short], motion), _figures(tenon.mitre.start)
     if tenon.haunch:
@@ -171,7 +172,8 @@ def _tenon(tenon: Tenon, part: Part, motion: Motion) -> Iterator[Item]:
 
 def _void(feature: Mortise | Groove | Rabbet, part: Part, motion: Motion) -> Iterator[Item]:
     rises = feature.rises if isinstance(feature, Mortise) else None
-    yield "void", _faces([rises] if rises else [], motion), _box(feature.void, motion)
+    round_ = ("round",) if isinstance(feature, Mortise) and feature.round else ()
+    yield "void", (*_faces([rises] if rises else [], motion), *round_), _box(feature.void, motion)
     if isinstance(feature, Mortise) and feature.flare and feature.flare_axis:
         begin = part.body.at(feature.face) if feature.flare_from is None else feature.flare_from
         words = *_faces([feature.face], motion), motion.axis(feature.flare_axis).words

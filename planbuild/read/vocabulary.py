@@ -105,9 +105,6 @@ LATER_JOINTS = (
 """Every joint of the language; one that `joints.KINDS` has is built."""
 
 LATER_JOINT_FIELDS = {
-    "mortise and tenon": (
-        "round",
-    ),
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "edge glue": ("splines",),
 }  # fmt: skip

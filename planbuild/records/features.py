@@ -101,6 +101,8 @@ class Tenon(Feature):
     pegs: tuple[PegHole, ...] = ()
     tip_chamfer: float = 0.0
     """Small chamfer round the tip of a proud tenon; 0 for none."""
+    round: bool = False
+    """True for one that is a cylinder within its block."""
 
 
 @dataclass(frozen=True)
@@ -124,6 +126,17 @@ class Mortise(Feature):
     """True for the shallow one beside another, that takes a haunch."""
     rises: Face | None = None
     """The side toward which its floor slopes up to the surface; None: flat."""
+    round: bool = False
+    """True for one that is bored: a cylinder within its void."""
+
+    @property
+    def hole(self) -> Hole:
+        """A round one as the hole that is bored."""
+        middle = dict(zip(Axis, self.void.centre, strict=True)) | {self.face.axis: self.void.at(self.face)}
+        centre = (middle[Axis.LEFT_RIGHT], middle[Axis.FRONT_BACK], middle[Axis.BOTTOM_TOP])
+        diameter, depth = self.void.size(self.face.axis.others[0]), self.void.size(self.face.axis)
+        deep = None if self.through else depth
+        return Hole(self.id, self.origin, self.joint, self.why, self.face, centre, diameter, deep, "tenon")
 
 
 @dataclass(frozen=True)

@@ -198,7 +198,9 @@ def cut_box(feature: Mortise | Groove | Rabbet, work: Workpiece) -> Iterator[Cut
 
 
 def cut_mortise(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
-    if mortise.rises:
+    if mortise.round:
+        yield from cut_hole(mortise.hole, work)
+    elif mortise.rises:
         yield _rising(mortise, mortise.rises, work)
     else:
         yield from _flared(mortise, work) if mortise.flare else cut_box(mortise, work)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planbuild.core.geometry import Axis, Span1
@@ -20,6 +21,9 @@ from planbuild.shape.workpiece import Workpiece
 @kernel.guarded
 def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     """Joins a tenon to the body, as sawn or as it sits in its mortise.  Raises Fault."""
+    if tenon.round:
+        _add_round(tenon, work)
+        return
     through = _third(tenon)
     outline = side_view(tenon, fitted)
     rooted = _rooted(outline, _depth_of_roots(tenon, work))
@@ -37,6 +41,14 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     work.add(solid, _beyond_shoulder(tenon, solid, volume, work))
     if tenon.haunch:
         _add_haunch(tenon, tenon.haunch, work)
+
+
+def _add_round(tenon: Tenon, work: Workpiece) -> None:
+    """A cylinder about the middle of its block."""
+    axis, radius, long = tenon.end.axis, tenon.block.size(tenon.end.axis.others[0]) / 2, length_of(tenon)
+    middle = dict(zip(Axis, tenon.block.centre, strict=True)) | {axis: tenon.block.at(tenon.end.opposite)}
+    base = (middle[Axis.LEFT_RIGHT], middle[Axis.FRONT_BACK], middle[Axis.BOTTOM_TOP])
+    work.add(kernel.cylinder(base, tenon.end.normal, radius, long), math.pi * radius**2 * long)
 
 
 def _add_haunch(tenon: Tenon, haunch: Haunch, work: Workpiece) -> None:

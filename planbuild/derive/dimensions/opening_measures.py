@@ -16,6 +16,9 @@ Found = Iterator[Measure]
 
 def of_mortise(part: Part, f: Mortise, datum: Datum) -> Found:
     """Place and size of the mouth, depth, and how it opens for wedges: then its far mouth is wider than its tenon."""
+    if f.round:
+        yield from of_hole(part, f.hole, datum)
+        return
     seen = (f.face, f.face.opposite) if f.through and not f.flare else (f.face,)
     longer = max(f.face.axis.others, key=f.void.size)
     for axis in f.face.axis.others:

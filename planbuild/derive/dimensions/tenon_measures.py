@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planbuild.core.geometry import TINY, Box, Span1
+from planbuild.core.geometry import TINY, Axis, Box, Span1
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear, told, told_distance
 from planbuild.derive.dimensions.where import at, far_wall, near_wall, place_words, third, with_plane
 from planbuild.records.features import Kerf, Mitre, Tenon, Wedging
@@ -18,7 +18,7 @@ def of_tenon(part: Part, f: Tenon, datum: Datum) -> Found:
     """Length, section, and what is done to the tip."""
     sides = tuple(face for axis in f.end.axis.others for face in (axis.low, axis.high))
     yield linear(f.id, "length", f.end.axis, (_shoulder(f), f.block.at(f.end)), f.block, sides)
-    yield from _section(part, f, datum)
+    yield from _round(part, f, datum) if f.round else _section(part, f, datum)
     if f.mitre:
         yield from _mitre(f, f.mitre)
     if f.wedging:
@@ -50,6 +50,15 @@ def _section(part: Part, f: Tenon, datum: Datum) -> Found:
         yield linear(f.id, "thickness" if axis is thin else "width", axis, (near, far), f.block, (f.end,))
         if axis is not thin and min(abs(far - stop), abs(near - start)) > TINY:
             yield linear(f.id, f"shoulder at {face.opposite.value}", axis, (stop, far), f.block, (f.end,), Weight.REFERENCE)
+
+
+def _round(part: Part, f: Tenon, datum: Datum) -> Found:
+    """Where its middle lies on the end, and how thick it is."""
+    for axis in f.end.axis.others:
+        ends = (part.body.at(datum[axis]), f.block.along(axis).middle)
+        yield linear(f.id, f"middle {place_words(part, datum[axis])}", axis, ends, f.block, (f.end,))
+    middle = dict(zip(Axis, f.block.centre, strict=True)) | {f.end.axis: f.block.at(f.end)}
+    yield told(f.id, "diameter", f.block.size(f.end.axis.others[0]), f.block, ((f.end, at(middle)),), "⌀ {}")
 
 
 def _mitre(f: Tenon, mitre: Mitre) -> Found:

@@ -74,6 +74,8 @@ def _words(feature: Feature, served: str) -> str:
 
 def _mortise(f: Mortise) -> str:
     how = "through mortise" if f.through else "mortise"
+    if f.round:
+        return f"round {how} in the {f.face.value} face for {phrases.mark(f.mate.part)}"
     if f.haunch:
         slope = f", its floor rising to the surface at the {f.rises.value}" if f.rises else ""
         return f"shallow mortise in the {f.face.value} face for the haunch of {phrases.mark(f.mate.part)}{slope}"
@@ -99,7 +101,7 @@ def _end_cut(f: EndCut) -> str:
 
 
 def _tenon(f: Tenon) -> str:
-    kind = "through tenon" if f.through else "tenon"
+    kind = f"{'round ' if f.round else ''}{'through ' if f.through else ''}tenon"
     more = [
         "standing proud" if f.proud else "",
         "tip mitred" if f.mitre else "",

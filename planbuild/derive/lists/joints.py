@@ -87,6 +87,7 @@ def joint_title(piece: Piece, joint: Joint) -> str:
         "keyed" if any(f.keyway for f in tenons) else "",
         _pegged(tenons),
         "through" if any(f.through for f in tenons) else "",
+        "round" if any(f.round for f in tenons) else "",
         "blind" if tenons and not any(f.through for f in tenons) else "",
     ]
     mitred = "mitred in the post" if any(f.mitre for f in tenons) else ""

@@ -86,6 +86,7 @@ class Verb(Enum):
     NOTCH = ("notch", Phase.SHAPING)
     CORNER = ("corner", Phase.SHAPING)
     TURN = ("turn", Phase.SHAPING)
+    ROUND_TENON = ("round_tenon", Phase.SHAPING)
     DISH = ("dish", Phase.SHAPING)
     BEVEL = ("bevel", Phase.SHAPING)
     MOULD = ("mould", Phase.SHAPING)
@@ -205,6 +206,10 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
         return ()  # drilled when the piece is fitted, through the holes of its mate
     if isinstance(feature, Hole) and feature.purpose == "pin":
         return (Verb.ROWS,)
+    if isinstance(feature, Mortise) and feature.round:
+        return (Verb.BORE,)
+    if isinstance(feature, Tenon) and feature.round:
+        return (Verb.ROUND_TENON,)
     if isinstance(feature, Tenon):
         tip = ((Verb.MITRE, feature.mitre), (Verb.KERF, feature.wedging), (Verb.KEY, feature.keyway), (Verb.PEG, feature.pegs))
         return (Verb.TENON, *(verb for verb, work in tip if work))

@@ -59,7 +59,7 @@ _TENONS = (Verb.TRIM, Verb.SLOT, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MI
 _DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
-_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN, Verb.TURN, Verb.DISH)
+_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN, Verb.TURN, Verb.ROUND_TENON, Verb.DISH)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND, Verb.MOULD)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
 
@@ -113,8 +113,8 @@ RULES: tuple[Rule, ...] = (
         "Like parts are marked together, before any is cut, so that they agree with each other.",
     ),
     Rule(
-        _verbs(Verb.MORTISE),
-        _verbs(Verb.TENON),
+        _verbs(Verb.MORTISE, Verb.BORE),
+        _verbs(Verb.TENON, Verb.ROUND_TENON),
         Scope.MATE,
         "A tenon can be pared to fit its mortise; a mortise cannot be pared to fit its tenon.",
     ),
@@ -195,6 +195,12 @@ RULES: tuple[Rule, ...] = (
         _SHAPES | _EDGES,
         Scope.PART,
         "Joints are marked and cut while all faces are square; a shaped part has none to measure from.",
+    ),
+    Rule(
+        _verbs(Verb.TURN),
+        _verbs(Verb.ROUND_TENON),
+        Scope.PART,
+        "A round tenon is cut about the middle of the round part, to fit its hole.",
     ),
     Rule(
         _SHAPES | _verbs(Verb.SIZE),
@@ -309,7 +315,8 @@ def _mate(piece: Piece, first: Task, second: Task) -> bool:
     """What the first cuts is for a part on which the second cuts the other half."""
     entered = {(f.joint, f.mate.part) for op in first.operations for f in op.features if isinstance(f, _ENTERED)}
     entering = {(f.joint, op.part) for op in second.operations for f in op.features if isinstance(f, Tenon | Tails | Sockets)}
-    return bool(entered & entering) or bool(_pegged(first, Hole) & _pegged(second, Tenon))
+    pegs = _pegged(first, Hole) & _pegged(second, Tenon) if second.verb is Verb.PEG else set()
+    return bool(entered & entering or pegs)
 
 
 def _pegged(task: Task, kind: type[Hole | Tenon]) -> set[str]:

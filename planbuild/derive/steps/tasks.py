@@ -96,6 +96,7 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.TENON: _set_up,
     Verb.MITRE: lambda piece, op: _SAME,
     Verb.KERF: lambda piece, op: _SAME,
+    Verb.ROUND_TENON: lambda piece, op: _SAME,
     Verb.PEG: lambda piece, op: _SAME,
     Verb.HOUSE: lambda piece, op: _SAME,
     Verb.LAP: lambda piece, op: _SAME,

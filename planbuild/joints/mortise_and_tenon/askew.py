@@ -32,7 +32,7 @@ def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool
     key needs no more than a tenon that comes out square to the far face."""
     end = next((end for end in ends if is_askew(end)), None)
     tusk = None if all(is_square_in(each) for each in ends) else said.tusk
-    more = {"wedges": said.wedges, "tusk": tusk, "haunch": said.haunch, "peg": said.peg, "play": said.play}
+    more = {"wedges": said.wedges, "tusk": tusk, "haunch": said.haunch, "peg": said.peg, "round": said.round, "play": said.play}
     word = next((word for word, value in more.items() if value is not None), None)
     if word is None or end is None:
         return False

@@ -21,6 +21,8 @@ SIDE_WALL_SHARE = 0.5
 def check_proportions(tenons: list[Sizes], said: MortiseAndTenonSaid, site: Site) -> None:
     """Reports `joint-proportion` (warning) for tenons of one end too thin, too thick or too wide to be sound."""
     sizes = tenons[0]
+    if sizes.round:
+        return
     whole, together = sizes.end.board.body.size(sizes.thick), sum(each.size(sizes.thick) for each in _side_by_side(tenons))
     if together < whole - TINY:
         _check_share(sizes, together, said, site)

@@ -92,7 +92,8 @@ def _tenon(joint: str, cut: Cut, place: Face | int | None, site: Site) -> Tenon:
         keyway=cut.keyed.keyway if cut.keyed else None,
         haunch=cut.haunched.haunch if cut.haunched else None,
         pegs=cut.pegged.holes if cut.pegged else (),
-        tip_chamfer=min(length_rule("tip_chamfer", site.ruler), sizes.proud),
+        tip_chamfer=0.0 if sizes.round else min(length_rule("tip_chamfer", site.ruler), sizes.proud),
+        round=sizes.round,
     )
 
 
@@ -118,6 +119,7 @@ def _mortise(joint: str, cut: Cut, place: Face | int | None, copy: int) -> Struc
         flare=cut.spread.wedging.flare if cut.spread else 0.0,
         flare_axis=motion.axis(sizes.wide) if cut.spread else None,
         flare_from=_standing_plane(cut.spread, copy) if cut.spread else None,
+        round=sizes.round,
     )
     return Struck(home.board, home.copy, mortise, words, (board.id, copy), end.span)
 
@@ -147,7 +149,9 @@ def contacts(cuts: list[Cut], glue: bool) -> tuple[Contact, ...]:
 
 
 def _cheeks(cut: Cut) -> float:
-    """Area of the two cheeks inside the mate, long grain on long grain, mm2."""
+    """Area of the two cheeks inside the mate, long grain on long grain, mm2; a round tenon has none that is flat."""
+    if cut.sizes.round:
+        return 0.0
     inside = cut.sizes.length - cut.sizes.proud
     shorter = cut.made.mitre.start if cut.made.mitre else inside
     longer = inside if cut.made.held is None else cut.made.held

@@ -61,7 +61,8 @@ class MortiseAndTenonSaid(JointSaid):
 
     `into` names the mates if an end meets more than one part: one, several, or one for each end.  `twin` tenons stand
     side by side in the thickness, `divided` ones in line in the width, `apart` from each other.  `play` is how much
-    longer a mortise is than its tenon is wide, at each side, so that a wide part can move.
+    longer a mortise is than its tenon is wide, at each side, so that a wide part can move.  `round` is the diameter of
+    a round tenon, which stands in the middle of its end.
     """
 
     tenon: tuple[Said, ...]
@@ -82,6 +83,7 @@ class MortiseAndTenonSaid(JointSaid):
     play: Said | None = None
     haunch: HaunchSaid | None = None
     peg: PegSaid | None = None
+    round: Said | None = None
     meeting: MeetingSaid | Said | None = None
 
     @property

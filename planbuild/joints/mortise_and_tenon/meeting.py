@@ -176,6 +176,8 @@ def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[i
 
 def _made_way(one: _Standing, other: _Standing, way: Way, site: Site) -> tuple[Made, Made] | None:
     """Both tenons, or None if they cannot make way."""
+    if way.how in ("mitred", "over and under") and (one.sizes.round or other.sizes.round):
+        return None
     if way.how == "mitred":
         return _mitred(one, other, site)
     if way.how == "stop short":

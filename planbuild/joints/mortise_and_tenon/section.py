@@ -52,6 +52,8 @@ def outlines(end: Side, said: MortiseAndTenonSaid, site: Site, defaults: list[st
     cannot be understood or do not add up."""
     wide = end.mate_grain()
     (thick,) = (axis for axis in Axis if axis not in (end.face.axis, wide))
+    if said.round:
+        return _round(end, said, said.round, thick, wide, site)
     shoulders, numbers = _shoulders(end, said, thick, wide, site), _numbers(said, site)
     if shoulders is None or numbers is None:
         return None
@@ -62,6 +64,35 @@ def outlines(end: Side, said: MortiseAndTenonSaid, site: Site, defaults: list[st
         return None
     plane = Span1(end.board.body.at(end.face), end.board.body.at(end.face))
     return thick, wide, [Box.of({thick: a, wide: b, end.face.axis: plane}) for a in across for b in along]
+
+
+def _round(
+    end: Side, said: MortiseAndTenonSaid, round: Said, thick: Axis, wide: Axis, site: Site
+) -> tuple[Axis, Axis, list[Box]] | None:
+    """The square around a round tenon, in the middle of the end; None after reporting."""
+    diameter = site.words.length(round)
+    later = next((word for word in ("wedges", "tusk", "haunch", "peg", "play") if getattr(said, word)), "")
+    if later:
+        message = f"`{later}` with a round tenon is not built yet."
+        refuse(site, "not-built-yet", round.span, message, "a plain round tenon", f"Leave `{later}` out.")
+        return None
+    others = ("thickness", "width", "shoulders", "from_face", "bare", "twin", "divided", "apart")
+    word = next((word for word in others if getattr(said, word)), "")
+    if diameter is None:
+        return None
+    body, figure = end.board.body, site.ruler.plain
+    thin = min(body.size(thick), body.size(wide))
+    if word or diameter > thin + TINY:
+        message = f"`{word}` has no meaning beside `round`: such a tenon stands in the middle of its end."
+        if not word:
+            message = f'"{end.board.id}" is {figure(thin)} thick: no round tenon of {figure(diameter)} comes out of it.'
+        hint = f"Leave `{word}` out." if word else f"At most {figure(thin)}."
+        refuse(site, "joint-round", round.span, message, "one diameter, at most that of the part", hint)
+        return None
+    plane = Span1(body.at(end.face), body.at(end.face))
+    middles = {axis: body.along(axis).middle for axis in (thick, wide)}
+    spans = {axis: Span1(middle - diameter / 2, middle + diameter / 2) for axis, middle in middles.items()}
+    return thick, wide, [Box.of({**spans, end.face.axis: plane})]
 
 
 def _numbers(said: MortiseAndTenonSaid, site: Site) -> _Numbers | None:

@@ -33,6 +33,7 @@ class Sizes:
     proud: float
     defaults: tuple[str, ...]
     play: float = 0.0
+    round: bool = False
 
     @property
     def thickness(self) -> float:
@@ -73,7 +74,7 @@ def size_up(end: Side, said: MortiseAndTenonSaid, site: Site) -> list[Sizes] | N
         return None
     thick, wide, sections = found
     first = _with_length(end, said, site, (thick, wide, sections[0]), defaults)
-    return [replace(first, section=section) for section in sections] if first else None
+    return [replace(first, section=section, round=said.round is not None) for section in sections] if first else None
 
 
 # ---------------------------------------------------------------- length
@@ -150,12 +151,20 @@ def _blind_length(end: Side, said: MortiseAndTenonSaid, thickness: float, site: 
     if said.length and length is None:
         return None
     if length is None:
-        defaults.append(used("Tenon length is three times its thickness, as far as the mate allows", "tenon_length", site.ruler))
-        length = min(share_rule("tenon_length", site.ruler) * thickness, most)
+        what, rule = _LENGTHS[said.round is not None]
+        defaults.append(used(what, rule, site.ruler))
+        length = min(share_rule(rule, site.ruler) * thickness, most)
     if TINY < length <= most + TINY:
         return length
     _too_long(end, said.length.span if said.length else end.span, length, most, site)
     return None
+
+
+_LENGTHS = {
+    False: ("Tenon length is three times its thickness, as far as the mate allows", "tenon_length"),
+    True: ("Length of a round tenon by its thickness, as far as the mate allows", "round_length"),
+}
+"""The rule for the length of a blind tenon, by whether it is round."""
 
 
 def _too_long(end: Side, span: Span, length: float, most: float, site: Site) -> None:

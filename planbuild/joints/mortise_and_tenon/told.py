@@ -7,6 +7,7 @@ from planbuild.joints.base import Site
 from planbuild.joints.mortise_and_tenon.cutting import Cut, by_end
 from planbuild.joints.mortise_and_tenon.haunch import Haunched
 from planbuild.joints.mortise_and_tenon.pegging import Pegged
+from planbuild.joints.mortise_and_tenon.sizes import Sizes
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.touching import gap
 
@@ -34,6 +35,8 @@ def _rounded(number: Number) -> Number:
 def _numbers(tenons: list[Cut]) -> list[Number]:
     """The sizes of the tenons of one end, which are alike but for where they stand."""
     cut, sizes = tenons[0], tenons[0].sizes
+    if sizes.round:
+        return _round(sizes)
     found: list[Number] = [
         *([("tenons at each end", len(tenons))] if len(tenons) > 1 else []),
         ("tenon thickness", sizes.thickness),
@@ -58,6 +61,13 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
     found += [number for step in steps for number in _haunch(step)]
     found += _pegs(cut.pegged) if cut.pegged else []
     return [*found, *_key(cut.keyed)] if cut.keyed else found
+
+
+def _round(sizes: Sizes) -> list[Number]:
+    found: list[Number] = [("tenon diameter", sizes.thickness), ("tenon length", sizes.length)]
+    if not sizes.through:
+        return [*found, ("hole depth", sizes.depth)]
+    return [*found, *([("proud", sizes.proud)] if sizes.proud else [])]
 
 
 def _pegs(pegged: Pegged) -> list[Number]:
@@ -104,7 +114,7 @@ def _shoulders(tenons: list[Cut]) -> list[Number]:
 
 def operations(cuts: list[Cut]) -> tuple[str, ...]:
     """The work, by the names of the table `operations`, in order."""
-    found = ["mortise", "tenon"]
+    found = ["bore", "round_tenon"] if cuts[0].sizes.round else ["mortise", "tenon"]
     if any(cut.made.mitre for cut in cuts):
         found.append("mitre")
     if any(cut.spread for cut in cuts):
@@ -117,6 +127,9 @@ def operations(cuts: list[Cut]) -> tuple[str, ...]:
 
 
 def tools(cuts: list[Cut], site: Site) -> tuple[str, ...]:
+    if cuts[0].sizes.round:
+        bits = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
+        return ("calliper", "spokeshave", *(f"drill bit {site.ruler.plain(width)}" for width in bits))
     widths = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
     chisels = [f"chisel {site.ruler.plain(width)}" for width in widths]
     spreading = ["thin-bladed saw", "small hammer"] if any(cut.spread for cut in cuts) else []

@@ -46,9 +46,18 @@ def test_what_the_maker_is_told(plan: StepPlan) -> None:
     assert any("point first" in each for each in driven) and any("Saw the pegs flush" in each for each in driven)
 
 
+def test_round_tenons_are_fitted_to_their_holes(plan: StepPlan) -> None:
+    order = [each.id for each in plan.steps]
+    assert order.index("bore.leg") < order.index("round_tenon.rung")
+    step = next(each for each in plan.steps if each.id == "round_tenon.rung")
+    assert "⁷⁄₈ in thick, 1\u202f⁵⁄₁₆ long" in step.sizes[0]
+    bored = next(each for each in plan.steps if each.id == "bore.leg")
+    assert any("⁷⁄₈ drill, 1\u202f³⁄₈ deep" in each for each in bored.sizes)
+
+
 def test_titles(frame: Piece) -> None:
     assert [joint_title(frame, each) for each in frame.joints] == [
-        "Draw-bored blind mortise and tenon", "Pegged through mortise and tenon",
+        "Draw-bored blind mortise and tenon", "Pegged through mortise and tenon", "Round blind mortise and tenon",
     ]  # fmt: skip
 
 

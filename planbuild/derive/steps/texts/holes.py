@@ -7,13 +7,14 @@ from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.records.features import Hole
+from planbuild.records.features import Hole, Mortise
 from planbuild.records.piece import Part
 
 
 def bore(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
-    holes = [each for each in features_of(task, Verb.BORE, part.id) if isinstance(each, Hole)]
+    cuts = features_of(task, Verb.BORE, part.id)
+    holes = [each.hole if isinstance(each, Mortise) else each for each in cuts if isinstance(each, Hole | Mortise)]
     drills = dict.fromkeys(drill_text(each.diameter, job.edition.ruler) for each in holes if each.purpose != "cup")
     cups = dict.fromkeys(job.with_unit(each.diameter) for each in holes if each.purpose == "cup")
     slots = any(each.slot for each in holes)

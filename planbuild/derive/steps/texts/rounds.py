@@ -1,0 +1,39 @@
+"""Round tenons: turned, or shaved to fit, each in the hole that is bored for it."""
+
+from __future__ import annotations
+
+from planbuild.core.units import drill_text
+from planbuild.derive.lists.cut_list import shoulder_length
+from planbuild.derive.steps import checks
+from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
+from planbuild.derive.steps.operations import Verb
+from planbuild.derive.steps.tasks import Task
+from planbuild.records.features import Tenon
+from planbuild.records.piece import Part
+
+
+def tenon(job: Job, task: Task) -> Draft:
+    """All of the piece in one step."""
+    found = [(id, f) for id in task.parts for f in features_of(task, Verb.ROUND_TENON, id) if isinstance(f, Tenon)]
+    texts = [(id, _words(job, job.piece.part(id), f)) for id, f in found]
+    mates = job.marks(f.mate.part for _, f in found)
+    return Draft(
+        title=f"Cut the round tenons of the {job.kind(task.parts)}",
+        actions=said(
+            "Bore a hole of each size in scrap of the same wood, with the bit that bored the mates",
+            "Mark the middle of each end, and the shoulder all round",
+            "Turn the tenon on the lathe, or saw it square, take off its corners and shave it round, a little too thick",
+            "Scrape and try until it goes into the scrap with light taps; ease the rim of its tip",
+            f"Number each with its hole in {mates}",
+        ),
+        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)),
+        check=checks.fit(job.joint(found[0][1].joint)),
+        uses=(Use("round_tenon"),),
+    )
+
+
+def _words(job: Job, part: Part, f: Tenon) -> str:
+    thick = f"{drill_text(f.block.size(f.end.axis.others[0]), job.edition.ruler)} {job.edition.ruler.unit.symbol}"
+    between = shoulder_length(part)
+    shoulders = f"{job.size(between)} between shoulders; " if between is not None else ""
+    return f"{shoulders}tenon {thick} thick, {job.size(f.block.size(f.end.axis))} long"
