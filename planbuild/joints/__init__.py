@@ -24,6 +24,7 @@ from planbuild.joints.loose_tenon import LooseTenon
 from planbuild.joints.mitre import Mitre
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 from planbuild.joints.panel_in_groove import PanelInGroove
+from planbuild.joints.plates import Plates
 from planbuild.joints.rabbeted import Rabbeted
 from planbuild.joints.screwed import Screwed
 from planbuild.joints.slotted import Batten, SlottedScrews
@@ -49,6 +50,7 @@ _ALL: tuple[JointKind, ...] = (
     Butt(),
     EdgeGlue(),
     Buttons(),
+    Plates(),
     SlottedScrews(),
     Batten(),
     Screwed(),

@@ -69,7 +69,8 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
         return feature.moved(back)
     if isinstance(feature, Hole):
         slot = feature.slot and replace(feature.slot, along=back.axis(feature.slot.along))
-        return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre), slot=slot)
+        side = feature.open_at and back.face(feature.open_at)
+        return replace(feature, face=back.face(feature.face), centre=back.point(feature.centre), slot=slot, open_at=side)
     raise TypeError(f"a {feature.kind} is not cut in standing copies")
 
 

@@ -194,7 +194,7 @@ class Hole(Feature):
     for what hardware it is (`pin`, `cup`, `plate`, `spigot`); `counterbore` is
     (diameter, depth) or None; `gauge` names the screw it serves, "" if none.  With a `slot` the hole and its
     counterbore are drawn out alike, so that a screw can travel.  `countersink` is (diameter at the face,
-    angle of the whole cone) or None.
+    angle of the whole cone) or None.  Where the counterbore runs out at a side of the part, `open_at` is that side.
     """
 
     kind: ClassVar[str] = "hole"
@@ -207,6 +207,7 @@ class Hole(Feature):
     gauge: str = ""
     slot: Slot | None = None
     countersink: tuple[float, float] | None = None
+    open_at: Face | None = None
 
     @property
     def travel(self) -> float:

@@ -8,14 +8,14 @@ from collections.abc import Iterator
 from planbuild.core.geometry import TINY, Axis, Span1, Vec
 from planbuild.records.features import Hole
 from planbuild.shape import kernel
-from planbuild.shape.kernel import OVERSHOOT, Shape
+from planbuild.shape.kernel import OVERSHOOT, Fault, Shape
 from planbuild.shape.workpiece import Cut, Workpiece
 
 
 def cut_hole(hole: Hole, work: Workpiece) -> Iterator[Cut]:
     """Flat-bottomed: the point of the bit is left out.  The wider counterbore comes first, the countersink last."""
     if hole.counterbore:
-        yield _bore(hole, work, *hole.counterbore)
+        yield _open(hole, _bore(hole, work, *hole.counterbore), work) if hole.open_at else _bore(hole, work, *hole.counterbore)
     yield _bore(hole, work, hole.diameter, hole.depth)
     if hole.countersink:
         yield _countersink(hole, work, hole.countersink[0])
@@ -37,6 +37,18 @@ def _bore(hole: Hole, work: Workpiece, diameter: float, depth: float | None) -> 
         between = reach.with_span(along, Span1(middle - hole.travel / 2, middle + hole.travel / 2))
         tools.append(kernel.block(between.with_span(axis, Span1(*sorted(ends)))))
     return Cut(tools, area * deep, [reach])
+
+
+def _open(hole: Hole, bore: Cut, work: Workpiece) -> Cut:
+    """A round recess that runs out at one side: what lies beyond that side takes no wood (plane geometry)."""
+    assert hole.open_at is not None and hole.counterbore is not None
+    wide, deep = hole.counterbore
+    radius, side = wide / 2, hole.open_at
+    inside = side.sign * (work.body.at(side) - hole.centre[side.axis.value])
+    if hole.slot or not -radius < inside < radius:
+        raise Fault("It does not run out at the side it is open at.", "look at where it is placed")
+    beyond = radius**2 * math.acos(inside / radius) - inside * math.sqrt(radius**2 - inside**2)
+    return Cut(bore.tools, bore.volume - beyond * deep, [region.meet(work.body) for region in bore.regions])
 
 
 def _ends_of_slot(hole: Hole) -> list[Vec]:

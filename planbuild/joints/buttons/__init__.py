@@ -68,7 +68,7 @@ def _unglued(said: ButtonsSaid, site: Site) -> Commons | None:
 def _decide(id: str, said: ButtonsSaid, site: Site) -> _Decided | None:
     """Rails, sizes, places and screw; None after reporting."""
     top, stock, item = site.words.part(said.top), site.words.stock(said.stock), site.words.item(said.screw)
-    rails, spacing = find_rails(said, top, site) if top else None, _spacing(said, site)
+    rails, spacing = find_rails(said.on, top, site) if top else None, _spacing(said, site)
     groove = site.words.length(said.groove) if said.groove else None
     if top is None or stock is None or item is None or not rails or spacing is None or (said.groove and groove is None):
         return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
@@ -12,6 +12,7 @@ from planbuild.joints.buttons.fields import ButtonsSaid
 from planbuild.joints.faults import apart, refuse
 from planbuild.joints.spacing import Spacing
 from planbuild.joints.touching import Touch, gap, touches
+from planbuild.records.design import Said
 
 
 @dataclass(frozen=True)
@@ -33,9 +34,9 @@ class Rail:
         return self.board.copies[self.copy].motion.axis(self.board.grain)
 
 
-def find_rails(said: ButtonsSaid, top: Chosen, site: Site) -> list[Rail] | None:
+def find_rails(on: Sequence[Said], top: Chosen, site: Site) -> list[Rail] | None:
     """Every standing rail under the top; None after reporting."""
-    chosen = [site.words.part(each) for each in said.on]
+    chosen = [site.words.part(each) for each in on]
     if any(each is None for each in chosen):
         return None
     found = [_rail(each, copy, top, site) for each in chosen if each for copy in each.copies]

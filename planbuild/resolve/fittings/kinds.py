@@ -11,6 +11,7 @@ from planbuild.resolve.fittings.base import Put, Seat
 LENGTHS = (
     *("length", "thickness", "knuckle", "diameter", "hole_depth", "projection", "centres", "bolt", "recess"),
     *("cup", "cup_depth", "cup_from_edge", "plate_back"),
+    *("slot", "drop", "reach"),
 )
 """Fields that are one length."""
 
@@ -31,6 +32,8 @@ WANTED: dict[str, tuple[str, ...]] = {
     "lock": ("size",),
     "glass": ("size",),
     "castor": ("size",),
+    "figure-eight plate": ("diameter", "centres", "thickness"),
+    "table clip": ("thickness", "slot", "drop", "reach"),
     "knock-down fitting": (),
     "other": (),
 }

@@ -21,6 +21,8 @@ from planbuild.derive.steps.texts.hardware import (
     places_of,
     uses_of,
 )
+from planbuild.joints.plates import NAME as PLATES
+from planbuild.joints.plates.forms import CLIP, EIGHT
 from planbuild.records.features import Feature, Hole, Rabbet
 from planbuild.records.piece import Item, Part
 
@@ -37,7 +39,7 @@ def fit(job: Job, task: Task) -> Draft:
     return Draft(
         title=fit_title(job, part, task.placed, fixed),
         actions=said(
-            _lay(job, task, part), *_made(job, task), *_put(job, task), *_screwed(job, task, part, screws, dict(hardware))
+            _lay(job, task, part), *_plates(job, task), *_made(job, task), *_put(job, task), *_screwed(job, task, part, screws, dict(hardware))
         ),
         sizes=(
             *_overhangs(job, part),
@@ -87,6 +89,19 @@ def _made(job: Job, task: Task) -> tuple[str, ...]:
 def _tongued(made: Part) -> str:
     """A part with a step has a tongue, and must not be driven up to its shoulder: the wood it holds moves."""
     return ", tongues in the groove, with a gap before each shoulder" if any(isinstance(f, Rabbet) for f in made.features) else ""
+
+
+def _plates(job: Job, task: Task) -> tuple[str, ...]:
+    """Plates are screwed to the rails first, so that they can still turn; clips are hooked in with the top in its place."""
+    kinds = {each.id: each for each in job.piece.items if each.kind in (EIGHT, CLIP)}
+    found = []
+    for joint in task.joints if any(each.kind == PLATES for each in task.joints) else ():
+        for item, count in joint.hardware:
+            if item in kinds and kinds[item].kind == EIGHT:
+                found.append(f"Screw {phrases.counted(count, kinds[item].name)} into their recesses, so that they just turn")
+            elif item in kinds:
+                found.append(f"Hook {phrases.counted(count, kinds[item].name)} into the slots, each half of its tongue deep")
+    return tuple(found)
 
 
 def _rows(job: Job, top: Part, made: Part) -> list[str]:
