@@ -8,10 +8,8 @@ from typing import Any
 
 import pytest
 from boards_by_hand import (
-    FRONT_BACK,
     HERE,
     INCH,
-    LEFT_RIGHT,
     LONG_RAIL,
     SEAT,
     SHORT_RAIL,

@@ -39,7 +39,8 @@ def fit(job: Job, task: Task) -> Draft:
     return Draft(
         title=fit_title(job, part, task.placed, fixed),
         actions=said(
-            _lay(job, task, part), *_plates(job, task), *_made(job, task), *_put(job, task), *_screwed(job, task, part, screws, dict(hardware))
+            _lay(job, task, part), *_plates(job, task), *_made(job, task), *_put(job, task),
+            *_screwed(job, task, part, screws, dict(hardware)),
         ),
         sizes=(
             *_overhangs(job, part),
