@@ -1,0 +1,137 @@
+"""The volume of a part reckoned from the numbers of its features alone, by plane and solid geometry.
+
+Written without looking at how `shape` cuts: square voids are counted in cells between all their walls, round and sloped
+ones by formula, each as far as it goes through wood.  What it does not know it names.  Units: mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from itertools import pairwise, product
+
+from planbuild.core.geometry import Axis, Box, Span1
+from planbuild.records.features import Bevel, Feature, Groove, Hole, Mortise, Rabbet, Tenon
+from planbuild.records.piece import Part
+from planbuild.records.shaped import Sawn
+from planbuild.records.tails import Comb, Sockets, Tails
+
+SQUARE = (Mortise, Groove, Rabbet)
+
+
+def volume_of(part: Part) -> float:
+    """Body and tenons, less every void."""
+    strange = [each.kind for each in part.features if not isinstance(each, (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, Sawn))]
+    assert not strange, f"cut_again does not know these features yet, add them: {strange}"
+    wood = [part.body, *(each.block for each in part.features if isinstance(each, Tenon))]
+    cells = _cells(wood, list(_square_voids(part)))
+    return sum(cell.volume for cell in cells) - sum(_sloped(each, part, cells) for each in part.features)
+
+
+def _square_voids(part: Part) -> Iterable[Box]:
+    for each in part.features:
+        if isinstance(each, SQUARE):
+            assert not (isinstance(each, Mortise) and (each.flare or each.rises)), "no formula yet for mortises that slope"
+            yield each.void
+        if isinstance(each, Sawn):
+            assert each.is_square, "no formula yet for outlines that are not square"
+            yield each.region(part.body)
+
+
+def _cells(wood: Sequence[Box], voids: Sequence[Box]) -> list[Box]:
+    """Small blocks that are wood, cut at every wall of any block."""
+    spans = []
+    for axis in Axis:
+        places = sorted({round(end, 9) for each in (*wood, *voids) for end in (each.along(axis).low, each.along(axis).high)})
+        spans.append([(a, b) for a, b in pairwise(places) if b - a > 1e-9])
+    found = []
+    for x, y, z in product(*spans):
+        middle = [sum(pair) / 2 for pair in (x, y, z)]
+        if any(_holds(each, middle) for each in wood) and not any(_holds(each, middle) for each in voids):
+            found.append(_box(x, y, z))
+    return found
+
+
+def _box(*spans: tuple[float, float]) -> Box:
+    return Box.of({axis: Span1(*span) for axis, span in zip(Axis, spans, strict=True)})
+
+
+def _holds(box: Box, point: Sequence[float]) -> bool:
+    return all(box.along(axis).low < point[axis.value] < box.along(axis).high for axis in Axis)
+
+
+# ---------------------------------------------------------------- what is not square
+
+
+def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
+    """What a feature takes that is no block."""
+    if isinstance(feature, Hole):
+        return _hole(feature, part, cells)
+    if isinstance(feature, Tails):
+        return feature.comb.block.volume - _tails(feature.comb)
+    if isinstance(feature, Sockets):
+        return _tails(feature.comb)
+    if isinstance(feature, Bevel):
+        thick = part.body.size(feature.keeps.axis)
+        (run,) = (axis for axis in Axis if axis not in (feature.face.axis, feature.keeps.axis))
+        return thick * thick * math.tan(math.radians(feature.angle)) / 2 * part.body.size(run)
+    if isinstance(feature, Tenon):
+        plain = not (feature.mitre or feature.wedging or feature.keyway or feature.haunch)
+        assert plain, "no formula yet for tenons that are mitred, wedged, keyed or haunched"
+        return _chamfered(feature)
+    return 0.0
+
+
+def _tails(comb: Comb) -> float:
+    """As wide as they are at half their length, each."""
+    wide = sum(tail.size - comb.depth * comb.slope for tail in comb.tails)
+    return wide * comb.depth * comb.block.size(comb.run)
+
+
+def _chamfered(tenon: Tenon) -> float:
+    """What a chamfer takes all round the tip (prismoidal formula)."""
+    wide, high = (tenon.block.size(axis) for axis in tenon.end.axis.others)
+    size = tenon.tip_chamfer
+    first, middle, last = ((wide - 2 * size * share) * (high - 2 * size * share) for share in (0, 0.5, 1))
+    return first * size - size / 6 * (first + 4 * middle + last)
+
+
+def _hole(hole: Hole, part: Part, cells: Sequence[Box]) -> float:
+    """Bore, and what counterbore and countersink take beside it; no deeper than there is wood on its centre line."""
+    inward = -hole.face.sign
+    start = hole.centre[hole.face.axis.value]
+    end = part.body.at(hole.face.opposite) if hole.depth is None else start + inward * hole.depth
+    taken = _flat(hole, hole.diameter) * _wood(hole, start, end, cells)
+    if hole.counterbore:
+        wide, deep = hole.counterbore
+        beside = _flat(hole, wide) - _flat(hole, hole.diameter)
+        taken += beside * _wood(hole, start, start + inward * deep, cells)
+    if hole.countersink:
+        taken += _cone(hole)
+    return taken
+
+
+def _flat(hole: Hole, diameter: float) -> float:
+    """Area of a bore, drawn out to its slot."""
+    return math.pi * diameter**2 / 4 + diameter * hole.travel
+
+
+def _cone(hole: Hole) -> float:
+    """Simpson's rule, exact for a cone and for a wedge."""
+    assert hole.countersink
+    wide, deep = hole.countersink[0], hole.countersink_depth
+    areas = [_flat(hole, size) - _flat(hole, hole.diameter) for size in (wide, (wide + hole.diameter) / 2, hole.diameter)]
+    return deep / 6 * (areas[0] + 4 * areas[1] + areas[2])
+
+
+def _wood(hole: Hole, start: float, end: float, cells: Sequence[Box]) -> float:
+    """How much of a stretch of the centre line runs through wood."""
+    low, high = sorted((start, end))
+    axis, point = hole.face.axis, list(hole.centre)
+    found = 0.0
+    for cell in cells:
+        span = cell.along(axis)
+        point[axis.value] = span.middle
+        if _holds(cell, [each + 1e-7 for each in point]):
+            found += max(0.0, min(high, span.high) - max(low, span.low))
+    return found

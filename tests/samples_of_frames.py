@@ -1,0 +1,151 @@
+"""Samples of the joints of frames: rails, posts, panels.  Sizes in mm."""
+
+from __future__ import annotations
+
+import math
+
+from hypothesis import strategies as st
+from hypothesis.strategies import DrawFn
+from samples import BACK, DEEPER, DOWN, FRONT, LEFT, RIGHT, UP, Lumber, Sample, X, Y, Z, sample, whole
+from timber import box
+
+TONGUE_ROOM = 1.0
+"""A groove is so much deeper than its tongue is long (table of the joints, row `tongue_room`)."""
+TIP_CHAMFER = 1.0
+"""Of a tenon that stands proud (row `tip_chamfer`)."""
+
+
+def post_and_rail(draw: DrawFn) -> tuple[Lumber, Lumber]:
+    """A rail that meets the right side of a post somewhere between its front and its back."""
+    thick, wide, rail, high = whole(draw, 36, 60), whole(draw, 36, 70), whole(draw, 20, 32), whole(draw, 50, 110)
+    back = whole(draw, 0, wide - rail)
+    post = Lumber("post", box(0, thick, 0, wide, 0, 300), Z, Y)
+    return Lumber("rail", box(thick, thick + 200, back, back + rail, 100, 100 + high), X, Y), post
+
+
+@sample("mortise and tenon")
+def mortise_and_tenon(draw: DrawFn) -> Sample:
+    boards = rail, post = post_and_rail(draw)
+    thick = whole(draw, rail.body.size(Y) / 4, rail.body.size(Y) / 2)
+    above, below = whole(draw, 6, 12), whole(draw, 6, 12)
+    high = rail.body.size(Z) - above - below
+    said = {"kind": "mortise and tenon", "tenon": "rail.left", "thickness": f"{thick}"}
+    said["shoulders"] = f"{{top: {above}, bottom: {below}}}"
+    sides = (FRONT, BACK, UP, DOWN)
+    if draw(st.booleans()):
+        proud = whole(draw, 0, 5)
+        stands = thick * high * proud - (_chamfered_off(thick, high) if proud else 0.0)
+        said |= {"through": "yes", **({"proud": f"{proud}"} if proud else {})}
+        return Sample(boards, said, 0.0, stands, sides, beyond="rail" if proud else "")
+    length = whole(draw, 12, post.body.size(X) - 9)
+    return Sample(boards, {**said, "length": f"{length}"}, thick * high * DEEPER, 0.0, sides)
+
+
+def _chamfered_off(thick: float, high: float) -> float:
+    """What a chamfer of 45 degrees takes all round the tip of a tenon (prismoidal formula)."""
+    size = TIP_CHAMFER
+    areas = [(thick - 2 * size * part) * (high - 2 * size * part) for part in (0, 0.5, 1)]
+    return thick * high * size - size / 6 * (areas[0] + 4 * areas[1] + areas[2])
+
+
+@sample("loose tenon")
+def loose_tenon(draw: DrawFn) -> Sample:
+    boards = rail, post = post_and_rail(draw)
+    thick = whole(draw, rail.body.size(Y) / 4, rail.body.size(Y) / 2)
+    wide, length = whole(draw, 20, rail.body.size(Z) - 16), whole(draw, 30, 2 * (post.body.size(X) - 10))
+    said = {"kind": "loose tenon", "part": "rail.left", "thickness": f"{thick}", "width": f"{wide}", "length": f"{length}"}
+    return Sample(boards, said, 2 * DEEPER * thick * wide, 0.0, (FRONT, BACK, UP, DOWN))
+
+
+@sample("dowel")
+def dowel(draw: DrawFn) -> Sample:
+    """The dowels are bought and stand in no solid, so their holes are empty."""
+    boards = _, post = post_and_rail(draw)
+    diameter, depth, count = draw(st.sampled_from((6, 8, 10))), whole(draw, 18, post.body.size(X) - 10), whole(draw, 1, 2)
+    said = {"kind": "dowel", "part": "rail.left", "diameter": f"{diameter}", "depth": f"{depth}", "count": f"{count}"}
+    return Sample(boards, said, 2 * count * (depth + DEEPER) * math.pi * diameter**2 / 4)
+
+
+@sample("butt")
+def butt(draw: DrawFn) -> Sample:
+    return Sample(post_and_rail(draw), {"kind": "butt", "part": "rail.left", "to": "post", "why": "a trial"})
+
+
+@sample("loose")
+def loose(draw: DrawFn) -> Sample:
+    return Sample(post_and_rail(draw), {"kind": "loose", "part": "rail", "on": "post"})
+
+
+# ---------------------------------------------------------------- bars that share wood
+
+
+@sample("half lap")
+def half_lap(draw: DrawFn) -> Sample:
+    """A corner, a T or a cross, as the second bar lies."""
+    thick, one, other = whole(draw, 12, 40), whole(draw, 25, 90), whole(draw, 25, 90)
+    at, low = draw(st.sampled_from((0, 100))), draw(st.sampled_from((0, -120)))
+    first = Lumber("first_bar", box(0, 300, 0, one, 0, thick), X, Z)
+    second = Lumber("second_bar", box(at, at + other, low, 300, 0, thick), Y, Z)
+    depth = whole(draw, thick / 3, 2 * thick / 3)
+    blocked = (LEFT, BACK, *((RIGHT,) if at else ()), *((FRONT,) if low else ()))
+    return Sample((first, second), {"kind": "half lap", "parts": "[first_bar, second_bar]", "depth": f"{depth}"}, blocked=blocked)
+
+
+@sample("bridle")
+def bridle(draw: DrawFn) -> Sample:
+    """The corner of a frame, or a rail that passes through the top of a post."""
+    thick, post, rail, passes = whole(draw, 20, 50), whole(draw, 30, 90), whole(draw, 30, 90), draw(st.sampled_from((0, 150)))
+    forked = Lumber("post", box(passes, passes + post, 0, thick, 0, 300), Z, Y)
+    tongued = Lumber("rail", box(0, 500, 0, thick, 300 - rail, 300), X, Y)
+    said = {"kind": "bridle", "tenon": "rail", "into": "post", "thickness": f"{whole(draw, thick / 4, thick / 2)}"}
+    return Sample((tongued, forked), said, blocked=(FRONT, BACK))
+
+
+# ---------------------------------------------------------------- panels
+
+
+def two_boards(draw: DrawFn) -> tuple[Lumber, Lumber]:
+    """Edge to edge, their faces flush."""
+    thick, one, other, long = whole(draw, 12, 30), whole(draw, 60, 140), whole(draw, 60, 140), whole(draw, 100, 600)
+    first = Lumber("first_board", box(0, long, 0, one, 0, thick), X, Z)
+    return first, Lumber("second_board", box(0, long, one, one + other, 0, thick), X, Z)
+
+
+@sample("edge glue")
+def edge_glue(draw: DrawFn) -> Sample:
+    return Sample(two_boards(draw), {"kind": "edge glue", "parts": "[first_board, second_board]"})
+
+
+@sample("tongue and groove")
+def tongue_and_groove(draw: DrawFn) -> Sample:
+    boards = first, _ = two_boards(draw)
+    thick = whole(draw, first.body.size(Z) / 4, first.body.size(Z) / 2)
+    said = {"kind": "tongue and groove", "parts": "[first_board, second_board]", "thickness": f"{thick}"}
+    depth = whole(draw, 3, 2 * thick)
+    return Sample(boards, {**said, "depth": f"{depth}"}, thick * TONGUE_ROOM * first.body.size(X), 0.0, (UP, DOWN))
+
+
+@sample("panel in groove")
+def panel_in_groove(draw: DrawFn) -> Sample:
+    """A panel against one stile; thicker than its groove, it has a rabbet that keeps clear of the stile by the play."""
+    stile, wide, high = whole(draw, 18, 30), whole(draw, 45, 70), whole(draw, 120, 360)
+    panel, depth, play = whole(draw, 8, 14), whole(draw, 7, 12), whole(draw, 1, 3)
+    edge, stopped = draw(st.sampled_from((panel, 5, 6))), draw(st.booleans())
+    frame = Lumber("stile", box(0, wide, 0, stile, 0, 400), Z, Y)
+    held = Lumber("panel", box(wide, wide + 140, 2, 2 + panel, 20, 20 + high), Z, Y)
+    said = {"kind": "panel in groove", "panel": "panel", "edges": "[left]", "depth": f"{depth}", "play": f"{play}"}
+    said |= {"stopped": "yes"} if stopped else {}
+    said |= {"edge": f"{{thickness: {edge}, by: rabbet}}"} if edge < panel else {}
+    empty = edge * ((high if stopped else 400) * depth - high * (depth - play)) + (panel - edge) * play * high
+    return Sample((held, frame), said, empty, 0.0, (FRONT, BACK, *((UP, DOWN) if stopped else ())), play)
+
+
+@sample("breadboard end")
+def breadboard_end(draw: DrawFn) -> Sample:
+    """What it leaves open follows what the panel moves."""
+    thick, wide, end = whole(draw, 20, 35), whole(draw, 200, 600), whole(draw, 60, 110)
+    panel = Lumber("slab", box(end, end + 300, 0, wide, 0, thick), X, Z)
+    across = Lumber("end_board", box(0, end, 0, wide, 0, thick), Y, Z)
+    said = {"kind": "breadboard end", "end": "end_board", "panel": "slab.left", "tongue": f"{whole(draw, thick / 4, thick / 2)}"}
+    said |= {"depth": f"{whole(draw, 8, 14)}", "tenon_length": f"{whole(draw, 25, end - 15)}"}
+    return Sample((panel, across), said, None, 0.0, (UP, DOWN, FRONT, BACK))
