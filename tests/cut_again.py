@@ -11,17 +11,20 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise, product
 
 from planbuild.core.geometry import Axis, Box, Span1
+from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Feature, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
+from planbuild.records.slanted import EndCut
 from planbuild.records.tails import Comb, Sockets, Tails
 
 SQUARE = (Mortise, Groove, Rabbet)
+KNOWN = (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, Sawn, EndCut, CornerSlot)
 
 
 def volume_of(part: Part) -> float:
     """Body and tenons, less every void."""
-    strange = [each.kind for each in part.features if not isinstance(each, (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, Sawn))]
+    strange = [each.kind for each in part.features if not isinstance(each, KNOWN)]
     assert not strange, f"cut_again does not know these features yet, add them: {strange}"
     wood = [part.body, *(each.block for each in part.features if isinstance(each, Tenon))]
     cells = _cells(wood, list(_square_voids(part)))
@@ -75,11 +78,24 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
         thick = part.body.size(feature.keeps.axis)
         (run,) = (axis for axis in Axis if axis not in (feature.face.axis, feature.keeps.axis))
         return thick * thick * math.tan(math.radians(feature.angle)) / 2 * part.body.size(run)
+    if isinstance(feature, EndCut):
+        off = abs(part.body.at(feature.end) - feature.at)
+        return off * part.body.volume / part.body.size(part.grain)
+    if isinstance(feature, CornerSlot):
+        steep = part.body.size(feature.side.axis) / feature.reach
+        flat = _under(feature.stop, steep, feature.deep) - _under(feature.start, steep, feature.deep)
+        return flat * feature.across.size
     if isinstance(feature, Tenon):
         plain = not (feature.mitre or feature.wedging or feature.keyway or feature.haunch)
         assert plain, "no formula yet for tenons that are mitred, wedged, keyed or haunched"
         return _chamfered(feature)
     return 0.0
+
+
+def _under(far: float, steep: float, deep: float | None) -> float:
+    """Area between a mitre and the outer face, no more than `deep` from the mitre, as far from the corner as `far`."""
+    level = far if deep is None else min(far, deep / steep)
+    return steep * level**2 / 2 + (deep or 0.0) * (far - level)
 
 
 def _tails(comb: Comb) -> float:

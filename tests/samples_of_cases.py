@@ -65,6 +65,18 @@ def _tails(draw: DrawFn, boards: tuple[Lumber, Lumber]) -> dict[str, str]:
     return {**said, "slope": f"1:{whole(draw, 6, 8)}", "half_pin": f"{whole(draw, 4, 8)}"}
 
 
+@sample("mitre")
+def mitre(draw: DrawFn) -> Sample:
+    """Bare, or with keys or a spline, which fill their slots; pushed back, a side meets the slant of the front."""
+    said = {"kind": "mitre", "parts": "[side, front_board]"}
+    filling = draw(st.sampled_from(("", "keys", "spline")))
+    if filling:
+        count = {"count": f"{whole(draw, 1, 3)}"} if filling == "keys" else {}
+        told = {"thickness" if filling == "keys" else "width": f"{whole(draw, 2, 3)}", "stock": "side_wood", **count}
+        said[filling] = "{" + ", ".join(f"{key}: {text}" for key, text in told.items()) + "}"
+    return Sample(corner(draw), said, blocked=(FRONT, UP, DOWN) if filling == "keys" else (FRONT,))
+
+
 @sample("through dovetail")
 def through_dovetail(draw: DrawFn) -> Sample:
     boards = corner(draw)
@@ -111,7 +123,8 @@ def top_on(draw: DrawFn, grain: str, rail: int = 20) -> tuple[Lumber, Lumber]:
 def buttons(draw: DrawFn) -> Sample:
     boards = top_on(draw, draw(st.sampled_from(("along", "across"))))
     said = {"kind": "buttons", "top": "slab", "on": "rail", "stock": "rail_wood", "screw": "screw"}
-    return Sample(boards, {**said, "count": f"{whole(draw, 1, 3)}"}, None, more=SCREW)
+    room = boards[1].body.size(boards[1].grain) - 130
+    return Sample(boards, {**said, "count": f"{whole(draw, 1, min(3, max(1, 1 + room // 25)))}"}, None, more=SCREW)
 
 
 @sample("slotted screws")

@@ -60,8 +60,9 @@ def loose_tenon(draw: DrawFn) -> Sample:
 @sample("dowel")
 def dowel(draw: DrawFn) -> Sample:
     """The dowels are bought and stand in no solid, so their holes are empty."""
-    boards = _, post = post_and_rail(draw)
-    diameter, depth, count = draw(st.sampled_from((6, 8, 10))), whole(draw, 18, post.body.size(X) - 10), whole(draw, 1, 2)
+    boards = rail, post = post_and_rail(draw)
+    diameter, depth = draw(st.sampled_from((6, 8, 10))), whole(draw, 18, post.body.size(X) - 10)
+    count = whole(draw, 1, 2 if rail.body.size(Z) > 6 * diameter else 1)
     said = {"kind": "dowel", "part": "rail.left", "diameter": f"{diameter}", "depth": f"{depth}", "count": f"{count}"}
     return Sample(boards, said, 2 * count * (depth + DEEPER) * math.pi * diameter**2 / 4)
 
