@@ -36,8 +36,7 @@ def _square_voids(part: Part) -> Iterable[Box]:
         if isinstance(each, SQUARE):
             assert not (isinstance(each, Mortise) and (each.flare or each.rises)), "no formula yet for mortises that slope"
             yield each.void
-        if isinstance(each, Sawn):
-            assert each.is_square, "no formula yet for outlines that are not square"
+        if isinstance(each, Sawn) and each.is_square:
             yield each.region(part.body)
 
 
@@ -78,6 +77,9 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
         thick = part.body.size(feature.keeps.axis)
         (run,) = (axis for axis in Axis if axis not in (feature.face.axis, feature.keeps.axis))
         return thick * thick * math.tan(math.radians(feature.angle)) / 2 * part.body.size(run)
+    if isinstance(feature, Sawn) and not feature.is_square:
+        deep = feature.depth or part.body.size(feature.face.axis)
+        return part.body.volume - _outlined(feature) * deep if feature.keeps else _outlined(feature) * deep
     if isinstance(feature, EndCut):
         off = abs(part.body.at(feature.end) - feature.at)
         return off * part.body.volume / part.body.size(part.grain)
@@ -90,6 +92,13 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
         assert plain, "no formula yet for tenons that are mitred, wedged, keyed or haunched"
         return _chamfered(feature)
     return 0.0
+
+
+def _outlined(sawn: Sawn) -> float:
+    """Area within straight lines, by the shoelace formula."""
+    assert not any(each.radius or each.arc for each in sawn.corners), "no formula yet for outlines with arcs"
+    points = [each.at for each in sawn.corners]
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*points, points[0]]))) / 2
 
 
 def _under(far: float, steep: float, deep: float | None) -> float:

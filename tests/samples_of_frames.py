@@ -117,6 +117,17 @@ def edge_glue(draw: DrawFn) -> Sample:
     return Sample(two_boards(draw), {"kind": "edge glue", "parts": "[first_board, second_board]"})
 
 
+@sample("key")
+def key(draw: DrawFn) -> Sample:
+    """Keys fill their recesses; a butterfly holds the boards together, a bar only keeps them level."""
+    boards = first, second = two_boards(draw)
+    shape, wide = draw(st.sampled_from(("butterfly", "bar"))), whole(draw, 12, 30)
+    long = whole(draw, 20, min(first.body.size(Y), second.body.size(Y)))
+    said = {"kind": "key", "parts": "[first_board, second_board]", "shape": shape, "size": f"{long} x {wide}"}
+    said |= {"depth": f"{whole(draw, 3, first.body.size(Z) / 2)}", "count": f"{whole(draw, 1, 2)}"}
+    return Sample(boards, said, blocked=(FRONT,) if shape == "butterfly" else ())
+
+
 @sample("tongue and groove")
 def tongue_and_groove(draw: DrawFn) -> Sample:
     boards = first, _ = two_boards(draw)
