@@ -188,13 +188,16 @@ class GrooveSaid(ShapeSaid):
 
 
 class LeanSaid(Model):
-    """`end` is the end that moves, the other stays put; each direction says how far it goes that way, as seen square to it."""
+    """`end` is the end that moves, the other stays put; each direction says how far it goes that way, as seen square to it,
+    or where that face of the end lands.  The end of a shelf that leans across its grain is one of its long sides."""
 
     end: Said
     left: Said | None = None
     right: Said | None = None
     front: Said | None = None
     back: Said | None = None
+    up: Said | None = None
+    down: Said | None = None
     ends: Said | None = None
 
 

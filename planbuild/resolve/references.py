@@ -18,7 +18,7 @@ from planbuild.resolve.expressions.grammar import FACES, Reference, Step
 from planbuild.resolve.expressions.values import LENGTH, Place, Quantity, Value
 from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorOf, RowOf, SizeOf, StanceOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie
-from planbuild.resolve.poses import exact, has_one_place
+from planbuild.resolve.poses import exact, has_one_place, slant_of
 from planbuild.resolve.scopes import full, held_in, known_in, levels, sizes_of, stock_called
 
 _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height": Axis.BOTTOM_TOP}
@@ -192,8 +192,10 @@ class Placing:
         name, grain = _spoken(path), self.grain_of(path)
         message = f'"{name}" {"leans" if self.leans(path) else "is turned"}, so its {face.value} has no single place.'
         hint = f"Its ends and its `middle` have: write `{name}.middle`, and a length beside it."
-        if self.leans(path) and grain:
-            level = "6 above bottom" if grain is Axis.BOTTOM_TOP else f"6 inside {grain.low.value}"
+        said = self._design.parts.get(self.id_of(path))
+        if said and said.lean and grain:
+            slant = slant_of(said, grain, face)
+            level = "6 above bottom" if slant is Axis.BOTTOM_TOP else f"6 inside {slant.low.value}"
             hint = f"Write `{name}.{face.value} at {level}`."
         return Misread("place-leaning", message, at, hints=(hint,))
 
@@ -204,8 +206,10 @@ class Placing:
         if face is None or grain is None or not self.is_slanted(path, face):
             message = f'"{name}" does not lean: its faces have the same place at every height.'
             raise Misread("ref-at", message, reference.at, hints=(f"Write `{name}.{reference.last or 'left'}`.",))
-        if not isinstance(level, Place) or level.axis is not grain:
-            message = f"A place {grain.words} is wanted after `at`: the face is slanted that way."
+        said = self._design.parts[self.id_of(path)]
+        slant = slant_of(said, grain, face)
+        if not isinstance(level, Place) or level.axis is not slant:
+            message = f"A place {slant.words} is wanted after `at`: the face is slanted that way."
             raise Misread("ref-direction", message, reference.at)
         return Place(face.axis, self.slanted(path, face, reference.at, {level.axis: level.mm}), face)
 
@@ -218,8 +222,9 @@ class Placing:
         stance, lie = self.ledger.ask(StanceOf(id)), self._lies[id]
         assert isinstance(lie, Lie)
         spot = {axis: float(place) for axis, place in met.spot.items()}
-        if lie.grain in spot and len(spot) < 2:
-            spot |= {axis: stance.centre(lie.grain, spot[lie.grain])[axis.value] for axis in Axis if axis not in spot}
+        if len(spot) < 2:
+            (slant,) = spot
+            spot |= {axis: stance.centre(slant, spot[slant])[axis.value] for axis in Axis if axis not in spot}
         return exact(stance.place(met.face, spot))
 
     def straight_face(self, id: str, face: Face) -> Fraction:

@@ -17,10 +17,11 @@ from planbuild.records.spaces import SpaceSaid
 from planbuild.resolve.copies import Level, Spread, copies, row_direction, row_refused, selected, spread
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import About, BlockFacts, Fact, Facts, OpeningFacts, PartFacts
+from planbuild.resolve.leaning import stance_of
 from planbuild.resolve.ledger import FaceOf, FrameOf, Key, Ledger, MeasureOf, MirrorOf, Row, RowOf, SizeOf, StanceOf, StockOf
 from planbuild.resolve.orientation import Clear, Lie, lies
 from planbuild.resolve.places import Places
-from planbuild.resolve.poses import Stance, stance_of
+from planbuild.resolve.poses import Stance
 from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure

@@ -11,11 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planbuild.core.diagnostics import Refused, Severity
+from planbuild.core.geometry import Face
 from planbuild.prove import prove
 from planbuild.read import read_design
 from planbuild.records.features import Mortise
 from planbuild.records.piece import Piece
-from planbuild.records.slanted import AngledMortise
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.resolve import resolve
 from planbuild.shape import shape
 
@@ -171,3 +172,61 @@ def test_ends_that_slant_until_they_meet_are_refused(tmp_path: Path) -> None:
     with pytest.raises(Refused) as caught:
         piece(tmp_path, inward, deep, JOINTS)
     assert any("so slanted that they meet" in each.message for each in caught.value.diagnostics)
+
+
+CHAIR = """\
+format: 1
+title: Trial
+contact: trial@plans.example
+licence: free
+units: inch
+frame: {width: 18, depth: 16, height: 17}
+stock:
+  board: {species: white ash, rough: 4/4, thickness: 3/4}
+  post: {species: white ash, rough: 8/4, thickness: 1-1/2}
+parts:
+  front_leg: {stock: post, grain: up, width: 1-1/2, left: 0, front: 0, bottom: 0, top: 0, mirror: left-right}
+  back_leg: {stock: post, grain: up, width: 1-1/2, left: 1-1/2, back: 0, bottom: 0, top: 0, mirror: left-right}
+  side_rail:
+    {stock: board, grain: front-back, face: left, between: [front_leg, back_leg], left: 1/4 inside front_leg.left, top: 1,
+    width: 2-1/2, lean: {end: back, right: 1/8 inside back_leg.right}, mirror: left-right}
+joints:
+  sides: {kind: mortise and tenon, tenon: side_rail, thickness: 1/4, width: 1-1/2, length: 1/2}
+"""
+BOOK_REST = """\
+format: 1
+title: Trial
+contact: trial@plans.example
+licence: free
+units: inch
+frame: {width: 20, depth: 12, height: 10}
+stock:
+  board: {species: white ash, rough: 4/4, thickness: 3/4}
+parts:
+  side:
+    {stock: board, grain: up, face: left, left: 0, front: 0, back: 0, bottom: 0, top: 0, glue_up: {strips: 3}, mirror: left-right}
+  rest:
+    {stock: board, grain: left-right, face: top, between: side, back: 1, width: 8, bottom: 5 above bottom, glue_up: {strips: 2},
+    lean: {end: front, down: 10 deg}}
+joints:
+  ends: {kind: mortise and tenon, tenon: rest, width: 3/8, thickness: 2-1/2, length: 3/8}
+"""
+
+
+def test_a_side_rail_lands_on_the_narrower_back_of_a_chair(tmp_path: Path) -> None:
+    """Its right side starts 1 in from the left of the seat and lands 1/8 inside the back leg, which ends at 3."""
+    whole = piece(tmp_path, CHAIR)
+    assert stops(whole) == []
+    rail = whole.part("side_rail")
+    cut = next(f for f in rail.features if isinstance(f, EndCut) and f.end is Face.BACK)
+    corners = [rail.stands(0).point(corner) for corner in cut.outline(rail.body)]
+    assert max(x for x, _, _ in corners) / 25.4 == pytest.approx(2.875)
+    assert {round(y / 25.4, 6) for _, y, _ in corners} == {14.5}
+
+
+def test_a_shelf_that_leans_is_let_in_turned(tmp_path: Path) -> None:
+    whole = piece(tmp_path, BOOK_REST)
+    assert stops(whole) == []
+    (mortise,) = (f for f in whole.part("side").features if isinstance(f, AngledMortise))
+    assert mortise.is_square_in
+    assert min(mortise.off(axis) for axis in mortise.face.axis.others) == pytest.approx(10)

@@ -153,3 +153,70 @@ def test_a_taper_on_a_leaning_leg_is_measured_along_the_leg(lay: Callable[..., T
     rail = RAIL.replace("WHERE", "bottom: 4 above bottom")
     assert "place-shoulder-planes" in lay(tapered + rail).codes
     assert "place-shoulder-planes" not in lay(tapered + rail.replace("bottom: 4 above bottom", "top: slab.bottom")).codes
+
+
+# ---------------------------------------------------------------- to a place
+
+
+def foot(lay: Callable[..., Trial], lean: str) -> tuple[float, float]:
+    """The left and the front of the end that leans, halfway along the edges, inches."""
+    trial = lay(SEAT.replace("lean: {end: bottom, left: 6 deg, front: 4 deg}", f"lean: {{end: bottom, {lean}}}"))
+    leg = trial.laid.boards["leg"]
+    assert leg.pose
+    level = leg.outline(Face.BOTTOM, 0)
+    around = list(zip(level, level[1:] + level[:1], strict=True))
+    return min((a[0] + b[0]) / 2 / INCH for a, b in around), min((a[1] + b[1]) / 2 / INCH for a, b in around)
+
+
+def test_a_foot_lands_at_a_place(lay: Callable[..., Trial]) -> None:
+    """By hand: the centre line goes 16 tan a aside, half a leg of 1.75 shows as 0.875 / cos a on the floor."""
+    left, _ = foot(lay, "left: 1/2 inside left")
+    assert left == pytest.approx(0.5, abs=1e-6)
+    leg = lay(SEAT.replace("left: 6 deg, front: 4 deg", "left: 1/2 inside left")).laid.boards["leg"]
+    angle = math.radians(dict(leg.end_cuts[Face.BOTTOM].slopes)[Axis.LEFT_RIGHT])
+    assert 2.875 - 16 * math.tan(angle) - 0.875 / math.cos(angle) == pytest.approx(0.5, abs=1e-6)
+
+
+@pytest.mark.parametrize(("left", "front", "ends"), [(1, 12, "level"), (13, 3, "square"), (14, 14, "level"), (8, 1, "square")])
+def test_both_sides_land_where_they_are_wanted(lay: Callable[..., Trial], left: int, front: int, ends: str) -> None:
+    found = foot(lay, f"left: {left}/8 inside left, front: {front}/8 inside front, ends: {ends}")
+    assert found == pytest.approx((left / 8, front / 8), abs=1e-6)
+
+
+def test_an_angle_and_a_place(lay: Callable[..., Trial]) -> None:
+    trial = lay(SEAT.replace("front: 4 deg", "front: 1 inside front"))
+    slopes = dict(trial.laid.boards["leg"].end_cuts[Face.BOTTOM].slopes)
+    assert slopes[Axis.LEFT_RIGHT] == pytest.approx(6) and slopes[Axis.FRONT_BACK] > 2
+
+
+SHELF = """\
+frame: {width: 20, depth: 12, height: 10}
+parts:
+  side:
+    {stock: board, grain: up, face: left, left: 0, front: 0, back: 0, bottom: 0, top: 0, glue_up: {strips: 3}, mirror: left-right}
+  rest:
+    {stock: board, grain: left-right, face: top, between: side, back: 1, width: 8, bottom: 5 above bottom, glue_up: {strips: 2},
+    lean: {end: front, down: 10 deg}}
+"""
+
+
+def test_a_shelf_leans_across_its_grain(lay: Callable[..., Trial]) -> None:
+    """8 wide: its front goes 8 sin 10 down and ends 8 cos 10 before its back; no size changes."""
+    rest = lay(SHELF).laid.boards["rest"]
+    assert rest.pose and not rest.end_cuts
+    assert rest.body.size(Axis.FRONT_BACK) / INCH == 8 and rest.body.size(Axis.LEFT_RIGHT) / INCH == 18.5
+    angle, (x, _, z) = math.radians(10), rest.body.centre
+    assert rest.pose.point((x, rest.body.y.high, z)) == pytest.approx((x, rest.body.y.high, z))
+    front = rest.pose.point((x, rest.body.y.low, z))
+    assert (rest.body.y.high - front[1]) / INCH == pytest.approx(8 * math.cos(angle))
+    assert (z - front[2]) / INCH == pytest.approx(8 * math.sin(angle))
+
+
+def test_the_top_of_a_leaning_shelf_at_a_depth_is_a_place(lay: Callable[..., Trial]) -> None:
+    """7 before the edge that stays: its middle line is 5.375 - 7 tan 10 high, half a board more is 0.375 / cos 10."""
+    other = "  fence: {stock: board, grain: left-right, face: front, between: side, front: 3, width: 1, bottom: AT}\n"
+    fence = lay(SHELF + other.replace("AT", "rest.top at 4 inside front")).laid.boards["fence"]
+    angle = math.radians(10)
+    assert fence.body.z.low / INCH == pytest.approx(5.375 - 7 * math.tan(angle) + 0.375 / math.cos(angle), abs=1e-6)
+    told = lay(SHELF + other.replace("AT", "rest.top")).one("place-leaning")
+    assert told.hints == ("Write `rest.top at 6 inside front`.",)
