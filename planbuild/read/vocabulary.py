@@ -61,7 +61,7 @@ RESERVED = {
 """Words that cannot name a thing, and what each is instead."""
 
 STEP_WORDS = (
-    "rough", "mill", "break_down", "edge", "lay_out", "mortise", "tenon", "mitre", "slot", "kerf", "key", "house", "lap",
+    "rough", "mill", "break_down", "edge", "lay_out", "mortise", "tenon", "mitre", "peg", "slot", "kerf", "key", "house", "lap",
     "tails", "pins", "trench", "tail", "socket", "fingers",
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
     "prefinish", "trim", "glue", "finish", "fit",

@@ -76,7 +76,7 @@ def test_what_lies_before_the_plane_is_left_out() -> None:
 
 def test_grain_lines_stay_inside_the_wood() -> None:
     area = shapely.box(10, 10, 40, 22)
-    along = [long_grain(area, (1.0, 0.0), 0), long_grain(area, (0.3, 1.0), 2)]
+    along = [*long_grain(area, (1.0, 0.0), 0), *long_grain(area, (0.3, 1.0), 2)]
     for stroke in (*end_grain(area, 0), *end_grain(area, 1, strips=4), *along):
         lines = [shapely.LineString(each) for each in segments(stroke.path)]
         assert lines and all(area.buffer(0.05).covers(line) for line in lines)
@@ -91,5 +91,6 @@ def test_a_strip_of_which_the_section_shows_nothing_has_no_rings() -> None:
 
 
 def test_long_grain_runs_along_the_grain() -> None:
-    for a, b in segments(long_grain(shapely.box(0, 0, 30, 20), (2.0, 1.0), 0).path):
+    (lines,) = long_grain(shapely.box(0, 0, 30, 20), (2.0, 1.0), 0)
+    for a, b in segments(lines.path):
         assert math.atan2(b[1] - a[1], b[0] - a[0]) == pytest.approx(math.atan2(1, 2), abs=1e-3)
