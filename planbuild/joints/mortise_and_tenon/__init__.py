@@ -17,7 +17,7 @@ from planbuild.joints.mortise_and_tenon.cutting import Cut, both_sides, by_end, 
 from planbuild.joints.mortise_and_tenon.ends import find_ends
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.haunch import haunches
-from planbuild.joints.mortise_and_tenon.meeting import give_way, make_way, meeting_line, way_said
+from planbuild.joints.mortise_and_tenon.meeting import give_way, make_way, meeting_line, said_of_end, way_said
 from planbuild.joints.mortise_and_tenon.pegging import Pegged, pegged
 from planbuild.joints.mortise_and_tenon.pegs import peg_contacts, peg_part, pegs_cross
 from planbuild.joints.mortise_and_tenon.sizes import Sizes, size_up
@@ -81,7 +81,7 @@ def _decide(id: str, said: MortiseAndTenonSaid, site: Site) -> _Decided | None:
     ends, way = find_ends(said, site), way_said(said, site)
     if ends is None or way is None or refuse_more(ends, said, site):
         return None
-    found = [size_up(end, said, site) for end in ends]
+    found = [size_up(end, said_of_end(said, end.board.id, way), site) for end in ends]
     sizes = [each for tenons in found for each in tenons or ()]
     made = make_way(sizes, way, site) if all(found) else None
     if made and way.other:

@@ -48,11 +48,13 @@ class PegSaid(Model):
 
 class MeetingSaid(Model):
     """How two tenons in one post get out of each other's way: `first` names the part whose tenon stays whole, `above`
-    that whose tenon lies higher, `with` another joint whose tenons stay as they are."""
+    that whose tenon lies higher, `through` that whose tenon goes right through, `with` another joint whose tenons stay as
+    they are."""
 
     how: Said
     first: Said | None = None
     above: Said | None = None
+    through: Said | None = None
     other: Said | None = Field(None, alias="with")
 
 

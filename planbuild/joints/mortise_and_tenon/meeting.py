@@ -1,4 +1,4 @@
-"""Two blind tenons that meet inside one post: mitred, butted, or both stopped short.
+"""Two tenons that meet inside one post: mitred, butted, stopped short, over and under, or crossing.
 
 Mitred, as it lies in the post seen along its grain (u the way of the first tenon, v that of the second):
 
@@ -26,9 +26,9 @@ from planbuild.joints.touching import gap
 from planbuild.records.design import Said
 from planbuild.records.features import Mitre, Mortise
 
-WAYS = ("mitred", "butted", "stop short", "over and under")
+WAYS = ("mitred", "butted", "stop short", "over and under", "crossing")
 
-WHOSE = {"butted": "first", "over and under": "above"}
+WHOSE = {"butted": "first", "over and under": "above", "crossing": "through"}
 """The field that names a part, by the way that needs it."""
 
 ACROSS = ("butted", "stop short")
@@ -94,12 +94,12 @@ def way_said(said: MortiseAndTenonSaid, site: Site) -> Way | None:
     fields = said.meeting if isinstance(said.meeting, MeetingSaid) else None
     if fields and fields.other:
         return _across_joints(how, fields, fields.other, site)
-    named = {"first": fields.first, "above": fields.above} if fields else {}
+    named = {"first": fields.first, "above": fields.above, "through": fields.through} if fields else {}
     wanted, given = WHOSE.get(how, ""), [word for word, each in named.items() if each]
     if given != ([wanted] if wanted else []):
-        whose = {"first": "whose stays whole", "above": "whose lies above"}.get(wanted, "")
+        whose = {"first": "whose stays whole", "above": "whose lies above", "through": "whose goes right through"}.get(wanted, "")
         message = f"`{how}` needs to know {whose}: `{wanted}`." if wanted else f"`{given[0]}` has no meaning with `{how}`."
-        ways = "`meeting: {how: butted, first: ...}`, `{how: over and under, above: ...}`, mitred, or stop short"
+        ways = "`meeting: {how: butted, first: ...}`, over and under with `above`, crossing with `through`, mitred, or stop short"
         refuse(site, "joint-meeting", word.span, message, ways)
         return None
     part = named.get(wanted)
@@ -116,7 +116,7 @@ def _across_joints(how: str, fields: MeetingSaid, other: Said, site: Site) -> Wa
         known, hint = ", ".join(site.joined) or "another joint", "Say it in one of the two only."
         refuse(site, "joint-meeting", other.span, message, known, hint)
         return None
-    if how not in ACROSS or fields.above:
+    if how not in ACROSS or fields.above or fields.through:
         message = "Across two joints a tenon can be butted against the other, or stop short of it."
         refuse(site, "joint-meeting", fields.how.span, message, " or ".join(ACROSS), "For other ways write both in one joint.")
         return None
@@ -128,6 +128,15 @@ def _across_joints(how: str, fields: MeetingSaid, other: Said, site: Site) -> Wa
         refuse(site, "joint-meeting", fields.first.span, message, ", ".join(cut.features), "Say `meeting` in the other joint.")
         return None
     return Way(how, "", True, other.text)
+
+
+def said_of_end(said: MortiseAndTenonSaid, part: str, way: Way) -> MortiseAndTenonSaid:
+    """What was said, for the ends of one part: where tenons cross, that which is named goes through, the others stop."""
+    if way.how != "crossing" or not isinstance(said.meeting, MeetingSaid) or said.meeting.through is None:
+        return said
+    if part == way.first:
+        return said.model_copy(update={"through": replace(said.meeting.through, text="yes"), "length": None})
+    return said.model_copy(update={"through": None, "proud": None})
 
 
 def make_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
@@ -164,7 +173,7 @@ def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[i
     square = one.is_square and other.is_square and one.toward.axis is not other.toward.axis
     if square and gap(one.block, other.block) > length_rule("mitre_gap", site.ruler) - TINY:
         return
-    pair = _made_way(one, other, way, site) if square and not (one.sizes.through or other.sizes.through) else None
+    pair = _made_way(one, other, way, site) if square and _may_make_way(one, other, way) else None
     taken = one.copy in outcomes[one.index] or other.copy in outcomes[other.index]
     if pair is None or taken:
         hint = "Make the tenons shorter, or set the rails at different heights."
@@ -172,6 +181,12 @@ def _meet(one: _Standing, other: _Standing, way: Way, outcomes: dict[int, dict[i
         collision(site, one.sizes.end.span, (one.part, other.part), home.board, crossing, hint)
         return
     outcomes[one.index][one.copy], outcomes[other.index][other.copy] = pair
+
+
+def _may_make_way(one: _Standing, other: _Standing, way: Way) -> bool:
+    """A tenon that goes right through can only stay as it is, crossing the way of one that stops."""
+    through = [each.part for each in (one, other) if each.sizes.through]
+    return through == ([way.first] if way.how == "crossing" else [])
 
 
 def _made_way(one: _Standing, other: _Standing, way: Way, site: Site) -> tuple[Made, Made] | None:
@@ -193,7 +208,7 @@ def _made_way(one: _Standing, other: _Standing, way: Way, site: Site) -> tuple[M
     return (Made(first), Made(second)) if first and second else None
 
 
-# ---------------------------------------------------------------- the three ways
+# ---------------------------------------------------------------- the ways
 
 
 def _mitred(one: _Standing, other: _Standing, site: Site) -> tuple[Made, Made] | None:
