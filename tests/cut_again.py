@@ -126,11 +126,12 @@ def _hole(hole: Hole, part: Part, cells: Sequence[Box]) -> float:
     inward = -hole.face.sign
     start = hole.centre[hole.face.axis.value]
     end = part.body.at(hole.face.opposite) if hole.depth is None else start + inward * hole.depth
-    taken = _flat(hole, hole.diameter) * _wood(hole, start, end, cells)
+    narrow = _flat(hole, hole.diameter) - _beside(hole, hole.diameter, part.body)
+    taken = narrow * _wood(hole, start, end, cells)
     if hole.counterbore:
         wide, deep = hole.counterbore
-        beside = _flat(hole, wide) - _flat(hole, hole.diameter)
-        taken += beside * _wood(hole, start, start + inward * deep, cells)
+        wider = _flat(hole, wide) - _beside(hole, wide, part.body) - narrow
+        taken += wider * _wood(hole, start, start + inward * deep, cells)
     if hole.countersink:
         taken += _cone(hole)
     return taken
@@ -139,6 +140,17 @@ def _hole(hole: Hole, part: Part, cells: Sequence[Box]) -> float:
 def _flat(hole: Hole, diameter: float) -> float:
     """Area of a bore, drawn out to its slot."""
     return math.pi * diameter**2 / 4 + diameter * hole.travel
+
+
+def _beside(hole: Hole, diameter: float, body: Box) -> float:
+    """What of a bore lies beside the part, where it opens at its side: segments of a circle."""
+    radius, found = diameter / 2, 0.0
+    for face in (each for axis in hole.face.axis.others for each in (axis.low, axis.high)):
+        away = abs(body.at(face) - hole.centre[face.axis.value])
+        if away < radius:
+            assert hole.slot is None, "no formula yet for slots open at a side"
+            found += radius**2 * math.acos(away / radius) - away * math.sqrt(radius**2 - away**2)
+    return found
 
 
 def _cone(hole: Hole) -> float:

@@ -127,6 +127,16 @@ def buttons(draw: DrawFn) -> Sample:
     return Sample(boards, {**said, "count": f"{whole(draw, 1, min(3, max(1, 1 + room // 25)))}"}, None, more=SCREW)
 
 
+@sample("plates")
+def plates(draw: DrawFn) -> Sample:
+    """Figure-eight plates on a rail that lies across the top, which they let move; the plates stand in no solid."""
+    boards = top_on(draw, "across", 24)
+    said = {"kind": "plates", "top": "slab", "on": "rail", "item": "plate", "count": f"{whole(draw, 1, 2)}"}
+    plate = "{item: figure-eight plate, diameter: 18, centres: 15, thickness: 3, screws: small_screw}"
+    screw = "{item: wood screw, gauge: 8, length: 18, head: flat}"
+    return Sample(boards, said, None, more=f"items:\n  small_screw: {screw}\n  plate: {plate}\n")
+
+
 @sample("slotted screws")
 def slotted_screws(draw: DrawFn) -> Sample:
     boards = top_on(draw, draw(st.sampled_from(("along", "across"))), 34)
