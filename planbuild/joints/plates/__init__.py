@@ -121,7 +121,7 @@ def _told(id: str, said: PlatesSaid, common: Commons, decided: _Decided, site: S
         origin=said.origin,
         contacts=_contacts(decided.places),
         glue=False,
-        fit=common.fit,
+        fit=common.fit if said.fit else "loose",
         numbers=_numbers(decided),
         operations=("groove" if clip else "bore", "screw"),
         tools=(drill_words(screw.pilot, site), *bits, "screwdriver"),
