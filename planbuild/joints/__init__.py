@@ -23,6 +23,7 @@ from planbuild.joints.loose import Loose
 from planbuild.joints.loose_tenon import LooseTenon
 from planbuild.joints.mitre import Mitre
 from planbuild.joints.mortise_and_tenon import MortiseAndTenon
+from planbuild.joints.notch import Notch
 from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.plates import Plates
 from planbuild.joints.rabbeted import Rabbeted
@@ -35,6 +36,7 @@ _ALL: tuple[JointKind, ...] = (
     LooseTenon(),
     Dowel(),
     HalfLap(),
+    Notch(),
     Bridle(),
     Dado(),
     Rabbeted(),

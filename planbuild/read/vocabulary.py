@@ -99,7 +99,7 @@ LATER_JOINTS = (
     "butt", "edge glue", "mitre", "half lap", "bridle", "mortise and tenon", "loose tenon", "dowel", "dado", "rabbet",
     "tongue and groove", "panel in groove", "through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail",
     "finger joint", "breadboard end", "cleat", "batten", "buttons", "plates", "slotted screws", "screws", "pocket screws", "key",
-    "loose",
+    "notch", "loose",
 )  # fmt: skip
 """Every joint of the language; one that `joints.KINDS` has is built."""
 

@@ -143,7 +143,9 @@ _COMBS = {
     "tails": Verb.TAILS, "pins": Verb.PINS, "tail": Verb.TAIL, "housing": Verb.TRENCH, "socket": Verb.SOCKET,
     "fingers": Verb.FINGERS,
 }  # fmt: skip
-_CHANNELS = {"groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP, "recess": Verb.LET_IN}
+_CHANNELS = {
+    "groove": Verb.GROOVE, "housing": Verb.HOUSE, "lap": Verb.LAP, "slot": Verb.LAP, "notch": Verb.LAP, "recess": Verb.LET_IN,
+}  # fmt: skip
 """By the trade's word for a channel."""
 
 _SAWN = {

@@ -129,6 +129,8 @@ _WETTED = {
     "breadboard end": "on the fixed tenons of {a} and into their mortises only; the other tenons and the tongues stay dry",
     "bridle": "on both walls of the slots for {a}",
     "mitre": "on the mitres of {both}, twice, since end grain drinks it",
+    "key": "along the meeting edges of {both}",
+    "notch": "on the seats of the notches of {both}",
     "half lap": "on the laps of {both}",
     "edge glue": "along the meeting edges of {both}",
 }

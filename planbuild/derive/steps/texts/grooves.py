@@ -56,6 +56,8 @@ def lap(job: Job, task: Task) -> Draft:
     cuts, _ = _channels(job, task, Verb.LAP)
     if all(job.joint(each.joint).kind == "bridle" for _, each in cuts):
         return _bridles(job, task, cuts)
+    if all(each.what == "notch" for _, each in cuts):
+        return _notches(job, task, cuts)
     return Draft(
         title=f"Saw the laps of the {job.kind(task.parts)}",
         actions=said(
@@ -65,6 +67,21 @@ def lap(job: Job, task: Task) -> Draft:
         ),
         sizes=_listed(job, cuts),
         check="Pushed together, the faces lie in one plane and the parts stand square.",
+        uses=_widths(job, cuts, "lap"),
+    )
+
+
+def _notches(job: Job, task: Task, cuts: Cuts) -> Draft:
+    """Marked from each other: what stays in the one must fill the other."""
+    return Draft(
+        title=f"Cut the notches of the {job.kind(task.parts)}",
+        actions=said(
+            "Lay like parts side by side, and square the walls across all of them at once",
+            "Knife the walls from the part itself that will lie there; gauge the depth from the same face on all",
+            "Saw inside the lines to the depth; chop the waste out from both sides and pare the floor flat",
+        ),
+        sizes=_listed(job, cuts),
+        check="Pressed down by hand each rests on its whole seat, and does not rock or slide.",
         uses=_widths(job, cuts, "lap"),
     )
 

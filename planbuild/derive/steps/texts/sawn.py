@@ -65,11 +65,13 @@ def cut_out(job: Job, task: Task) -> Draft:
     part, cuts = _cuts(job, task, Verb.CUT_OUT)
     through = [each for each in cuts if each.depth is None]
     sunk = [each for each in cuts if each.depth is not None]
+    keyed = list(dict.fromkeys(phrases.mark(each.mate.part) for each in cuts if each.joint and each.mate))
     inner = [each for each in through if "face" in _where(part, each)]
     return Draft(
         title=f"Cut {'the openings' if through else 'the recesses'} of the {job.kind(task.parts)}",
         actions=said(
-            f"Draw each outline on {phrases.the(part)}; round corners with a pair of compasses",
+            "" if keyed else f"Draw each outline on {phrases.the(part)}; round corners with a pair of compasses",
+            f"Set the boards together, lay each {phrases.listed(keyed)} over the seam, and knife round it" if keyed else "",
             "Bore a hole inside each opening for the blade of the saw" if inner else "",
             "Saw on the waste side of the line" if through else "",
             "Rout the recess to its depth in several passes, from the middle outward" if sunk else "",
