@@ -64,7 +64,7 @@ STEP_WORDS = (
     "rough", "mill", "break_down", "edge", "lay_out", "mortise", "tenon", "mitre", "peg", "slot", "kerf", "key", "house", "lap",
     "tails", "pins", "trench", "tail", "socket", "fingers",
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
-    "prefinish", "trim", "glue", "finish", "fit",
+    "round_tenon", "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",
     "outline", "cut_out", "notch", "corner", "turn", "dish", "mould",
 )  # fmt: skip

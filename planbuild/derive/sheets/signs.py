@@ -25,6 +25,7 @@ from planbuild.records.face_marks import face_edge_mark, face_side_mark
 from planbuild.records.features import Arch, Hole, Mortise, Tenon
 from planbuild.records.legibility import BELOW, PaperBox, path_box, text_box
 from planbuild.records.piece import Part, Piece
+from planbuild.records.shaped import Turned
 from planbuild.records.slanted import AngledMortise
 
 Mark = Callable[[Point, Point], Path]
@@ -137,8 +138,10 @@ def _head(tip: Point, way: float) -> Fill:
 
 
 def face_marks(part: Part, pane: Pane, paper: Paper) -> Ink:
-    """Face side and face edge on an end or a cross-section, where both are seen as lines."""
+    """Face side and face edge on an end or a cross-section, where both are seen as lines; a round peg has neither."""
     ink = Ink()
+    if part.made_by and any(isinstance(feature, Turned) for feature in part.features):
+        return ink
     for face, words, mark in ((part.face, "face side", face_side_mark), (part.edge, "face edge", face_edge_mark)):
         found = _face_mark(words, mark, _along(pane, face), pane, paper)
         paper.add(found)

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from planbuild.derive.lists.joints import joint_title
+from planbuild.derive.sheets.part_sheet import part_sheet
 from planbuild.derive.steps import StepPlan, plan_steps
 from planbuild.pipeline import Clock, build, choose_edition, resolve_file
 from planbuild.prove import prove
@@ -59,6 +60,14 @@ def test_titles(frame: Piece) -> None:
     assert [joint_title(frame, each) for each in frame.joints] == [
         "Draw-bored blind mortise and tenon", "Pegged through mortise and tenon", "Round blind mortise and tenon",
     ]  # fmt: skip
+
+
+def test_a_round_peg_has_neither_face_side_nor_face_edge(frame: Piece) -> None:
+    solids = shape(frame)
+    found = prove(frame, solids)
+    drawn = {id: str(part_sheet(frame.part(id), frame, solids, found, choose_edition(frame))) for id in ("peg", "stretcher")}
+    marks = {id: [words in text for words in ("'face side'", "'face edge'")] for id, text in drawn.items()}
+    assert marks == {"peg": [False, False], "stretcher": [True, True]}
 
 
 @pytest.mark.slow
