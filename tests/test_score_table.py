@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -12,12 +13,20 @@ import pytest
 
 from planbuild.core.diagnostics import Severity
 from planbuild.core.geometry import Face
+from planbuild.derive.sheets.part_sheet import part_sheet
 from planbuild.derive.steps import order_faults
 from planbuild.derive.steps.assembly import Joining, plan_joinings
-from planbuild.pipeline import Clock, resolve_file
+from planbuild.derive.steps.job import Job
+from planbuild.derive.steps.operations import Verb
+from planbuild.derive.steps.order import put_in_order
+from planbuild.derive.steps.scenes import scene_of
+from planbuild.derive.steps.slid_in import slid_in
+from planbuild.derive.steps.tasks import tasks
+from planbuild.pipeline import Clock, choose_edition, resolve_file
 from planbuild.prove import prove
 from planbuild.records.features import Feature, Groove, Mortise, Taper, Tenon
-from planbuild.records.findings import Findings
+from planbuild.records.findings import Findings, Likeness
+from planbuild.records.legibility import clashes
 from planbuild.records.piece import Piece
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import shape
@@ -133,6 +142,61 @@ def test_uprights_are_pressed_onto_the_two_crossbars(table: Piece) -> None:
     bars = joining(table, "bars")
     assert {unit.id for unit in bars.inner} == {"lattice.crossbar"} and len(bars.inner) == 2
     assert {unit.id for unit, _ in bars.outer} == {"lattice.upright"} and len(bars.outer) == 15
+
+
+def test_the_bottom_is_slid_in_from_behind_when_the_drawer_is_glued_up(table: Piece) -> None:
+    assert slid_in(table, "drawer.drawer_bottom") is Face.BACK
+    assert "drawer.drawer_bottom" not in joining(table, "drawer").parts
+
+
+def test_a_back_that_reaches_down_shuts_the_bottom_in(table: Piece) -> None:
+    back = table.part("drawer.drawer_back")
+    longer = replace(back, body=back.body.grown(Face.BOTTOM, 10.0).grown(Face.BACK, 10.0))
+    shut = replace(table, parts=tuple(longer if each is back else each for each in table.parts))
+    assert slid_in(shut, back.id) is None and slid_in(shut, "drawer.drawer_bottom") is None
+    assert "drawer.drawer_bottom" in joining(shut, "drawer").parts
+
+
+def test_a_groove_that_stops_shuts_the_bottom_in(table: Piece) -> None:
+    side = table.part("drawer.drawer_side")
+    (groove,) = of_kind(table, side.id, Groove, "bottom_groove")
+    stopped = replace(groove, void=groove.void.grown(Face.BACK, -10.0))
+    short = replace(side, features=tuple(stopped if each is groove else each for each in side.features))
+    shut = replace(table, parts=tuple(short if each is side else each for each in table.parts))
+    assert slid_in(shut, "drawer.drawer_bottom") is None
+
+
+def test_drawers_are_fitted_after_the_frame_and_what_is_inside_is_fixed_before_the_top(table: Piece) -> None:
+    order = [each.task.id for each in put_in_order(table, tasks(table, plan_joinings(table)[0])).steps]
+    wanted = ["glue.drawer", "glue.base", "fit.drawer", "finish.table", "fit.drawer_stop", "fit.table_top"]
+    assert [each for each in order if each in wanted] == wanted
+
+
+def test_pictures_show_what_is_there_by_then(table: Piece) -> None:
+    """No top over the drawers that are tried before it is fixed; knobs are put on the drawers, not on the frame."""
+    joinings = plan_joinings(table)[0]
+    job = Job(table, Findings((), ()), choose_edition(table), joinings, 0.0)
+    scenes = {each.id: scene_of(job, each, {}, set()) for each in tasks(table, joinings) if each.verb in (Verb.TRY, Verb.FIT)}
+    tried, knobs, bottoms = (scenes[id] for id in ("fit.drawer", "fit.drawer.pull", "fit.drawer.drawer_bottom"))
+    assert tried and knobs and bottoms
+    assert not {"table_top", "drawer.drawer_bottom"} & {key[0] for key in (*tried.context, *tried.new)}
+    assert {key[0].partition(".")[0] for key in (*knobs.context, *bottoms.context)} == {"drawer"}
+    assert set(bottoms.moves.values()) == {(0.0, -1.0, 0.0)}
+
+
+# ---------------------------------------------------------------- sheets
+
+
+def test_a_row_of_mortises_is_sized_once_and_placed_from_one_end(table: Piece) -> None:
+    rail = table.part("low_gallery_rail")
+    only = replace(table, parts=(rail,), hardware=())
+    findings = Findings((), (), {rail.id: Likeness((0,), ())})
+    sheet = part_sheet(rail, table, shape(only), findings, choose_edition(table))
+    printed = [each.text for each in sheet.drawing.texts]
+    assert printed.count("15 × ¹⁄₄") == 1
+    places = [each for each in sheet.drawing.texts if each.angle == 90.0 and each.text in ("4 ¹⁄₄", "18 ¹⁄₈", "34 ⁵⁄₁₆")]
+    assert len(places) == 3
+    assert clashes(sheet.drawing) == ()
 
 
 # ---------------------------------------------------------------- the series

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
-from itertools import product
+from itertools import pairwise, product
 
 from planbuild.core.lettering import text_width
 from planbuild.derive.dimension_lines import (
@@ -24,7 +24,7 @@ from planbuild.derive.dimension_lines import (
     fits_text,
 )
 from planbuild.derive.dimensions.paper import Paper, grown
-from planbuild.derive.dimensions.running import draw_running, fits_running
+from planbuild.derive.dimensions.running import draw_running, fits_running, fits_standing
 from planbuild.records.drawing import Point
 from planbuild.records.legibility import PaperBox, text_box
 
@@ -199,7 +199,8 @@ def _running(wanted: Sequence[Wanted]) -> tuple[list[list[Line]], list[Wanted]]:
 def _lines(group: Sequence[Wanted]) -> list[Line]:
     """A group of places on lines, the inmost first, each figure with room before its place; none if that saves nothing.
 
-    Room, too, from the places of lines farther out, whose extension lines pass here.
+    Room, too, from the places of lines farther out, whose extension lines pass here.  Where places lie too close for
+    that, all are on one line whose figures stand on their extension lines.
     """
     found: list[Line] = []
     left = 0
@@ -213,7 +214,16 @@ def _lines(group: Sequence[Wanted]) -> list[Line]:
             found.append([each])
         else:
             left += 1
-    return found if left <= 1 and 2 * len(found) <= len(group) else []
+    if left <= 1 and 2 * len(found) <= len(group):
+        return found
+    line = sorted(group, key=lambda each: each.length)
+    return [line] if fits_standing(_steps(line)) else []
+
+
+def _steps(line: Line) -> list[float]:
+    """From each place on a line to the next, the first from the plane of origin."""
+    lengths = [0.0, *(each.length for each in line)]
+    return [after - before for before, after in pairwise(lengths)]
 
 
 def _best_run(
@@ -237,4 +247,5 @@ def _run_at(run: Line, side: Side, level: float) -> Ink:
     datum = run[0].datum or 0
     start = run[0].origin(datum, side)
     stations = [(each.origin(1 - datum, side), each.text, each.id) for each in run]
-    return draw_running(start, stations, side.along, level)
+    before = all(fits_running(step, each.text) for step, each in zip(_steps(run), run, strict=True))
+    return draw_running(start, stations, side.along, level, outward=0 if before else side.outward)

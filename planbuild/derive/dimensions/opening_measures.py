@@ -20,7 +20,7 @@ def of_mortise(part: Part, f: Mortise, datum: Datum) -> Found:
         yield from of_hole(part, f.hole, datum)
         return
     seen = (f.face, f.face.opposite) if f.through and not f.flare else (f.face,)
-    longer = max(f.face.axis.others, key=f.void.size)
+    longer = max(f.face.axis.others, key=lambda axis: (round(f.void.size(axis), 2), axis is part.grain))
     for axis in f.face.axis.others:
         yield from _mouth(part, f, axis, "length" if axis is longer else "width", datum, seen)
     if not f.through:

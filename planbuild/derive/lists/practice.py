@@ -39,5 +39,5 @@ def _printed(edition: Edition, kind: str, value: object) -> str:
     if isinstance(value, tuple):
         return phrases.listed(_printed(edition, "length", each) for each in value)
     if isinstance(value, (int, float)):
-        return edition.ruler.printed(value) if kind == "length" else f"{value * 100:.0f} %"
+        return edition.ruler.printed(value) if kind in ("length", "allowance") else f"{value * 100:.0f} %"
     return str(value)

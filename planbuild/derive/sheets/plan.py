@@ -6,6 +6,7 @@ enlarged detail for what would be too fine.  A number goes where it is seen in t
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
@@ -13,7 +14,7 @@ from itertools import count
 from string import ascii_uppercase
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
-from planbuild.derive.dimensions.measure import Measure, Style
+from planbuild.derive.dimensions.measure import Measure, Style, Weight
 from planbuild.derive.dimensions.where import third
 from planbuild.derive.sheets.ends import twins_of
 from planbuild.derive.sheets.lie import Lie, is_panel
@@ -94,9 +95,10 @@ def plan_views(part: Part, lie: Lie, measures: Sequence[Measure]) -> Plan:
     views += _ends(part, lie, drawn, views)
     placed: dict[str, list[Measure]] = {view.id: [] for view in views}
     likes: list[tuple[Measure, Measure]] = []
+    rows = _rows(part, drawn)
     for each in drawn:
         here = placed[_home(part, each, views).id]
-        like = next((other for other in here if _says_the_same(each, other)), None)
+        like = next((other for other in here if _says_the_same(each, other) or _in_one_row(each, other, rows)), None)
         if like is None:
             here.append(each)
         else:
@@ -111,6 +113,32 @@ def _says_the_same(one: Measure, other: Measure) -> bool:
     if Style.LINE in (one.style, other.style) or one.axis is not None or other.axis is not None:
         return False
     return (one.states, one.say, one.unit) == (other.states, other.say, other.unit) and abs(one.value - other.value) <= TINY
+
+
+_MANY = 5
+"""So many like features make a row, whose common size is printed once."""
+
+_Row = tuple[str, str, Face, float]
+
+
+def _row(part: Part, measure: Measure) -> _Row | None:
+    """What a length along the grain has in common with those of its neighbours in a row; None for a place or a whole."""
+    feature = next((each for each in part.features if each.id == measure.feature), None)
+    size = measure.style is Style.LINE and measure.weight is Weight.FUNCTIONAL and measure.axis is part.grain
+    if feature is None or not size or measure.inside:
+        return None
+    return feature.joint or feature.kind, measure.states, measure.seen[0], round(measure.value, 3)
+
+
+def _rows(part: Part, measures: Sequence[Measure]) -> Mapping[str, _Row]:
+    """The row of every measure that has one, by its id."""
+    found = {each.id: row for each in measures if (row := _row(part, each))}
+    counts = Counter(found.values())
+    return {id: row for id, row in found.items() if counts[row] >= _MANY}
+
+
+def _in_one_row(one: Measure, other: Measure, rows: Mapping[str, _Row]) -> bool:
+    return one.id in rows and rows[one.id] == rows.get(other.id)
 
 
 def _home(part: Part, measure: Measure, views: Sequence[ViewPlan]) -> ViewPlan:

@@ -43,7 +43,7 @@ def _wanted(part: Part, lie: Lie, pane: Pane, measure: Measure, text: str, outer
         text,
         (places[order[0]], places[order[1]]),
         (reach[order[0]], reach[order[1]]),
-        _sides(pane, measure, region, index, outer),
+        _sides(pane, measure, region, index, outer, " × " in text),
         order.index(0) if is_place else None,
     )
 
@@ -72,11 +72,14 @@ def _reach(pane: Pane, measure: Measure, end: float, place: float, region: Paper
     return pane.reach(place, index == 0)
 
 
-def _sides(pane: Pane, measure: Measure, region: PaperBox, index: int, outer: Side) -> tuple[Side, ...]:
-    """The nearer side first, below and left for what lies near the middle; lengths on the outer side of a long view."""
+def _sides(pane: Pane, measure: Measure, region: PaperBox, index: int, outer: Side, row: bool) -> tuple[Side, ...]:
+    """The nearer side first, below and left for what lies near the middle; lengths on the outer side of a long view.
+
+    The size of a whole `row` may stand on the other side, clear of the places of its neighbours.
+    """
     low, high = _ACROSS if index == 0 else _DOWN
     if pane.seen.plan.kind is Kind.LONG and index == 0:
-        return (outer,)
+        return (outer, high if outer is low else low) if row else (outer,)
     home, away = (high, low) if index == 0 else (low, high)
     box = pane.box
     middle, here = (box[1 - index] + box[3 - index]) / 2, (region[1 - index] + region[3 - index]) / 2

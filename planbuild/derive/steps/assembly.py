@@ -17,6 +17,7 @@ from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.core.poses import same_way
 from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.phrases import listed
+from planbuild.derive.steps.slid_in import way_in
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Contact, Joint, Part, Piece
 from planbuild.records.solids import Key
@@ -82,12 +83,13 @@ def is_assembled(piece: Piece, joint: Joint) -> bool:
 
 
 def _captures(piece: Piece, joint: Joint) -> bool:
-    """True if a part stands in its mates from more than one side, as a panel in its frame: it cannot go in afterwards."""
+    """True if a part stands in its mates from more than one side, as a panel in its frame: it cannot go in afterwards, unless
+    the grooves are open where it comes from."""
     ways: dict[Key, set[Vec]] = {}
     for contact in joint.contacts:
         if body_of(piece, contact.a).meet(body_of(piece, contact.b)).is_solid:
             ways.setdefault(contact.a, set()).add(contact.insert)
-    return any(len(each) > 1 for each in ways.values())
+    return any(len(each) > 1 and way_in(piece, joint, key) is None for key, each in ways.items())
 
 
 def plan_joinings(piece: Piece) -> tuple[tuple[Joining, ...], tuple[Diagnostic, ...]]:

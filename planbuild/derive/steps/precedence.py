@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from planbuild.derive.steps.operations import Phase, Verb
-from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Hole, Mortise, Tenon
 from planbuild.records.piece import Piece
 from planbuild.records.slanted import AngledMortise
@@ -23,6 +23,7 @@ class Scope(Enum):
     MADE = "the second is cut for what the first makes"
     INSIDE = "the second joins what the first has joined"
     UNDER = "the second lies on what the first fits"
+    CLOSED_IN = "the second closes over the glue-up to which the first fixes something"
     ALL = "always"
 
 
@@ -280,6 +281,12 @@ RULES: tuple[Rule, ...] = (
         Scope.UNDER,
         "What carries something is fixed before what lies on it.",
     ),
+    Rule(
+        _verbs(Verb.FIT),
+        _verbs(Verb.FIT),
+        Scope.CLOSED_IN,
+        "It is within reach as long as the top is off.",
+    ),
 )
 
 
@@ -352,5 +359,6 @@ _HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
     Scope.MADE: lambda piece, first, second: _same_joint(piece, second, first),
     Scope.INSIDE: _inside,
     Scope.UNDER: _under,
+    Scope.CLOSED_IN: lambda piece, first, second: first.alone and not second.alone and fixed_from_below(second),
     Scope.ALL: lambda piece, first, second: True,
 }

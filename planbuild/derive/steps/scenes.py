@@ -10,6 +10,7 @@ from planbuild.derive.scene import Scene, Stage
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
+from planbuild.derive.steps.slid_in import slid_in
 from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.records.features import Chamfer, Hole, RoundOver
 from planbuild.records.hardware import Placed, key_of
@@ -93,14 +94,14 @@ def _fit(job: Job, task: Task) -> Scene:
     """
     part, over = job.piece.part(task.parts[0]), fixed_from_below(task)
     own = [(part.id, copy) for copy in range(len(part.copies))]
-    carrying = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
+    carrying = _carrying(job, task)
     bought = tuple(key_of(placed, i) for placed in task.placed for i in range(len(placed.bought)))
     if task.alone:
         hung = _hung(job, task.placed[0])
         rest = tuple(key for key in carrying or own if key not in hung)
         return Scene(scene_id(task), new=tuple(hung), context=rest, moves=hung, bought=bought, marks=task.parts)
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
-    moves: dict[Key, Vec] = {key: _way(task, part, key[1]) for key in own}
+    moves: dict[Key, Vec] = {key: _way(job, task, part, key[1]) for key in own}
     if over and carrying:
         moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
@@ -116,6 +117,21 @@ def _fit(job: Job, task: Task) -> Scene:
     )
 
 
+def _carrying(job: Job, task: Task) -> list[Key]:
+    """All that is joined to what carries the part: the last glue-ups in which that is, as both drawers for their knobs, else
+    the very last."""
+    on = {(each.on, copy) for each in task.placed for copy in range(len(job.piece.part(each.on).copies))}
+    carriers = on if task.alone else {contact.b for joint in task.joints for contact in joint.contacts} - on
+    largest: dict[Key, tuple[Key, ...]] = {}
+    for joining in job.joinings:
+        for group in joining.groups:
+            largest |= {key: group for key in group if len(group) > len(largest.get(key, ()))}
+    found = dict.fromkeys(key for each in sorted(carriers) for key in largest.get(each, ()))
+    made = {part.id for part in job.piece.parts if part.made_by}
+    last = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
+    return [key for key in found if key[0] not in made] or last
+
+
 def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
     """A door that was glued up before it is hung, with the way home of all its parts; {} if nothing is brought."""
     moves: dict[Key, Vec] = {}
@@ -128,26 +144,32 @@ def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
     return moves
 
 
-def _way(task: Task, part: Part, copy: int) -> Vec:
-    """The way home of a copy: as its joints say, or the hardware that hangs or carries it, else down."""
+def _way(job: Job, task: Task, part: Part, copy: int) -> Vec:
+    """The way home of a copy: as its grooves or joints say, or the hardware that hangs or carries it, else down."""
+    behind = slid_in(job.piece, part.id)
+    if behind:
+        return part.copies[copy].motion.direction(behind.opposite.normal)
     ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
     brought = [part.copies[copy].motion.direction(each.way) for each in task.placed if each.brings == part.id]
     return (*ways, *brought, _DOWN)[0]
 
 
 def _try_in(job: Job, task: Task) -> Scene | None:
-    """The blocks drawn out of their openings, seen from there."""
+    """The blocks drawn out of their openings, seen from there; what is fitted after the glue-ups is not there yet."""
     block = task.block
     side = block.moves.goes_in or block.moves.opens or block.moves.swings if block and block.moves else None
     if block is None or side is None:
         return None
     moves: dict[Key, Vec] = {}
-    for part in job.parts(block.parts):
+    glued = {key[0] for joining in job.joinings for group in joining.groups for key in group}
+    for part in (each for each in job.parts(block.parts) if each.id in glued or not glued & set(block.parts)):
         for copy in range(len(part.copies)):
             out = block.motions[copy * len(block.motions) // len(part.copies)].face(side)
             moves[part.id, copy] = out.opposite.normal
     made_of = set(block.parts)
-    around = [(part.id, copy) for part in job.piece.parts if part.id not in made_of for copy in range(len(part.copies))]
+    built = glued - made_of
+    rest = [part for part in job.piece.parts if part.id not in made_of and (part.id in built or not built)]
+    around = [(part.id, copy) for part in rest for copy in range(len(part.copies))]
     return Scene(
         scene_id(task),
         new=tuple(moves),

@@ -90,6 +90,15 @@ def test_places_that_would_take_as_many_lines_anyway_are_dimensioned_one_by_one(
     assert len({level(ink, str(place)) for place in places}) == len(places)
 
 
+def test_figures_of_close_places_stand_on_their_extension_lines() -> None:
+    """Fifteen places every 7 mm, each figure wider than that: one line, the figures side by side across it."""
+    places = [below(str(x), 0, x, "15 13/16", datum=0) for x in range(8, 113, 7)]
+    ink = laid(*places, below("all", 0, 150, "150"))
+    figures = [each for each in ink.texts if each.text == "15 13/16"]
+    assert {each.angle for each in figures} == {90.0} and len({each.at[1] for each in figures}) == 1
+    assert level(ink, "all") > figures[0].at[1] and free(ink)
+
+
 def test_a_size_stands_where_its_extension_lines_do_not_run_over_the_view() -> None:
     slot = Wanted("slot", "8", (6.0, 14.0), ((140.0, 150.0), (140.0, 150.0)), (Side.LEFT, Side.RIGHT))
     (text,) = laid(slot).texts

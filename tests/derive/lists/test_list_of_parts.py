@@ -147,6 +147,7 @@ def test_features_keep_their_numbers(lists: Lists, bench_piece: Piece) -> None:
 def test_practice_is_told_with_sources(lists: Lists) -> None:
     assert len(lists.practice) == len(rows("practice"))
     assert all("Source: " in each for each in lists.practice)
+    assert "Added to the length of a blank: 1." in lists.practice[0], "a length, not a share"
 
 
 def test_references_exist(lists: Lists, bench_piece: Piece) -> None:

@@ -103,7 +103,7 @@ def _wetted(job: Job, joining: Joining) -> list[str]:
     kinds: dict[str, list[Link]] = {}
     for link in joining.glued:
         kinds.setdefault(link.joint.kind, []).append(link)
-    return [_where(job, joining, kind, links) for kind, links in kinds.items()]
+    return list(dict.fromkeys(_where(job, joining, kind, links) for kind, links in kinds.items()))
 
 
 def _where(job: Job, joining: Joining, kind: str, links: Sequence[Link]) -> str:
@@ -133,6 +133,11 @@ _WETTED = {
     "notch": "on the seats of the notches of {both}",
     "half lap": "on the laps of {both}",
     "edge glue": "along the meeting edges of {both}",
+    **dict.fromkeys(
+        ("through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail"),
+        "thinly on the tails of {a} and in their sockets",
+    ),
+    "finger joint": "on the fingers of {both}",
 }
 _ON_FACES = "on the faces where {a} will lie"
 """By joint kind: {a} are the marks of what goes in, {both} those of both sides.  Others are glued face to face."""

@@ -9,6 +9,7 @@ from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import item_size
 from planbuild.derive.steps.assembly import hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
+from planbuild.derive.steps.slid_in import slid_in
 from planbuild.derive.steps.tasks import Task, fixed_from_below
 from planbuild.derive.steps.texts.hardware import (
     actions_of,
@@ -80,6 +81,9 @@ def _lay(job: Job, task: Task, part: Part) -> str:
     if fixed_from_below(task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
     its, it = ("its", "it") if len(part.copies) == 1 else ("their", "them")
+    behind = slid_in(job.piece, part.id)
+    if behind:
+        return f"Slide {phrases.the(part)} into {its} grooves from the {behind.value}, without glue"
     return f"Set {phrases.the(part)} in {its} place{f' and clamp {it} lightly' if task.joints or task.placed else ''}"
 
 

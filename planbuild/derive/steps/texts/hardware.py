@@ -88,9 +88,9 @@ def _hole_words(job: Job, hole: Hole) -> str:
 
 def fit_title(job: Job, part: Part, placed: Sequence[Placed], fixed: bool) -> str:
     brought = next((each for each in placed if each.brings == part.id), None)
-    if brought is None:
-        return f"Fit the {part.name}" if fixed else f"Set the {part.name} in place"
     name, its = (part.name, "its") if len(part.copies) == 1 else (phrases.plural(part.name), "their")
+    if brought is None:
+        return f"Fit the {name}" if fixed else f"Set the {name} in place"
     return f"Set the {name} on {its} pins" if item_of(job, brought).kind == "shelf pin" else f"Hang the {name}"
 
 

@@ -22,6 +22,8 @@ from planbuild.records.slanted import NO_ANGLE, AngledMortise
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
 _MANY = 3
 """More mortises than this in one face are printed as one row."""
+_LISTED = 8
+"""The places of more than this are read off the sheet."""
 
 
 def lay_out(job: Job, task: Task) -> Draft:
@@ -102,6 +104,9 @@ def _lines(job: Job, task: Task, part: Part) -> list[str]:
 def _line(job: Job, part: Part, row: Sequence[Mortise]) -> str:
     stretches = "; ".join(dict.fromkeys(_stretch(job, part, each) for each in row))
     mates = job.marks(each.mate.part for each in row)
+    if len(row) > _LISTED:
+        placed = f"{len(row)} of them, placed as on its sheet ([[sheet:{part.id}]])"
+        return f"{phrases.mark(part.id)} for {mates}: {placed}; {_across(job, part, row[0])}"
     start = datum_words(job, part, lie_of(part).start)
     return f"{phrases.mark(part.id)} for {mates}, from {start}: {stretches}; {_across(job, part, row[0])}"
 
