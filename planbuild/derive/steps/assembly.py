@@ -17,7 +17,7 @@ from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.core.poses import same_way
 from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.phrases import listed
-from planbuild.derive.steps.slid_in import way_in
+from planbuild.derive.steps.slid_in import slid_in, way_in
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Contact, Joint, Part, Piece
 from planbuild.records.solids import Key
@@ -110,8 +110,10 @@ class _Planner:
         self.faults: list[Diagnostic] = []
 
     def plan(self) -> tuple[tuple[Joining, ...], tuple[Diagnostic, ...]]:
+        later = {each.id for each in self.piece.parts if slid_in(self.piece, each.id)}
         for each in sorted(self.piece.assemblies, key=lambda a: max(map(len, a.groups), default=0)):
-            self._join(each.id, each.name, each.groups, each.origin)
+            groups = [tuple(key for key in group if key[0] not in later) for group in each.groups]
+            self._join(each.id, each.name, groups, each.origin)
         self._join_rest()
         return tuple(self.found), tuple(self.faults)
 

@@ -127,9 +127,8 @@ def _carrying(job: Job, task: Task) -> list[Key]:
         for group in joining.groups:
             largest |= {key: group for key in group if len(group) > len(largest.get(key, ()))}
     found = dict.fromkeys(key for each in sorted(carriers) for key in largest.get(each, ()))
-    made = {part.id for part in job.piece.parts if part.made_by}
     last = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
-    return [key for key in found if key[0] not in made] or last
+    return list(found) or last
 
 
 def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
