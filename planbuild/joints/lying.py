@@ -54,9 +54,10 @@ def _way(part: Chosen, copy: int, face: Face) -> Vec:
 
 
 def chosen(saids: Sequence[Said], site: Site) -> list[Chosen] | None:
-    """The parts that a list names, for a block all of its own; None after reporting any that is not known."""
+    """The parts that a list names, for a block all of its own; None after reporting any that is not known, or if a block
+    has none because they could not be placed."""
     found = [site.words.parts(each) for each in saids]
-    return None if any(each is None for each in found) else [part for each in found if each for part in each]
+    return [part for each in found if each for part in each] if all(found) else None
 
 
 Lying = tuple[Chosen, Chosen, tuple[Contact, ...]]

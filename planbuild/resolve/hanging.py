@@ -63,13 +63,20 @@ def _pin_axis(said: HardwareSaid, moving: Spot, fixed: Spot, butt: bool, site: S
         if fixed.face is not moving.face.opposite:
             message = f"The {moving.face.value} of the one and the {fixed.face.value} of the other do not look at each other."
             refuse(site, "hardware-leaves", said.leaves[1].span, message, f"a {moving.face.opposite.value} face")
-        others = moving.face.axis.others
-        return max(others, key=lambda axis: moving.body.size(axis))
+        return _butt_pin(said, moving)
     if fixed.face.axis is moving.face.axis:
         message = f"A cup hinge turns a corner; both faces lie {moving.face.axis.words}."
         refuse(site, "hardware-leaves", said.leaves[1].span, message, "the back of a door and the inside of its side")
     (pin,) = (axis for axis in Axis if axis not in (fixed.face.axis, moving.face.axis))
     return pin
+
+
+def _butt_pin(said: HardwareSaid, moving: Spot) -> Axis:
+    """Square to the way in which the knuckle looks; where that is not said, along the longer side of the leaf's face."""
+    others = moving.face.axis.others
+    across = next((axis for axis in others if said.knuckle and said.knuckle.text in (axis.low.value, axis.high.value)), None)
+    shorter = min(others, key=lambda axis: moving.body.size(axis))
+    return next(axis for axis in others if axis is not (across or shorter))
 
 
 def _front(said: HardwareSaid, moving: Spot, pin: Axis, site: Site) -> Face:
