@@ -144,7 +144,8 @@ def _spacing(said: ScrewFields, plain: Spacing, default: str, site: Site) -> Spa
     edge = site.words.length(said.edge) if said.edge else plain.corner
     if edge is None:
         return None
-    return find_spacing(said.spacing, said.count, replace(plain, corner=edge), default, "screws", site)
+    plain = replace(plain, corner=edge, from_ends=said.edge is not None)
+    return find_spacing(said.spacing, said.count, plain, default, "screws", site)
 
 
 def screw_spacing(site: Site) -> tuple[Spacing, str]:

@@ -22,6 +22,8 @@ class Spacing:
     apart: float | None = None
     count: int | None = None
     defaults: tuple[str, ...] = ()
+    from_ends: bool = False
+    """True if the designer said how far the outer ones stand from the ends (`corner`)."""
 
     def places(self, along: Span1) -> tuple[float, ...]:
         """Middle lines along a rail or a seam, from its low end."""
@@ -40,7 +42,9 @@ class Spacing:
         return intervals, room / intervals
 
     def within(self, along: Span1) -> Spacing:
-        """On a short seam the outer ones stand a quarter of it from its ends."""
+        """On a short seam the outer ones stand a quarter of it from its ends, unless that was said."""
+        if self.from_ends:
+            return replace(self, corner=min(self.corner, along.size / 2))
         return replace(self, corner=min(self.corner, along.size / 4))
 
 

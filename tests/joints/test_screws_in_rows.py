@@ -31,13 +31,14 @@ from boards_by_hand import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planbuild.core.geometry import Face
+from planbuild.core.geometry import Face, Span1
 from planbuild.core.tables import row, rows
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site
 from planbuild.joints.screw_fields import ScrewFields
 from planbuild.joints.screws import counterbore_for, gauge_of, screw_into, screw_words
+from planbuild.joints.spacing import Spacing
 from planbuild.records.design import ItemSaid, Said
 from planbuild.records.features import Hole
 from planbuild.records.piece import Item
@@ -390,3 +391,12 @@ def test_a_back_is_screwed_into_its_rabbet() -> None:
     pilots = holes(made, "side", "pilot")
     assert round(pilots[0].centre[1] / INCH, 4) == 9.75 and round((pilots[0].depth or 0) / INCH, 4) == 0.5
     assert made.joint.hardware == (("flat_0.75", 8),)
+
+
+def test_a_distance_from_the_ends_that_is_said_is_kept_on_a_short_seam() -> None:
+    """Ten inches: a quarter from each end unless the designer says 3-1/2; never beyond the middle."""
+    seam, plain = Span1(0.0, 254.0), Spacing(2.5 * 25.4, 300.0, count=2)
+    assert plain.within(Span1(0.0, 200.0)).places(Span1(0.0, 200.0)) == (50.0, 150.0)
+    said = replace(plain, corner=3.5 * 25.4, from_ends=True)
+    assert said.within(seam).places(seam) == pytest.approx((88.9, 165.1))
+    assert replace(said, corner=400.0).within(seam).places(seam) == (127.0,)
