@@ -40,12 +40,24 @@ def check_names(design: Block, report: Report) -> None:
     for section in OWN_SPACE:
         for entry in design.section(section):
             _well_formed(entry.key, section, report)
-    for entry in design.section("steps"):
-        if entry.name != "add":
-            _step(entry.key, report)
+    _steps(design, report)
+
+
+def _steps(design: Block, report: Report) -> None:
+    """Ids of planned steps begin with a kind of work; those of the designer's own may begin with any word."""
+    planned = [each for each in design.section("steps") if each.name != "add"]
+    adding = [each.value for each in design.section("steps") if each.name == "add"]
+    added = [each for block in adding if isinstance(block, Block) for each in block.entries]
+    own = {each.name for each in added}
+    for entry in planned:
+        _step(entry.key, report)
+    for entry in added:
+        _step_form(entry.key, report)
+    for entry in (*planned, *added):
         wishes = entry.value if isinstance(entry.value, Block) else Block((), entry.span)
-        for other in (each for name in ("after", "before") if (said := wishes.get(name)) for each in _words(said.value)):
-            _step(other, report)
+        for other in (each for name in ("after", "before", "with") if (said := wishes.get(name)) for each in _words(said.value)):
+            if other.text not in own:
+                _step(other, report)
 
 
 def _words(node: Node) -> tuple[Scalar, ...]:
@@ -54,13 +66,18 @@ def _words(node: Node) -> tuple[Scalar, ...]:
 
 def _step(word: Scalar, report: Report) -> None:
     verb = word.text.partition(".")[0]
-    if not _STEP.fullmatch(word.text):
-        message = f'"{word.text}" is not the id of a step.'
-        report.fault("name-form", word.span, message, expected="`verb.thing`, like `taper.leg`")
-    elif verb not in STEP_WORDS:
+    if _step_form(word, report) and verb not in STEP_WORDS:
         hints = tuple(f'Did you mean "{near}{word.text[len(verb) :]}"?' for near in [nearest(verb, STEP_WORDS)] if near)
         message = f'No step begins with "{verb}".'
         report.fault("step-unknown", word.span, message, expected=f"one of: {', '.join(STEP_WORDS)}", hints=hints)
+
+
+def _step_form(word: Scalar, report: Report) -> bool:
+    if _STEP.fullmatch(word.text):
+        return True
+    message = f'"{word.text}" is not the id of a step.'
+    report.fault("name-form", word.span, message, expected="`verb.thing`, like `taper.leg`")
+    return False
 
 
 def _well_formed(key: Scalar, kind: str, report: Report) -> bool:

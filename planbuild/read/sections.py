@@ -14,6 +14,7 @@ from planbuild.read.report import listed
 from planbuild.read.schema import ABSENT, Binder, Where
 from planbuild.read.vocabulary import LATER_JOINT_FIELDS, LATER_JOINTS, SHAPES
 from planbuild.records.design import (
+    AddedStepsSaid,
     AssemblySaid,
     CoatingSaid,
     EditionSaid,
@@ -23,6 +24,7 @@ from planbuild.records.design import (
     LoadSaid,
     MatchingSaid,
     Model,
+    OwnStepSaid,
     PartSaid,
     RevisionSaid,
     ShapeSaid,
@@ -44,12 +46,16 @@ NOUNS: dict[type[Model], str] = {
     HardwareSaid: "hardware",
     AssemblySaid: "assembly",
     StepSaid: "step",
+    OwnStepSaid: "step",
     MatchingSaid: "matching",
     LoadSaid: "load on",
     CoatingSaid: "finish",
     RevisionSaid: "revision",
     EditionSaid: "edition",
 }
+
+ADD = "add"
+"""Among the steps: what it holds is no planned step."""
 
 Kinds = Mapping[str, base.JointKind]
 
@@ -72,6 +78,7 @@ class Sections:
         )
         binder.special.update({OpeningSaid: partial(self.space, OpeningSaid), BlockSaid: partial(self.space, BlockSaid)})
         binder.special[HardwareSaid] = self.hardware
+        binder.special[StepSaid] = self.step
 
     def size(self, node: Node, where: Where) -> Any:
         """`2`, or `{value: 2, from: 1, to: 3}`."""
@@ -105,6 +112,13 @@ class Sections:
             return self._fields(node, HardwareSaid, where)
         entries = tuple(Entry(each.key, _along(each)) if each.name == "at" else each for each in node.entries)
         return self.binder.model(Block(entries, node.span), HardwareSaid, where)
+
+    def step(self, node: Node, where: Where) -> Any:
+        """Under `add` stand steps of the designer's own."""
+        if where.name != f'{NOUNS[StepSaid]} "{ADD}"' or not isinstance(node, Block):
+            return self._fields(node, StepSaid, where)
+        added = self.binder.mapping(node, OwnStepSaid, where)
+        return added if added is ABSENT else self.binder.make(AddedStepsSaid, {"added": added}, where)
 
     def part(self, node: Node, where: Where) -> Any:
         return self._part(node, where)

@@ -23,7 +23,6 @@ from planbuild.records.design import (
     RepeatSaid,
     RoundOverSaid,
     ShapeSaid,
-    StepSaid,
     TaperSaid,
 )
 from planbuild.records.shapes_said import (
@@ -117,7 +116,6 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     RepeatSaid: ("shares",),
     JointSaid: ("screws", "detail", "photo", "into", "dowels", "edges"),
     HardwareSaid: ("from", "photo"),
-    StepSaid: ("with", "split"),
     EditionSaid: ("way", "language", "theme"),
 }
 """Fields of the language that this version does not build yet, by the model they will join."""

@@ -320,7 +320,9 @@ class BillLineSaid(Model):
     note: Said | None = None
 
 
-class StepSaid(Model):
+class StepTextsSaid(Model):
+    """What can be said of any step, planned or added."""
+
     title: Said | None = None
     note: Said | None = None
     why: Said | None = None
@@ -330,6 +332,27 @@ class StepSaid(Model):
     caution: CautionSaid | None = None
     photo: Said | None = None
     sources: tuple[Said, ...] = ()
+
+
+class StepSaid(StepTextsSaid):
+    """A planned step: one that it is to be joined `with`; `split: no` keeps all work of its kind in one step."""
+
+    joined: Said | None = Field(None, alias="with")
+    split: Said | None = None
+
+
+class OwnStepSaid(StepTextsSaid):
+    """A step of the designer's own; its `note` is what is done, sentence by sentence."""
+
+    title: Said
+    note: Said
+    parts: tuple[Said, ...] = ()
+
+
+class AddedStepsSaid(StepSaid):
+    """What stands under `add` among the steps."""
+
+    added: Mapping[str, OwnStepSaid] = {}
 
 
 class LoadSaid(Model):

@@ -184,6 +184,14 @@ class StepWish:
     caution: tuple[str, str, str, str] | None = None
     """(signal word, hazard, harm, how to avoid it)."""
     photo: str = ""
+    joined: str = ""
+    """The step with which it is to be one."""
+    gathers: bool = False
+    """All work of its kind is to be one step."""
+    own: tuple[str, ...] = ()
+    """What is done in a step that the designer adds, sentence by sentence; () for a planned step."""
+    parts: tuple[str, ...] = ()
+    """What an added step handles, by id."""
 
 
 @dataclass(frozen=True)

@@ -56,7 +56,7 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
         items=_used_items(laid),
         hardware=laid.hardware,
         assemblies=_assemblies(design, laid, standing),
-        steps=(*steps(design.steps, sayings), *cautioned_steps(design.cautions, sayings)),
+        steps=(*steps(design.steps, laid.words, sayings), *cautioned_steps(design.cautions, sayings)),
         coatings=coatings(laid.setting_out, laid.boards, laid.words),
         glue=glue(design.glue, sayings),
         loads=loads(design, laid.boards, sayings),

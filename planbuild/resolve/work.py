@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from planbuild.core.diagnostics import Diagnostic, Related, Severity
 from planbuild.core.geometry import Axis
@@ -11,6 +13,7 @@ from planbuild.core.spelling import did_you_mean
 from planbuild.core.tables import row
 from planbuild.joints.base import Board, Words
 from planbuild.records.design import (
+    AddedStepsSaid,
     AirSaid,
     AssemblySaid,
     ClimateSaid,
@@ -18,9 +21,11 @@ from planbuild.records.design import (
     GlueSaid,
     LoadSaid,
     MatchingSaid,
+    OwnStepSaid,
     PlacedCautionSaid,
     Said,
     StepSaid,
+    StepTextsSaid,
 )
 from planbuild.records.openings import Block
 from planbuild.records.piece import Assembly, Glue, Load, Matching, StepWish
@@ -136,13 +141,28 @@ def _check_shared(groups: tuple[tuple[Key, ...], ...], said: AssemblySaid, found
 # ---------------------------------------------------------------- steps
 
 
-def steps(said: Mapping[str, StepSaid], sayings: Sayings) -> tuple[StepWish, ...]:
-    """What is said of steps.  Reports `word-unknown`."""
-    found = (tried(_step, id, each, sayings) for id, each in said.items())
+def steps(said: Mapping[str, StepSaid], words: Words, sayings: Sayings) -> tuple[StepWish, ...]:
+    """What is said of steps, those added at the end.  Reports `word-unknown`, and what `Words` reports."""
+    planned = [tried(_planned, id, each, sayings) for id, each in said.items() if not isinstance(each, AddedStepsSaid)]
+    added = {id: own for each in said.values() if isinstance(each, AddedStepsSaid) for id, own in each.added.items()}
+    found = (*planned, *(tried(_added, id, each, words, sayings) for id, each in added.items()))
     return tuple(step for step in found if step is not None)
 
 
-def _step(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
+def _planned(id: str, said: StepSaid, sayings: Sayings) -> StepWish:
+    if said.split:
+        sayings.choice(said.split, ("no",), "answer")
+    return replace(_step(id, said, sayings), joined=said.joined.text if said.joined else "", gathers=said.split is not None)
+
+
+def _added(id: str, said: OwnStepSaid, words: Words, sayings: Sayings) -> StepWish:
+    """The sentences of its note are what is done."""
+    parts = dict.fromkeys(key[0] for each in said.parts for key in _keys(each, words))
+    actions = tuple(each for each in re.split(r"(?<=[.!?]) +", said.note.text.strip()) if each)
+    return replace(_step(id, said, sayings), note="", own=actions, parts=tuple(parts))
+
+
+def _step(id: str, said: StepTextsSaid, sayings: Sayings) -> StepWish:
     texts = {
         field: value.text
         for field in ("title", "note", "why", "check", "photo")

@@ -99,6 +99,8 @@ class Verb(Enum):
     TRY = ("fit", Phase.GLUE)
     FINISH = ("finish", Phase.FINISH)
     FIT = ("fit", Phase.FITTING)
+    OWN = ("own", Phase.STOCK)
+    """A step of the designer's own: it is printed under the phase that has begun where it stands."""
 
     def __new__(cls, word: str, phase: Phase) -> Verb:
         made = object.__new__(cls)

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from planbuild.core.diagnostics import Diagnostic
 from planbuild.core.spelling import did_you_mean
 from planbuild.derive.steps.operations import Phase
-from planbuild.derive.steps.precedence import Edge, edges
-from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.precedence import Edge, edges, path
+from planbuild.derive.steps.regroup import regrouped
+from planbuild.derive.steps.tasks import Task, find
 from planbuild.records.piece import Piece, StepWish
 
 MOST_NAMED = 40
@@ -34,16 +35,19 @@ class Order:
     diagnostics: tuple[Diagnostic, ...]
 
 
-def put_in_order(piece: Piece, steps: Sequence[Task]) -> Order:
-    """Reports `step-unknown` for a wish about a step that is not there, `step-order` for one that cannot be kept."""
+def put_in_order(piece: Piece, planned: Sequence[Task]) -> Order:
+    """Reports `step-unknown` for a wish about a step that is not there, `step-order` for one that cannot be kept, and
+    what `regrouped` reports."""
+    steps, faults = regrouped(piece, planned)
     rules = list(edges(piece, steps))
-    wishes, faults = _meant(piece, steps)
+    wishes, unknown = _meant(piece, steps)
+    faults += unknown
     kept = list(rules)
     for wish, edge in _wished(piece, steps, wishes):
         if edge.before == edge.after:
             faults.append(_itself(steps, wish, edge.before))
             continue
-        against = _path(kept, edge.after, edge.before)
+        against = path(kept, edge.after, edge.before)
         if against:
             faults.append(_refused(wish, edge, against))
         else:
@@ -54,20 +58,16 @@ def put_in_order(piece: Piece, steps: Sequence[Task]) -> Order:
 # ---------------------------------------------------------------- wishes
 
 
-def find(steps: Sequence[Task], id: str) -> Task | None:
-    """The step of that id, or the one that does this work on a part of that name."""
-    exact = next((each for each in steps if each.id == id), None)
-    return exact or next((each for each in steps if id in each.also), None)
-
-
 def _meant(piece: Piece, steps: Sequence[Task]) -> tuple[dict[str, tuple[StepWish, ...]], list[Diagnostic]]:
     wishes: dict[str, tuple[StepWish, ...]] = {}
     faults: list[Diagnostic] = []
     for wish in piece.steps:
         step = find(steps, wish.id)
+        if step is None and wish.own:
+            continue
         if step:
             wishes[step.id] = (*wishes.get(step.id, ()), wish)
-        for id in (wish.id, *wish.after, *wish.before):
+        for id in (wish.id, *wish.after, *wish.before, *([wish.joined] if wish.joined else [])):
             if find(steps, id) is None:
                 faults.append(_unknown(steps, wish, id))
     return wishes, faults
@@ -124,24 +124,18 @@ def _refused(wish: StepWish, edge: Edge, against: list[Edge]) -> Diagnostic:
 # ---------------------------------------------------------------- sorting
 
 
-def _path(kept: Sequence[Edge], start: str, goal: str) -> list[Edge]:
-    """The shortest chain of edges from one step to another, [] if there is none."""
-    reached: dict[str, list[Edge]] = {start: []}
-    edge_of_search = [start]
-    while edge_of_search:
-        here = edge_of_search.pop(0)
-        for edge in kept:
-            if edge.before == here and edge.after not in reached:
-                reached[edge.after] = [*reached[here], edge]
-                edge_of_search.append(edge.after)
-    return reached.get(goal, [])
-
-
 def _sorted(piece: Piece, steps: Sequence[Task], kept: Sequence[Edge]) -> list[Task]:
     """Of the steps that are free, the first by phase, then by kind of work, then by part."""
     place = {part.id: index for index, part in enumerate(piece.parts)}
+    own = {wish.id: wish for wish in piece.steps if wish.own}
 
     def rank(task: Task) -> tuple[int, int, int, str]:
+        """A step of the designer's own stands right after the last one that it is to follow, or right before the first."""
+        if task.own and own[task.id].after:
+            return -1, 0, 0, task.id
+        target = find(steps, own[task.id].before[0]) if task.own else None
+        if target and not target.own:
+            return *rank(target)[:3], ""
         first = min((place[each] for each in task.parts), default=len(place))
         return task.verb.phase.rank, task.verb.rank, first, task.id
 

@@ -298,6 +298,19 @@ def edges(piece: Piece, steps: Sequence[Task]) -> tuple[Edge, ...]:
     return tuple(found.values())
 
 
+def path(kept: Sequence[Edge], start: str, goal: str) -> list[Edge]:
+    """The shortest chain of edges from one step to another, [] if there is none."""
+    reached: dict[str, list[Edge]] = {start: []}
+    edge_of_search = [start]
+    while edge_of_search:
+        here = edge_of_search.pop(0)
+        for edge in kept:
+            if edge.before == here and edge.after not in reached:
+                reached[edge.after] = [*reached[here], edge]
+                edge_of_search.append(edge.after)
+    return reached.get(goal, [])
+
+
 def _all_edges(piece: Piece, steps: Sequence[Task]) -> Iterator[Edge]:
     for rule in RULES:
         for first in steps:

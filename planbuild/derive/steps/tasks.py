@@ -33,6 +33,10 @@ class Task:
     """True if what is placed is fixed to a part that stands already."""
     block: Block | None = None
     """The block that is tried in its opening."""
+    joined: tuple[Task, ...] = ()
+    """The steps that it was made of by the designer's wish, each with words of its own."""
+    own: tuple[str, ...] = ()
+    """What is done in a step of the designer's own."""
     also: tuple[str, ...] = ()
     """Other ids by which a design may call it: the same work by the name of any part in it."""
 
@@ -245,3 +249,9 @@ def fixed_from_below(task: Task) -> bool:
     """Whether what a step fits comes down on the rest and is held from its underside, as a top is."""
     ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == task.parts[0]]
     return bool(ways) and all(way[2] < -0.5 for way in ways)
+
+
+def find(steps: Sequence[Task], id: str) -> Task | None:
+    """The step of that id, or the one that does this work on a part of that name."""
+    exact = next((each for each in steps if each.id == id), None)
+    return exact or next((each for each in steps if id in each.also), None)

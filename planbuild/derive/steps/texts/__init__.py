@@ -8,6 +8,7 @@ from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts import (
+    added,
     assembly,
     dovetails,
     edging,
@@ -32,6 +33,7 @@ from planbuild.derive.steps.texts import (
     tenons,
     trying,
 )
+from planbuild.derive.steps.texts.added import together
 
 Writer = Callable[[Job, Task], Draft]
 
@@ -86,9 +88,10 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.TRY: trying.try_in,
     Verb.FINISH: surfaces.finish,
     Verb.FIT: fitting.fit,
+    Verb.OWN: added.own,
 }
 
 
 def write(job: Job, task: Task) -> Draft:
     """The draft of one step."""
-    return WRITERS[task.verb](job, task)
+    return together([WRITERS[each.verb](job, each) for each in task.joined or (task,)])
