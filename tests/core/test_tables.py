@@ -41,3 +41,9 @@ def test_surfaced_thickness(quarters: str, finished: Fraction) -> None:
     assert found is not None
     whole, _, part = found["finished_in"].partition("-")
     assert (Fraction(whole) + Fraction(part) if part else Fraction(whole)) == finished
+
+
+@pytest.mark.parametrize(("table", "column"), [("joints", "name"), ("practice", "name"), ("cautions", "key")])
+def test_no_row_is_there_twice(table: str, column: str) -> None:
+    names = [row[column] for row in rows(table)]
+    assert len(set(names)) == len(names)

@@ -75,7 +75,7 @@ def keyed(sizes: Sizes, said: TuskSaid, key: str, site: Site) -> Keyed | None:
     slope = site.words.slope(said.slope) if said.slope else share_rule("key_slope", site.ruler)
     through = sizes.section.size(sizes.end.board.face.axis)
     opening = key_opening(said, through, site)
-    wanted = site.words.length(said.length) if said.length else share_rule("key_length", site.ruler) * through
+    wanted = site.words.length(said.length) if said.length else share_rule("tusk_length", site.ruler) * through
     width = site.words.length(said.thickness) if said.thickness else (stock.thickness if stock else None)
     if stock is None or slope is None or opening is None or wanted is None or width is None:
         return None
@@ -139,7 +139,7 @@ def _lines(said: TuskSaid, site: Site) -> tuple[str, ...]:
     given = (
         (said.slope, "Slope of the key", "key_slope"),
         (said.opening, "The key's mortise is as long as the tenon is thick", "key_opening"),
-        (said.length, "Length of the key by the thickness of the tenon", "key_length"),
+        (said.length, "Length of the key by the thickness of the tenon", "tusk_length"),
         (None, "The key's mortise begins inside the far face of the mate", "key_inside"),
     )
     return tuple(used(what, name, site.ruler) for value, what, name in given if not value)
