@@ -5,15 +5,37 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from meshes import mesh_of
-from timber import FRONT_BACK, board, box, flared_post, piece, said, wedge, wedged_rail
+from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, flared_post, piece, said, wedge, wedged_rail
 
-from planbuild.core.geometry import Face
-from planbuild.records.features import Arch, Chamfer, Curve, Groove, Hole, Mate, Mortise, RoundOver, Taper, Tenon
+from planbuild.core.geometry import Face, Span1
+from planbuild.core.outlines import Corner
+from planbuild.core.poses import Pose
+from planbuild.records.features import (
+    Arch,
+    Chamfer,
+    Curve,
+    EdgeBevel,
+    Groove,
+    Hole,
+    Mate,
+    Mortise,
+    RoundOver,
+    Slot,
+    Taper,
+    Tenon,
+)
 from planbuild.records.piece import Part, Piece
+from planbuild.records.shaped import Moulding, Sawn
+from planbuild.records.slanted import AngledMortise, EndCut
+from planbuild.records.tails import Comb, Sockets, Tails
 from planbuild.shape import shape
 
 LONG = tuple((a, b) for a in (Face.FRONT, Face.BACK) for b in (Face.BOTTOM, Face.TOP))
 WAVE = ((0.0, 4.0), (100.0, 12.0), (220.0, 3.0), (400.0, 9.0))
+
+ROW = Comb(box(384, 400, 0, 60, 0, 20), Face.RIGHT, FRONT_BACK, (Span1(8, 26), Span1(34, 52)), 1 / 6)
+HOUSING = Comb(box(100, 120, 0, 60, 14, 20), Face.BOTTOM, LEFT_RIGHT, (Span1(101, 119),), 1 / 8)
+RIM = tuple(Corner(at, radius) for at, radius in (((0, 5), 0), ((380, 0), 6), ((400, 40), 9), ((200, 60), 0), ((10, 55), 12)))
 
 PARTS: tuple[Part, ...] = (
     board(
@@ -40,6 +62,37 @@ PARTS: tuple[Part, ...] = (
     flared_post(),
     wedged_rail(),
     wedge(),
+    board(
+        Tails(**said("tails"), comb=ROW, mate=Mate("x")),
+        EdgeBevel(**said("field"), edge=(Face.LEFT, Face.TOP), margin=40, depth=8, step=2),
+        Moulding(**said("cove"), edges=((Face.FRONT, Face.BOTTOM),), form="cove", size=5, reach=(60, 300)),
+        id="tailed",
+    ),
+    board(
+        Sockets(**said("housing"), comb=HOUSING, mate=Mate("x"), what="housing"),
+        Hole(
+            **said("h"),
+            face=Face.TOP,
+            centre=(300, 30, 20),
+            diameter=5,
+            depth=None,
+            slot=Slot(LEFT_RIGHT, 14),
+            countersink=(9, 90),
+        ),
+        EndCut(**said("cut"), end=Face.RIGHT, at=380, slopes=((FRONT_BACK, 12.0), (BOTTOM_TOP, -5.0))),
+        id="housed",
+    ),
+    board(
+        Sawn(**said("rim"), face=Face.TOP, corners=RIM, what="outline", keeps=True),
+        AngledMortise(
+            **said("askew"),
+            face=Face.TOP,
+            void=box(180, 220, 24, 36, 5, 20),
+            pose=Pose.turning((0.0, 1.0, 0.0), 10.0, (200.0, 30.0, 20.0)),
+            mate=Mate("x"),
+        ),
+        id="outlined",
+    ),
 )
 
 
