@@ -102,6 +102,18 @@ def bridle(draw: DrawFn) -> Sample:
     return Sample((tongued, forked), said, blocked=(FRONT, BACK))
 
 
+@sample("notch")
+def notch(draw: DrawFn) -> Sample:
+    """A joist let down over a beam that it crosses, the depth shared out or round a cog; the beam goes up into it."""
+    tall, thick, wide = whole(draw, 80, 120), whole(draw, 30, 50), whole(draw, 60, 120)
+    deep = whole(draw, 10, tall / 4)
+    beam = Lumber("beam", box(100, 100 + wide, 0, 300, 0, 80), Y, Z)
+    joist = Lumber("joist", box(0, 400, 120, 120 + thick, 80 - deep, 80 - deep + tall), X, Y)
+    said = {"kind": "notch", "part": "joist", "over": "beam"}
+    said |= draw(st.sampled_from(({"cog": "third"}, {"depth": f"{whole(draw, 3, deep)}"})))
+    return Sample((beam, joist), said, blocked=(LEFT, RIGHT))
+
+
 # ---------------------------------------------------------------- panels
 
 

@@ -126,17 +126,21 @@ def no_wood_is_there_twice_or_lost(made: Made) -> None:
 
 def goes_together_as_it_says(made: Made) -> None:
     """Free to be drawn out against the way home; stopped there, and wherever the sample says so."""
-    pair = {(made.moving, (made.sample.boards[1].id, 0))}
-    (home,) = {each.insert for joint in made.piece.joints for each in joint.contacts if {(each.a, each.b)} <= pair}
+    still = made.sample.boards[1].id, 0
+    held = [each for joint in made.piece.joints for each in joint.contacts if {each.a, each.b} == {made.moving, still}]
+    (home,) = {each.insert if each.a == made.moving else backward(each.insert) for each in held}
     far = max(size_along(board.body, home) for board in made.sample.boards)
     for share in (0.02, 0.3, 0.7, 1.0):
         out = (-home[0] * far * share, -home[1] * far * share, -home[2] * far * share)
-        still = made.sample.boards[1].id, 0
         assert clash(made.solids, made.moving, still, out) < HAIR, f"not free to come out along {home}"
     play = made.sample.play
     ways = [(way, 2.0) for way in made.sample.blocked] + [(home, 2.0 + play)] * made.sample.stops
     for (x, y, z), by in ways:
         assert made.blocked_by((by * x, by * y, by * z)) > 1, f"not stopped along {(x, y, z)}"
+
+
+def backward(way: Vec) -> Vec:
+    return (-way[0], -way[1], -way[2])
 
 
 def size_along(body: Box, way: Vec) -> float:
