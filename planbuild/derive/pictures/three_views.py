@@ -152,6 +152,10 @@ def _on_paper(on: _Placed, axis: Axis, place: float) -> Point:
 # ---------------------------------------------------------------- trace and titles
 
 
+_BESIDE = 2.2
+"""From the tail of an arrow to the middle of its letter beside it; one above or below is higher than it is wide."""
+
+
 def _trace(top: _Placed, plane: Plane) -> Ink:
     """Where the section goes: a thin chain with thick ends, arrows in the direction of sight, letters."""
     across = plane.axis is Axis.LEFT_RIGHT
@@ -168,7 +172,7 @@ def _trace(top: _Placed, plane: Plane) -> Ink:
         tail, tip = end + out * (1 + _TRACE / 2), at
         shaft = line(place(tail, tip - sight * _SHAFT), place(tail, tip - sight * ARROW))
         head = ring(place(tail, tip), *(place(tail + s * ARROW_HALF, tip - sight * ARROW) for s in (-1, 1)))
-        x, y = place(tail, tip - sight * (_SHAFT + 2.2))
+        x, y = place(tail, tip - sight * (_SHAFT + _BESIDE + (0.0 if across else LETTERING_TITLE / 4)))
         letter = Text("A", (x, y + LETTERING_TITLE / 2), LETTERING_TITLE, TextRole.TITLE)
         ink = ink.plus(Ink((Stroke(Pen.CUTTING, thick), Stroke(Pen.DIMENSION, shaft)), (Fill(Tint.INK, head),), (letter,)))
     return ink
