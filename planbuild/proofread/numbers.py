@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face
+from planbuild.proofread.even_rows import steps_of
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.facts import Dimension
@@ -43,7 +44,7 @@ class Need:
     """One number: `words` say what it is.
 
     With an `axis` it is a distance; any one of `spans` (pairs of planes, low first) will do.  Without, it is a
-    form of the feature itself with that `value`.
+    form of the feature itself with that `value`.  `told` are words that must stand beside it.
     """
 
     feature: str
@@ -51,11 +52,13 @@ class Need:
     value: float = 0.0
     axis: Axis | None = None
     spans: tuple[tuple[float, float], ...] = ()
+    told: str = ""
 
     def is_met_by(self, printed: Dimension) -> bool:
         if self.axis is None:
             return printed.feature == self.feature and not printed.axis and abs(printed.value - self.value) <= TINY
-        return printed.axis == self.axis.words and any(_same(span, printed.ends) for span in self.spans)
+        same_way = printed.axis == self.axis.words and self.told in printed.text
+        return same_way and any(_same(span, printed.ends) for span in self.spans)
 
 
 def _same(one: tuple[float, float], other: tuple[float, float]) -> bool:
@@ -236,7 +239,11 @@ def _of_edging(part: Part, f: Edging) -> Iterator[Need]:
 
 def _of_hole(part: Part, f: Hole) -> Iterator[Need]:
     for axis in f.face.axis.others:
-        yield from _place(part, f, "centre", axis, f.centre[axis.value])
+        steps = steps_of(part, f, axis)
+        for need in _place(part, f, "centre", axis, f.centre[axis.value]):
+            yield replace(need, spans=(*need.spans, *steps.spans)) if steps else need
+        if steps:
+            yield Need(f.id, "number of the row", axis=axis, spans=steps.spans, told=f"{steps.count} in a row")
     yield Need(f.id, "diameter", f.diameter)
     if f.slot:
         middle, half = f.centre[f.slot.along.value], f.slot.length / 2

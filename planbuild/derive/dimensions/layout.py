@@ -7,7 +7,8 @@ Measures of the rows: `dimension_lines` (ISO 129-1 habit).  Units: paper mm, y d
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from copy import copy
 from dataclasses import dataclass
 from enum import Enum
 from itertools import pairwise, product
@@ -89,56 +90,83 @@ class _Spot:
 
 
 def arrange(wanted: Sequence[Wanted], box: PaperBox, paper: Paper) -> Ink:
-    """All the dimensions of a view whose outline (with what stands round it) is `box`; the ink is added to `paper`."""
+    """All the dimensions of a view whose outline (with what stands round it) is `box`; the ink is added to `paper`.
+
+    If a figure is not free, those that stand in the way of longer sizes are put farther out than these.
+    """
+    found = _arranged(wanted, box, copy(paper), {})
+    if found.clashes and found.crowded:
+        found = min(found, _arranged(wanted, box, copy(paper), found.crowded), key=lambda each: each.clashes)
+    paper.add(found.ink)
+    return found.ink
+
+
+@dataclass(frozen=True)
+class _Arranged:
+    """`crowded` are sizes whose figures stand where extension lines of others pass, with the length of the longest of these."""
+
+    ink: Ink
+    clashes: int
+    crowded: Mapping[str, float]
+
+
+def _arranged(wanted: Sequence[Wanted], box: PaperBox, paper: Paper, after: Mapping[str, float]) -> _Arranged:
+    """One dimension after the other, each of `after` behind those of that length."""
     runs, single = _running(wanted)
     placed: list[tuple[Wanted, _Spot]] = []
-    ink = Ink()
-    for lines in sorted([*([[each]] for each in single), *runs], key=_order):
+    ink, clashes, crowded, waiting = Ink(), 0, dict[str, float](), list(wanted)
+    for lines in sorted([*([[each]] for each in single), *runs], key=lambda lines: _order(lines, after)):
         for line in lines:
             if lines in runs:
                 drawn, at = _best_run(line, box, paper, placed, beyond=line is not lines[0])
             else:
-                at = _best(line[0], box, paper, placed, wanted)
+                others = waiting if line[0].id in after else wanted
+                at = _best(line[0], box, paper, placed, others)
                 drawn = _draw(line[0], at, box)
+                longest = max((each.length for each in _in_the_way(line[0], at, drawn, others)), default=0.0)
+                crowded |= {line[0].id: longest} if longest else {}
             placed.append((line[-1], at))
+            waiting = [each for each in waiting if each not in line]
+            clashes += paper.clashes(drawn)
             paper.add(drawn)
             ink = ink.plus(drawn)
-    return ink
+    return _Arranged(ink, clashes, crowded)
 
 
 Line = list[Wanted]
 """What is drawn on one line: a size, or places from one plane, the nearest first."""
 
 
-def _order(lines: Sequence[Line]) -> tuple[float, int, tuple[float, float]]:
+def _order(lines: Sequence[Line], after: Mapping[str, float]) -> tuple[float, bool, int, tuple[float, float]]:
     """Short ones first, so that they come to lie inside."""
     each = max((line[-1] for line in lines), key=lambda each: each.length)
-    return round(each.length, 2), each.sides[0].value, each.ends
+    return round(after.get(each.id, each.length), 2), each.id in after, each.sides[0].value, each.ends
 
 
 def _best(wanted: Wanted, box: PaperBox, paper: Paper, placed: list[tuple[Wanted, _Spot]], all: Sequence[Wanted]) -> _Spot:
     """The cheapest place.  Spots are tried from the most habitual on, until no later one can be cheaper."""
-    rows = range(max(_ROWS, len(all)))
+    rows = range(max(_ROWS, len(all), len(placed) + 1))
     spots = [_Spot(side, row, high) for side, row, high in product(wanted.sides, rows, (True, False))]
     found: tuple[_Spot, float] | None = None
     for habit, _, spot in sorted((_habit(wanted, spot, placed), order, spot) for order, spot in enumerate(spots)):
         if found is not None and habit >= found[1]:
             break
         ink = _draw(wanted, spot, box)
-        cost = habit + paper.cost(ink) + _CORRIDOR * _in_the_way(wanted, spot, ink, all) + _OVER_VIEW * _over(wanted, spot, box)
+        crowding = _CORRIDOR * len(_in_the_way(wanted, spot, ink, all))
+        cost = habit + paper.cost(ink) + crowding + _OVER_VIEW * _over(wanted, spot, box)
         if found is None or cost < found[1]:
             found = spot, cost
     assert found is not None
     return found[0]
 
 
-def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) -> int:
-    """How many extension lines of others, placed or to come, would run through the figure."""
+def _in_the_way(wanted: Wanted, spot: _Spot, ink: Ink, all: Sequence[Wanted]) -> list[Wanted]:
+    """Others, placed or to come, an extension line of which would run through the figure."""
     (text,) = ink.texts
     index = 0 if spot.side.along is Along.ACROSS else 1
     box = grown(text_box(text), 0.3)
     others = [each for each in all if each is not wanted and each.sides[0] is spot.side]
-    return sum(box[index] < end < box[index + 2] for each in others for end in each.ends)
+    return [each for each in others for end in each.ends if box[index] < end < box[index + 2]]
 
 
 def _over(wanted: Wanted, spot: _Spot, box: PaperBox) -> float:

@@ -62,6 +62,8 @@ class Measure:
     points: Points = ()
     rank: int = 0
     """Leaders of one feature are lines of one note; `rank` orders them."""
+    step: bool = False
+    """One of the equal steps of a row: what is said of the first is said of all."""
 
     @property
     def id(self) -> str:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.derive.dimensions.even_rows import Row, even_row
 from planbuild.derive.dimensions.measure import Datum, Measure, Points, linear, told, told_distance
 from planbuild.derive.dimensions.where import far_wall, near_wall, place_words, third, with_plane
 from planbuild.joints.screws import screw_words
@@ -103,9 +105,23 @@ def of_hole(part: Part, f: Hole, datum: Datum) -> Found:
     region = f.reach(f.diameter).with_span(f.face.axis, _near(f.centre[f.face.axis.value], f.diameter / 2))
     seen = (f.face, f.face.opposite) if f.depth is None else (f.face,)
     for axis in f.face.axis.others:
+        row = even_row(part, f, axis, datum)
+        if row and row.before(f):
+            yield _step(f, row)
+            continue
         ends = (part.body.at(datum[axis]), f.centre[axis.value])
         yield linear(f.id, f"centre {place_words(part, datum[axis])}", axis, ends, region, seen)
     yield from _bore(part, f, region, tuple((face, f.centre) for face in seen))
+
+
+def _step(f: Hole, row: Row) -> Measure:
+    """From the hole before it, told beside the first hole of the row."""
+    first, number = row.holes[0], row.holes.index(f)
+    ends = (row.holes[number - 1].centre[row.axis.value], f.centre[row.axis.value])
+    points = ((f.face, first.centre),)
+    say = f"{len(row.holes)} in a row, {{}} apart"
+    told = told_distance(first.id, f"step {number} of the row", row.axis, ends, first.reach(f.diameter), points, say, rank=4)
+    return replace(told, step=True)
 
 
 def _near(place: float, half: float) -> Span1:

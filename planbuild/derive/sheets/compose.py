@@ -22,6 +22,7 @@ from planbuild.derive.sheets.below import words_room
 from planbuild.derive.sheets.block import Block
 from planbuild.derive.sheets.breaks import BREAK_GAP, Squeeze, all_busy, squeezed, whole
 from planbuild.derive.sheets.drawn import Work, draw_view
+from planbuild.derive.sheets.lie import is_panel
 from planbuild.derive.sheets.pane import Pane
 from planbuild.derive.sheets.picture import Hand
 from planbuild.derive.sheets.plan import Kind
@@ -149,7 +150,8 @@ def _main_scales(work: Work, seen: Sequence[Seen], edition: Edition) -> Iterator
     scales = [each for each in series(edition.ruler.unit) if each <= 1 or _is_tiny(work)]
     longs = [each for each in seen if each.plan.kind is Kind.LONG]
     length = work.part.extent.size(work.part.grain)
-    lowest = min(each.view.box[3] - each.view.box[1] for each in longs)
+    heights = [each.view.box[3] - each.view.box[1] for each in longs]
+    lowest = max(heights) if is_panel(work.part) else min(heights)  # a wide board is not broken for the sake of its edge
     fits = next((i for i, scale in enumerate(scales) if length * scale <= edition.text_width - _ENDS), len(scales) - 1)
     while fits > 0 and lowest * scales[fits] < _SLENDER and _left_out(length, scales[fits - 1], edition) <= _most_broken(work):
         fits -= 1

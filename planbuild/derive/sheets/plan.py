@@ -14,12 +14,13 @@ from itertools import count
 from string import ascii_uppercase
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.derive.dimensions.even_rows import alike
 from planbuild.derive.dimensions.measure import Measure, Style, Weight
 from planbuild.derive.dimensions.where import third
 from planbuild.derive.sheets.ends import twins_of
 from planbuild.derive.sheets.lie import Lie, is_panel
 from planbuild.derive.views.view import Camera
-from planbuild.records.features import Groove, Mortise, Tenon
+from planbuild.records.features import Groove, Hole, Mortise, Tenon
 from planbuild.records.piece import Part
 
 _QUARTER = 0.25
@@ -98,21 +99,31 @@ def plan_views(part: Part, lie: Lie, measures: Sequence[Measure]) -> Plan:
     rows = _rows(part, drawn)
     for each in drawn:
         here = placed[_home(part, each, views).id]
-        like = next((other for other in here if _says_the_same(each, other) or _in_one_row(each, other, rows)), None)
+        like = next((other for other in here if _says_the_same(part, each, other) or _in_one_row(each, other, rows)), None)
         if like is None:
             here.append(each)
         else:
             likes.append((each, like))
     filled = tuple(replace(view, measures=tuple(placed[view.id])) for view in views)
-    counts = {like.id: 1 + sum(other is like for _, other in likes) for _, like in likes}
+    counts = {like.id: 1 + sum(other is like for _, other in likes) for _, like in likes if not like.step}
     return Plan(filled, (*twins, *likes), counts, tuple(each for each in measures if each.style is Style.NOTE))
 
 
-def _says_the_same(one: Measure, other: Measure) -> bool:
+def _says_the_same(part: Part, one: Measure, other: Measure) -> bool:
     """Two leaders with the same words and figure, as on a row of like holes: one leader will do."""
-    if Style.LINE in (one.style, other.style) or one.axis is not None or other.axis is not None:
+    if Style.LINE in (one.style, other.style) or (one.say, one.unit) != (other.say, other.unit):
         return False
-    return (one.states, one.say, one.unit) == (other.states, other.say, other.unit) and abs(one.value - other.value) <= TINY
+    if abs(one.value - other.value) > TINY:
+        return False
+    if one.step and other.step:
+        return one.feature == other.feature
+    return one.axis is None and other.axis is None and one.states == other.states and _one_note(part, one, other)
+
+
+def _one_note(part: Part, one: Measure, other: Measure) -> bool:
+    """Holes share a note if all of it holds for both: those of one drill that go to two depths are told apart."""
+    holes = [each for each in part.features if isinstance(each, Hole) and each.id in (one.feature, other.feature)]
+    return len(holes) < 2 or alike(*holes)
 
 
 _MANY = 5

@@ -129,3 +129,13 @@ def test_notes_find_a_free_place_off_the_wood() -> None:
         ink = ink.plus(place_note([(f"note {number}", ""), ("second line", "")], tip, BOX, paper))
     assert free(ink)
     assert not any(0 < text.at[0] < 150 and 0 < text.at[1] < 20 for text in ink.texts)
+
+
+def test_a_narrow_size_between_places_of_others_goes_out_beyond_the_one_that_passes() -> None:
+    """A housing in a case bottom at 1:16, with screws before and behind it: no room beside it near the board."""
+    places = [(f"screw {number}", at) for number, at in enumerate((1.8, 5.8, 20.6, 35.4, 50.2, 54.2))]
+    wanted = [below(id, 0, at, f"{at:.1f} 5/16", datum=0) for id, at in places]
+    housing = below("housing", 27.5, 28.6, "23/32")
+    ink = laid(*wanted, below("place", 0, 27.5, "17 5/16", datum=0), housing, below("all", 0, 56, "35 5/16"))
+    assert free(ink)
+    assert level(ink, "housing") > level(ink, "screw 3")
