@@ -12,7 +12,13 @@ from planbuild.derive.dimensions.even_rows import even_row
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.tree import choose
 from planbuild.derive.sheets.lie import lie_of
-from planbuild.pipeline import Clock, check, resolve_file
+from planbuild.derive.steps.assembly import plan_joinings
+from planbuild.derive.steps.job import Job
+from planbuild.derive.steps.operations import Verb
+from planbuild.derive.steps.scenes import scene_of
+from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below, tasks
+from planbuild.derive.steps.texts import write
+from planbuild.pipeline import Clock, check, choose_edition, resolve_file
 from planbuild.proofread.numbers import needs_of
 from planbuild.prove import prove
 from planbuild.records.edging import Edging
@@ -163,6 +169,40 @@ def test_rabbets_of_the_case_and_its_back(records: Piece) -> None:
     steps = [each for each in records.part("side").features if isinstance(each, Rabbet)]
     assert sorted(round(each.void.x.size / INCH, 4) for each in steps) == [0.375] * 3
     assert sum(len(each.bought) for each in records.hardware if each.id == "hinges") == 4
+
+
+@pytest.fixture(scope="module")
+def job(records: Piece) -> Job:
+    return Job(records, Findings((), ()), choose_edition(records), plan_joinings(records)[0], 30.0)
+
+
+def fitting(job: Job, part: str) -> Task:
+    return next(each for each in tasks(job.piece, job.joinings) if each.verb is Verb.FIT and each.parts[0] == part)
+
+
+def test_the_case_is_set_on_its_base_as_one_and_screwed_down(job: Job) -> None:
+    """The screws go down through the case bottom, so nothing is turned upside down; divider and sides come with it."""
+    task = fitting(job, "case_bottom")
+    whole = brought_whole(job.piece, job.joinings, task)
+    assert whole is not None and whole.name == "case"
+    assert not fixed_from_below(job.piece, task)
+    draft, scene = write(job, task), scene_of(job, task, {}, set())
+    assert draft.title == "Fit the case" and draft.actions[0].startswith("Set the case on the base")
+    assert scene is not None and not scene.over
+    assert {key[0] for key in scene.new} == {"side", "case_bottom", "case_top", "divider"}
+    assert {key[0] for key in scene.context} == {"leg", "base_long_rail", "base_short_rail"}
+
+
+def test_what_is_fitted_later_is_drawn_on_the_case(job: Job) -> None:
+    case = brought_whole(job.piece, job.joinings, fitting(job, "case_bottom"))
+    assert case is not None
+    scene = scene_of(job, fitting(job, "shelf"), {}, set(), [case])
+    assert scene is not None and {"leg", "side", "divider"} <= {key[0] for key in scene.context}
+
+
+def test_the_top_is_screwed_from_inside_the_case(job: Job) -> None:
+    task = fitting(job, "cabinet_top")
+    assert fixed_from_below(job.piece, task) and brought_whole(job.piece, job.joinings, task) is None
 
 
 # ---------------------------------------------------------------- whole

@@ -19,7 +19,7 @@ from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.order import Placed, put_in_order
 from planbuild.derive.steps.progress import stages
 from planbuild.derive.steps.scenes import scene_of
-from planbuild.derive.steps.tasks import Task, tasks
+from planbuild.derive.steps.tasks import Task, brought_whole, tasks
 from planbuild.derive.steps.texts import write
 from planbuild.derive.steps.texts.assembly import minutes
 from planbuild.records.edition import Edition
@@ -53,7 +53,11 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
     drafts = [write(job, each.task) for each in order.steps]
     rack, seen = ClampRack(drafts, edition), set[str]()
     on_the_way = stages(piece, [each.task for each in order.steps])
-    scenes = [scene_of(job, each.task, parts, seen) for each, parts in zip(order.steps, on_the_way, strict=True)]
+    scenes, brought = list[Scene | None](), list[Joining]()
+    for each, parts in zip(order.steps, on_the_way, strict=True):
+        scenes.append(scene_of(job, each.task, parts, seen, brought))
+        whole = brought_whole(piece, joinings, each.task) if joinings else None
+        brought += [whole] if whole and whole not in brought else []
     wishes = [order.wishes.get(each.task.id, ()) for each in order.steps]
     found = [_Found(*each) for each in zip(order.steps, drafts, wishes, scenes, strict=True)]
     steps = [_step(job, rack, number, each) for number, each in enumerate(found, 1)]

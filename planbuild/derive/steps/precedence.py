@@ -372,6 +372,6 @@ _HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
     Scope.MADE: lambda piece, first, second: _same_joint(piece, second, first),
     Scope.INSIDE: _inside,
     Scope.UNDER: _under,
-    Scope.CLOSED_IN: lambda piece, first, second: first.alone and not second.alone and fixed_from_below(second),
+    Scope.CLOSED_IN: lambda piece, first, second: first.alone and not second.alone and fixed_from_below(piece, second),
     Scope.ALL: lambda piece, first, second: True,
 }

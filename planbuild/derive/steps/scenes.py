@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 from planbuild.core.geometry import Vec
 from planbuild.derive.lists.blanks import is_corner_key
@@ -11,18 +11,22 @@ from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
 from planbuild.derive.steps.slid_in import slid_in
-from planbuild.derive.steps.tasks import Task, fixed_from_below
+from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below
 from planbuild.records.features import Chamfer, Hole, RoundOver
 from planbuild.records.hardware import Placed, key_of
 from planbuild.records.piece import Part
 from planbuild.records.solids import Key
 
 
-def scene_of(job: Job, task: Task, stages: Mapping[str, Stage], seen: set[str]) -> Scene | None:
+def scene_of(
+    job: Job, task: Task, stages: Mapping[str, Stage], seen: set[str], brought: Sequence[Joining] = ()
+) -> Scene | None:
     """The picture of a step, None if words say it better.  `stages` are those of its parts, `seen` are parts
-    already drawn by the same kind of step."""
+    already drawn by the same kind of step, `brought` what was glued up by itself and is fitted by then."""
     if task.verb in _ON_A_PART:
         return _worked(task, stages, seen)
+    if task.verb is Verb.FIT:
+        return _fit(job, task, brought)
     maker = _TOGETHER.get(task.verb)
     return maker(job, task) if maker else None
 
@@ -87,21 +91,21 @@ def _key_corners(job: Job, task: Task) -> Scene:
     return Scene(scene_id(task), new=tuple(ways), context=around, moves=ways, marks=tuple(keys))
 
 
-def _fit(job: Job, task: Task) -> Scene:
+def _fit(job: Job, task: Task, brought: Sequence[Joining]) -> Scene:
     """The part and what carries it, what holds it already in place; its holes, so that the picture is taken from their side.
 
     What is fixed from below is drawn as it is done: the part lies on its face, the rest is set on it upside down.
     """
-    part, over = job.piece.part(task.parts[0]), fixed_from_below(task)
-    own = [(part.id, copy) for copy in range(len(part.copies))]
-    carrying = _carrying(job, task)
+    part, over = job.piece.part(task.parts[0]), fixed_from_below(job.piece, task)
+    own = _own(job, task, part)
+    carrying = _standing(job, _carrying(job, task), brought)
     bought = tuple(key_of(placed, i) for placed in task.placed for i in range(len(placed.bought)))
     if task.alone:
         hung = _hung(job, task.placed[0])
         rest = tuple(key for key in carrying or own if key not in hung)
         return Scene(scene_id(task), new=tuple(hung), context=rest, moves=hung, bought=bought, marks=task.parts)
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
-    moves: dict[Key, Vec] = {key: _way(job, task, part, key[1]) for key in own}
+    moves: dict[Key, Vec] = {key: _way(job, task, part, key[1] if key[0] == part.id else 0) for key in own}
     if over and carrying:
         moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
@@ -129,6 +133,22 @@ def _carrying(job: Job, task: Task) -> list[Key]:
     found = dict.fromkeys(key for each in sorted(carriers) for key in largest.get(each, ()))
     last = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
     return list(found) or last
+
+
+def _standing(job: Job, carrying: list[Key], brought: Sequence[Joining]) -> list[Key]:
+    """With what carries the part all that stands on one another by then, as a case on its base; what is still apart is not."""
+    if not brought:
+        return carrying
+    together = [key for each in (job.joinings[-1], *brought) for group in each.groups for key in group]
+    return list(dict.fromkeys([*carrying, *together])) if set(carrying) & set(together) else carrying
+
+
+def _own(job: Job, task: Task, part: Part) -> list[Key]:
+    """All that comes with a part: what it is glued to already, or its copies."""
+    whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
+    if whole is not None:
+        return [key for group in whole.groups for key in group]
+    return [(part.id, copy) for copy in range(len(part.copies))]
 
 
 def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
@@ -201,5 +221,4 @@ _TOGETHER: dict[Verb, Callable[[Job, Task], Scene | None]] = {
     Verb.JOIN: _join,
     Verb.CORNERS: _key_corners,
     Verb.TRY: _try_in,
-    Verb.FIT: _fit,
 }

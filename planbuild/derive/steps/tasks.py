@@ -9,7 +9,7 @@ from planbuild.derive.lists.measures import cheeks, tenon_size
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
 from planbuild.records.edging import edgings_of
-from planbuild.records.features import Feature, Tenon
+from planbuild.records.features import Feature, Hole, Tenon
 from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 
@@ -245,10 +245,26 @@ def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:
     return Task(f"fit.{id}", Verb.FIT, (id, *dict.fromkeys(made)), joints=tuple(joints), placed=tuple(placed))
 
 
-def fixed_from_below(task: Task) -> bool:
-    """Whether what a step fits comes down on the rest and is held from its underside, as a top is."""
+def fixed_from_below(piece: Piece, task: Task) -> bool:
+    """Whether what a step fits comes down on the rest and is held from its underside, as a top is.
+
+    A case that is screwed down through its own bottom is not.
+    """
     ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == task.parts[0]]
-    return bool(ways) and all(way[2] < -0.5 for way in ways)
+    joints = {joint.id for joint in task.joints}
+    holes = [f for f in piece.part(task.parts[0]).features if isinstance(f, Hole) and f.joint in joints]
+    return bool(ways) and all(way[2] < -0.5 for way in ways) and not any(f.purpose == "clearance" for f in holes)
+
+
+def brought_whole(piece: Piece, joinings: Sequence[Joining], task: Task) -> Joining | None:
+    """What was glued up by itself and is set on the rest by one of its parts, as a case on its base; a top is not."""
+    if task.verb is not Verb.FIT or task.alone or not task.joints or fixed_from_below(piece, task):
+        return None
+    own = (task.parts[0], 0)
+    if any(own in group for group in joinings[-1].groups):
+        return None
+    found = [each for each in joinings if any(own in group for group in each.groups)]
+    return max(found, key=lambda each: len(each.groups[0]), default=None)
 
 
 def find(steps: Sequence[Task], id: str) -> Task | None:

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import item_size
-from planbuild.derive.steps.assembly import hull_of
+from planbuild.derive.steps.assembly import Joining, hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.slid_in import slid_in
-from planbuild.derive.steps.tasks import Task, fixed_from_below
+from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below
 from planbuild.derive.steps.texts.hardware import (
     actions_of,
     check_of,
@@ -36,15 +36,15 @@ def fit(job: Job, task: Task) -> Draft:
     used = [each for each in job.piece.items if each.id in dict(hardware)]
     with_hardware = {id for each in task.placed for id, _ in each.screws}
     screws = [each for each in used if each.kind == "wood screw" and each.id not in with_hardware]
-    fixed = bool(task.joints or task.placed)
+    fixed, whole = bool(task.joints or task.placed), brought_whole(job.piece, job.joinings, task) if job.joinings else None
     return Draft(
-        title=fit_title(job, part, task.placed, fixed),
+        title=f"Fit the {whole.name}" if whole else fit_title(job, part, task.placed, fixed),
         actions=said(
             _lay(job, task, part), *_plates(job, task), *_made(job, task), *_put(job, task),
             *_screwed(job, task, part, screws, dict(hardware)),
         ),
         sizes=(
-            *_overhangs(job, part),
+            *_overhangs(job, part, whole),
             *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
             *(f"{each.name}: {item_size(each, job.edition.ruler)}" for each in used),
             *(line for each in task.placed for line in (*places_of(job, each), *pilots_of(job, each))),
@@ -78,7 +78,10 @@ def _lay(job: Job, task: Task, part: Part) -> str:
     """A top that is fixed from below is fixed lying on its face; what hangs or lies on hardware comes with that."""
     if any(each.brings == part.id for each in task.placed):
         return ""
-    if fixed_from_below(task) and job.joinings:
+    whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
+    if whole:
+        return f"Set the {whole.name} on the {job.joinings[-1].name}, square and as far in on both sides, and clamp it lightly"
+    if fixed_from_below(job.piece, task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
     its, it = ("its", "it") if len(part.copies) == 1 else ("their", "them")
     behind = slid_in(job.piece, part.id)
@@ -160,12 +163,13 @@ def _stop(job: Job, task: Task, held: list[Part], item: Item) -> str:
     return "to the depths of their sheets" if depths else "with a stop on the drill"
 
 
-def _overhangs(job: Job, part: Part) -> tuple[str, ...]:
+def _overhangs(job: Job, part: Part, whole: Joining | None) -> tuple[str, ...]:
     """How far a top stands over what carries it, on both pairs of sides, where it is alike at both."""
     if not job.joinings:
         return ()
     base = hull_of(job.piece, job.joinings[-1].groups[0])
-    own = hull_of(job.piece, [(part.id, copy) for copy in range(len(part.copies))])
+    copies = [(part.id, copy) for copy in range(len(part.copies))]
+    own = hull_of(job.piece, whole.groups[0] if whole else copies)
     found = []
     for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK):
         low, high = base.along(axis).low - own.along(axis).low, own.along(axis).high - base.along(axis).high
@@ -178,7 +182,8 @@ def _check(job: Job, task: Task, part: Part) -> str:
     brought = next((each for each in task.placed if each.brings == part.id), None)
     if brought:
         return check_of(job, brought)
-    it = phrases.heading(phrases.the(part))
+    whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
+    it = f"The {whole.name}" if whole else phrases.heading(phrases.the(part))
     if any(joint.makes for joint in task.joints):
         made = phrases.listed(each.name for each in job.parts(task.parts[1:]))
         return f"{it} lies close all round and cannot be lifted; no {made} is hard against the rail at its shoulder."
