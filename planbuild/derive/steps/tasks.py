@@ -257,13 +257,14 @@ def fixed_from_below(piece: Piece, task: Task) -> bool:
 
 
 def brought_whole(piece: Piece, joinings: Sequence[Joining], task: Task) -> Joining | None:
-    """What was glued up by itself and is set on the rest by one of its parts, as a case on its base; a top is not."""
-    if task.verb is not Verb.FIT or task.alone or not task.joints or fixed_from_below(piece, task):
+    """What has a name of its own, was glued up by itself and is fixed to the rest by one of its parts: a case on its base."""
+    if not joinings or task.verb is not Verb.FIT or task.alone or not task.joints:
         return None
     own = (task.parts[0], 0)
     if any(own in group for group in joinings[-1].groups):
         return None
-    found = [each for each in joinings if any(own in group for group in each.groups)]
+    named = {each.id for each in piece.assemblies}
+    found = [each for each in joinings if each.id in named and any(own in group for group in each.groups)]
     return max(found, key=lambda each: len(each.groups[0]), default=None)
 
 
