@@ -72,7 +72,9 @@ def mitre(draw: DrawFn) -> Sample:
     filling = draw(st.sampled_from(("", "keys", "spline")))
     if filling:
         count = {"count": f"{whole(draw, 1, 3)}"} if filling == "keys" else {}
-        told = {"thickness" if filling == "keys" else "width": f"{whole(draw, 2, 3)}", "stock": "side_wood", **count}
+        # A spline is said to be shallow: between boards of unlike thickness the usual third would come out of the thinner one.
+        shallow = {"depth": "4"} if filling == "spline" else {}
+        told = {"thickness" if filling == "keys" else "width": f"{whole(draw, 2, 3)}", "stock": "side_wood", **count, **shallow}
         said[filling] = "{" + ", ".join(f"{key}: {text}" for key, text in told.items()) + "}"
     return Sample(corner(draw), said, blocked=(FRONT, UP, DOWN) if filling == "keys" else (FRONT,))
 
