@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planbuild.joints.base import Site
 from planbuild.joints.faults import words_of
 from planbuild.records.design import JointSaid
-from planbuild.records.said import SIGNALS
+from planbuild.records.said import SIGNALS, cautioned
 
 FITS = ("snug", "sliding", "loose")
 
@@ -41,8 +41,7 @@ def _note(said: JointSaid, site: Site) -> str:
     """What the designer says of it, a caution first."""
     told = said.caution
     signal = site.words.choice(told.signal, SIGNALS) if told else None
-    caution = told.told(signal) if told and signal else ""
-    return " ".join(each for each in (caution, words_of(said.note)) if each)
+    return cautioned(told, signal, words_of(said.note))
 
 
 def free_id(wanted: str, joint: str, site: Site) -> str:

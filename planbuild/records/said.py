@@ -75,3 +75,8 @@ class CautionSaid(Model):
     def told(self, signal: str) -> str:
         """As one paragraph, where there is no room for a box of its own."""
         return f"{signal}: {self.hazard.text} {self.harm.text} {self.avoid.text}"
+
+
+def cautioned(told: CautionSaid | None, signal: str | None, note: str) -> str:
+    """A note with the caution before it, whose signal word has been understood."""
+    return " ".join(each for each in (told.told(signal) if told and signal else "", note) if each)

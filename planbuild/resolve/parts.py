@@ -8,7 +8,7 @@ from planbuild.records.design import PartSaid, Said
 from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Feature
 from planbuild.records.piece import Part, Practice
-from planbuild.records.said import SIGNALS
+from planbuild.records.said import SIGNALS, cautioned
 from planbuild.resolve.glue_ups import glue_up_of
 from planbuild.resolve.moving import moves_of
 from planbuild.resolve.sayings import Sayings, figure, tried
@@ -57,8 +57,7 @@ def _note(said: PartSaid, sayings: Sayings) -> str:
     """What the designer says of it, a caution first."""
     told = said.caution
     signal = tried(sayings.choice, told.signal, SIGNALS, "signal word") if told else None
-    caution = told.told(signal) if told and signal else ""
-    return " ".join(each for each in (caution, said.note.text if said.note else "") if each)
+    return cautioned(told, signal, said.note.text if said.note else "")
 
 
 def _reasons(said: PartSaid) -> str:
