@@ -51,7 +51,7 @@ def test_a_radius_needs_room_on_both_its_lines() -> None:
     assert without_room((*square(10)[:3], Corner((0.0, 10.0), 10.5))) == 3
 
 
-@settings(max_examples=30, deadline=None, derandomize=True)
+@settings(max_examples=30)
 @given(st.lists(st.tuples(st.integers(20, 60), st.sampled_from((0.0, 0.5, 2.0, 4.0))), min_size=4, max_size=9), st.booleans())
 def test_rounding_agrees_with_another_library(spokes: list[tuple[int, float]], clockwise: bool) -> None:
     """A star-shaped outline; arcs are followed by many short lines."""

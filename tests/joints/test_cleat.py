@@ -34,7 +34,7 @@ def test_both_edges_have_one_slope_and_the_hung_strip_is_low_at_the_wall() -> No
     assert {(round(y / INCH, 4), round(z / INCH, 4)) for _, y, z in contact.outline} == {(10.75, 16), (10, 16.75)}
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(thick=st.integers(8, 24), angle=st.sampled_from([30, 45, 60]))
 def test_the_two_strips_are_their_blocks_without_the_half_that_the_other_has(thick: int, angle: int) -> None:
     """Sixteenths: each strip is its block less half of what both share, so that no wood is lost or claimed twice."""

@@ -112,7 +112,7 @@ KEYS = ("side", 0), ("front", 0)
 eighths = st.integers(3, 8)
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=4)
 @given(thick=eighths, front=eighths, tall=st.integers(10, 80), slope=st.integers(5, 9), blind=st.booleans())
 def test_no_wood_is_lost_and_only_one_way_leads_in(thick: int, front: int, tall: int, slope: int, blind: bool) -> None:
     t, f, h = thick / 8, (front + 2) / 8, tall / 8

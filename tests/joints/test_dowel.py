@@ -49,7 +49,7 @@ def test_the_holes_of_both_parts_face_each_other_and_are_as_deep_as_said() -> No
 
 
 @given(thick=st.integers(8, 24), high=st.integers(24, 90), count=st.integers(1, 4))
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=5)
 def test_any_size_is_bored_or_refused(thick: int, high: int, count: int) -> None:
     """In sixteenths."""
     rail = board("rail", box(2, 10, 0.25, 0.25 + thick / 16, 1, 1 + high / 16), LEFT_RIGHT, Face.FRONT)

@@ -36,9 +36,7 @@ HAIR = 1e-2
 SAMPLED = (samples_of_cases, samples_of_frames)
 few = settings(
     max_examples=3,
-    derandomize=True,
     database=None,
-    deadline=None,
     phases=[Phase.generate],
     suppress_health_check=list(HealthCheck),
 )

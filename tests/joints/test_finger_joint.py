@@ -47,7 +47,7 @@ def test_all_corners_of_a_box_and_each_board_is_alike() -> None:
     assert [each.id for each in made.features["long"]] == ["corners.short.left", "corners.short.right"]
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=4)
 @given(a=st.integers(2, 8), b=st.integers(2, 8), tall=st.integers(12, 60), finger=st.integers(2, 8))
 def test_no_wood_is_lost_and_two_ways_lead_in(a: int, b: int, tall: int, finger: int) -> None:
     """In eighths of an inch."""

@@ -87,7 +87,7 @@ def test_sloped_it_does_not_show_at_the_end() -> None:
 
 
 @given(high=st.integers(4, 16), long=st.integers(2, 8), sloped=st.booleans())
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=5)
 def test_haunch_and_mortise_fit_at_any_size(high: int, long: int, sloped: bool) -> None:
     """In sixteenths."""
     said = {**SAID, "shoulders": {"top": f"{high}/16", "bottom": "1/4"}}

@@ -52,7 +52,7 @@ def test_mirrored_boards_of_one_part_are_keyed_to_each_other() -> None:
     assert [each.code for each in found.diagnostics if each.stops] == []
 
 
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=3)
 @given(long=st.integers(8, 32), wide=st.integers(4, 16), count=st.integers(1, 4))
 def test_no_wood_is_lost_whatever_the_sizes(long: int, wide: int, count: int) -> None:
     """In eighths of an inch."""

@@ -48,7 +48,7 @@ def test_the_tenon_goes_in_from_the_joint_and_from_nowhere_else() -> None:
 
 
 @given(count=st.integers(1, 3), thick=st.integers(8, 24), high=st.integers(40, 90), length=st.integers(8, 40))
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=5)
 def test_any_size_fits_or_is_refused(count: int, thick: int, high: int, length: int) -> None:
     """In sixteenths; the room at either end of the tenon is all that stays open."""
     rail = board("rail", box(2, 10, 0.25, 0.25 + thick / 16, 1, 1 + high / 16), LEFT_RIGHT, Face.FRONT)

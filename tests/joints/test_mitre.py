@@ -103,7 +103,7 @@ def test_a_spline_of_a_frame_lies_in_the_middle_and_is_trimmed_to_the_corner() -
     assert is_free(solids, *keys, way=(0.7, 0, -0.7), far=INCH)
 
 
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=3)
 @given(a=st.integers(4, 12), b=st.integers(4, 12), tall=st.integers(16, 60), count=st.integers(1, 4))
 def test_no_wood_is_lost_whatever_the_sizes(a: int, b: int, tall: int, count: int) -> None:
     """In eighths of an inch."""

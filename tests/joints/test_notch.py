@@ -50,7 +50,7 @@ def test_a_cog_stands_in_the_middle_of_the_beam() -> None:
     assert dict(third.joint.numbers)["width of the cog"] == pytest.approx(4 / 3 * INCH)
 
 
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=3)
 @given(deep=st.integers(2, 10), wide=st.integers(8, 40), tall=st.integers(16, 40), cog=st.booleans())
 def test_no_wood_is_lost_and_only_down_leads_in(deep: int, wide: int, tall: int, cog: bool) -> None:
     """In eighths of an inch."""

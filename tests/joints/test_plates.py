@@ -112,7 +112,7 @@ def test_a_clip_stands_half_in_a_slot_along_the_rail() -> None:
     assert dict(made.joint.numbers)["tongue in the slot"] == pytest.approx(INCH / 4)
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(wide=st.integers(8, 60), reach=st.integers(2, 8))
 def test_clips_hold_and_give_or_are_refused(wide: int, reach: int) -> None:
     """Eighths of reach, inches of width: what goes through can swell by half the tongue, and still holds when it has shrunk."""

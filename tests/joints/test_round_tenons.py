@@ -109,7 +109,7 @@ def test_glue_on_a_round_tenon_is_not_counted_as_if_it_were_flat() -> None:
 
 
 @given(thick=st.integers(8, 24), post=st.integers(20, 48), size=st.sampled_from(("1/2", "5/8", "1")), through=st.booleans())
-@settings(max_examples=4, deadline=None, derandomize=True)
+@settings(max_examples=4)
 def test_any_rung_goes_together_or_is_refused(thick: int, post: int, size: str, through: bool) -> None:
     """In sixteenths."""
     mate = but(POST, body=box(0, post / 16, 0, post / 16, 0, 12))

@@ -302,7 +302,7 @@ def test_one_screw_alone_is_told() -> None:
     assert [each.code for each in where.report.found] == ["joint-screws-few"]
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 @given(thick=st.integers(8, 32), wide=st.integers(32, 240), count=st.integers(1, 9))
 def test_all_screws_stand_in_the_wood_of_both(thick: int, wide: int, count: int) -> None:
     """Sixteenths of an inch: whatever is not refused has every hole inside both bodies, and no screw comes out."""

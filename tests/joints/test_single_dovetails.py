@@ -58,7 +58,7 @@ def test_a_rail_is_let_down_into_its_post() -> None:
     assert (row.low, row.high) == (pytest.approx(0.375 * INCH), pytest.approx(1.625 * INCH))
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=4)
 @given(thick=st.integers(4, 12), mate=st.integers(4, 16), wide=st.integers(2, 8), stop=st.integers(0, 8))
 def test_a_sliding_tail_fills_its_housing(thick: int, mate: int, wide: int, stop: int) -> None:
     """In eighths of an inch; `wide` in inches, the stop in eighths."""
@@ -75,7 +75,7 @@ def test_a_sliding_tail_fills_its_housing(thick: int, mate: int, wide: int, stop
     assert all(clash(solids, *keys, by=(x * 2, y * 2, z * 2)) > 1 for x, y, z in blocked)
 
 
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=3)
 @given(thick=st.integers(4, 12), wide=st.integers(12, 24), slope=st.integers(5, 9))
 def test_a_lapped_tail_fills_its_socket(thick: int, wide: int, slope: int) -> None:
     rail = board("rail", box(1.75, 20, 0, wide / 8, 16 - thick / 8, 16), LEFT_RIGHT, Face.TOP)

@@ -84,7 +84,7 @@ def test_a_key_goes_through_the_thickness_of_a_shelf_between_upright_ends() -> N
 
 
 @given(angle=st.integers(-45, 45).filter(bool), rise=st.integers(6, 12), thick=st.integers(10, 18))
-@settings(max_examples=3, deadline=None)
+@settings(max_examples=3)
 def test_any_turned_key_goes_together(angle: int, rise: int, thick: int) -> None:
     """Thickness in sixteenths."""
     part = turned(replace(NEAR, body=box(1, 43, 2, 6, 20, 20 + thick / 16)), angle)

@@ -60,7 +60,7 @@ def test_the_mortise_is_turned_about_the_way_in() -> None:
 
 
 @given(st.integers(-44, 45).filter(bool), st.integers(4, 12), st.integers(4, 8))
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 def test_the_mortise_is_the_tenon_where_it_stands(angle: int, across: int, thick: int) -> None:
     """Every corner of the room in the mate is a corner of the tenon, carried there by hand: turned about its middle."""
     found = mortise(cut(angle, thickness=f"{across}/4", width=f"{thick}/8"))

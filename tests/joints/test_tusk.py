@@ -125,7 +125,7 @@ def test_the_sheet_must_state_the_key_mortise() -> None:
 
 
 @given(thick=st.integers(8, 24), wide=st.integers(24, 64), mate=st.integers(12, 32), rise=st.integers(5, 12))
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=4)
 def test_any_keyed_bar_goes_together_or_is_refused(thick: int, wide: int, mate: int, rise: int) -> None:
     """In sixteenths."""
     bar = but(SHELF, body=box(2, 20, 5, 5 + wide / 16, 6, 6 + thick / 16))

@@ -157,7 +157,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("whatever")
 
 
-FUZZ = settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+FUZZ = settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow])
 
 
 @FUZZ

@@ -50,7 +50,7 @@ def test_mitred_strips_reach_the_corner() -> None:
     assert sum(strip_volume(each) for each in strips) == pytest.approx(TOP.volume - core.volume)
 
 
-@settings(max_examples=40, deadline=None, derandomize=True)
+@settings(max_examples=40)
 @given(
     st.permutations((Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)),
     st.integers(1, 4),

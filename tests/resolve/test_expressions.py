@@ -40,6 +40,9 @@ class Workshop:
             raise Misread("ref-unknown", name, reference.at)
         return Quantity(Fraction(self.sizes[name]), EITHER)
 
+    def at_level(self, reference: Reference, level: Value) -> Value:
+        raise Misread("ref-at", f'"{reference.last}" does not lean', reference.at)
+
     def origin_of(self, reference: Reference) -> str:
         return '"none" is 0 (6:9)' if reference.steps[0].name == "none" else ""
 

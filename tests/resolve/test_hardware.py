@@ -111,7 +111,7 @@ def _said(count: int, of: int) -> str:
 SIZES = st.tuples(st.integers(2, 12), st.integers(1, 4), st.integers(1, 16), st.integers(0, 40), st.integers(4, 30))
 
 
-@settings(max_examples=15, deadline=None, derandomize=True, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(sizes=SIZES)
 def test_hinges_of_any_size_are_let_in_or_refused(sizes: tuple[int, int, int, int, int], lay: Lay) -> None:
     """The floors of the two recesses are a knuckle apart, and each recess lies in its part; else a finding says why not."""

@@ -77,7 +77,7 @@ def test_the_compound_settings_of_the_saw() -> None:
 
 
 @given(st.integers(1, 30), st.integers(1, 30))
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=20)
 def test_two_angles_give_sightline_and_resultant(splay: int, rake: int) -> None:
     """Sightline from above: tan = tan rake / tan splay (plane geometry)."""
     x, y, z = direction(Face.BOTTOM, {Face.LEFT: splay, Face.FRONT: rake})

@@ -48,7 +48,7 @@ def said(folder: Path, *changes: tuple[tuple[int, int], str]) -> Path:
 
 
 @given(st.lists(st.tuples(st.sampled_from(PLACES), NONSENSE), min_size=1, max_size=2, unique_by=lambda each: each[0]))
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_nonsense_is_refused_with_a_place(folder: Path, changes: list[tuple[tuple[int, int], str]]) -> None:
     try:
         resolve_file(said(folder, *changes), Clock())

@@ -111,7 +111,7 @@ def test_what_parts_the_board_is_told() -> None:
     assert (fault.code, "2 pieces" in fault.message) == ("shape-failed", True)
 
 
-@settings(max_examples=12, deadline=None, derandomize=True)
+@settings(max_examples=12)
 @given(
     st.integers(0, 300), st.integers(10, 100), st.integers(0, 40), st.integers(5, 20), st.integers(0, 4),
     st.sampled_from([None, 5.0, 12.0]), st.sampled_from([Face.TOP, Face.BOTTOM]),

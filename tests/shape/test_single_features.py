@@ -303,7 +303,7 @@ share = st.floats(0.1, 1.0, allow_nan=False)
 
 
 @pytest.mark.parametrize("kind", SIZES)
-@settings(max_examples=12, deadline=None, derandomize=True)
+@settings(max_examples=12)
 @given(a=share, b=share)
 def test_any_size_takes_what_its_numbers_say(kind: str, a: float, b: float) -> None:
     feature, taken = SIZES[kind](a, b)
@@ -323,7 +323,7 @@ def test_a_slot_no_longer_than_its_drill_is_a_round_hole() -> None:
     assert volume(slot) == pytest.approx(V - 20 * math.pi * 9)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(wide=st.floats(5, 12), angle=st.sampled_from([82, 90]))
 def test_a_countersink_is_a_cone_as_wide_as_the_head(wide: float, angle: float) -> None:
     """By thin slices, apart from the formula of the cone."""

@@ -113,7 +113,7 @@ def test_four_places_are_dimensioned_one_by_one() -> None:
 spots = st.lists(st.integers(0, 150), min_size=2, max_size=6, unique=True).map(sorted)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(spots)
 def test_chains_of_any_widths_stay_legible(spots: list[int]) -> None:
     chain = [below(f"{a}-{b}", a, b, str(b - a)) for a, b in zip(spots, spots[1:], strict=False)]
