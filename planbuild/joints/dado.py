@@ -1,4 +1,4 @@
-"""Dado: the end of a part, as thick as it is, stands in a housing across its mate.
+"""Dado: the end of a part, as thick as it is, stands in a housing across its mate; an edge too, where it is named.
 
 The part is a plain board, longer by the depth of the housing; a stopped housing leaves a corner of it to be cut off.
 """
@@ -15,7 +15,7 @@ from planbuild.joints.commons import Commons, commons
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import rule, share_rule, stepped_share, used
-from planbuild.joints.sides import Side, ends, find_sides, growth
+from planbuild.joints.sides import Side, all_round, ends, find_sides, growth
 from planbuild.joints.stopped import across, corner_of, is_usual, stopped_at, stops_of
 from planbuild.joints.touching import crossed_width
 from planbuild.records.design import JointSaid, Said
@@ -80,7 +80,7 @@ class Dado:
         """Reports `joint-dado-depth`, `joint-dado-tongue`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and
         `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
-        sides = find_sides(said.part, said.into, ends, site)
+        sides = find_sides(said.part, said.into, ends, site, named=all_round)
         housed = [_housed(each, said, site) for each in sides or ()]
         if common is None or not housed or any(each is None for each in housed):
             return None

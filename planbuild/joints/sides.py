@@ -116,8 +116,12 @@ def all_round(board: Board) -> tuple[Face, ...]:
     return (*ends(board), board.width_axis.low, board.width_axis.high)
 
 
-def find_sides(parts: Sequence[Said], into: Into, sides: Sides, site: Site) -> list[Side] | None:
+def find_sides(
+    parts: Sequence[Said], into: Into, sides: Sides, site: Site, named: Sides | None = None
+) -> list[Side] | None:
     """Every side that goes in, in the order said; None after reporting what is wrong with any.
+
+    `named` are sides that may be named (`runner.left`), if more than those that a bare part means.
 
     Reports `joint-not-an-end`, `joint-no-mate`, `joint-two-mates`, `joint-copies-differ`, `joint-into-side`, `joint-side`.
     """
@@ -125,7 +129,7 @@ def find_sides(parts: Sequence[Said], into: Into, sides: Sides, site: Site) -> l
     mates = _mates(into, site)
     if mates is None or any(each is None for each in chosen):
         return None
-    wanted = _wanted([each for each in chosen if each], sides, site)
+    wanted = _wanted([each for each in chosen if each], sides, named or sides, site)
     if wanted is None or not _sides_are_known(into, wanted, site):
         return None
     found = [_side(each, mates.at(each.face), site) for each in wanted]
@@ -153,17 +157,17 @@ def _sides_are_known(into: Into, wanted: Sequence[_Wanted], site: Site) -> bool:
     return not vain
 
 
-def _wanted(chosen: Sequence[Chosen], sides: Sides, site: Site) -> list[_Wanted] | None:
+def _wanted(chosen: Sequence[Chosen], sides: Sides, named: Sides, site: Site) -> list[_Wanted] | None:
     """Every side that was chosen; None after reporting."""
     found: dict[tuple[str, Face], _Wanted] = {}
     sound = True
     for each in chosen:
-        able = sides(each.board)
+        able = named(each.board)
         if each.face and each.face not in able:
             _not_a_side(each, able, site)
             sound = False
             continue
-        for face in (each.face,) if each.face else able:
+        for face in (each.face,) if each.face else sides(each.board):
             wish = found.setdefault((each.board.id, face), _Wanted(each.board, face, each.span, set()))
             wish.copies |= set(each.copies)
     for wish in found.values():

@@ -18,8 +18,8 @@ Stopped = Mapping[str, Said] | Said | None
 
 
 def across(side: Side) -> Axis:
-    """The way the housing runs: across the width of the part that goes in."""
-    return side.board.width_axis
+    """The way the housing runs: along the side that goes in."""
+    return next(axis for axis in side.face.axis.others if axis is not side.board.face.axis)
 
 
 def stops_of(stopped: Stopped, side: Side, site: Site) -> dict[Face, float] | None:

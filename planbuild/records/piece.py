@@ -161,12 +161,14 @@ class Joint:
 
 @dataclass(frozen=True)
 class Assembly:
-    """A subassembly named by the designer; `groups` has one tuple of (part, copy) for each copy of it."""
+    """A subassembly: named by the designer, or all of a block (`of_block`), which is only joined beforehand if it can be;
+    `groups` has one tuple of (part, copy) for each copy of it."""
 
     id: str
     name: str
     origin: Span
     groups: tuple[tuple[tuple[str, int], ...], ...]
+    of_block: bool = False
 
 
 @dataclass(frozen=True)

@@ -66,6 +66,10 @@ class Places(Sayings):
         """Where a face of the straight body of the copy that `said` names stands, mm."""
         return self._asked(self.placing.within(said.scope).standing, path, face, said)
 
+    def extent(self, path: Path, axis: Axis, said: Said) -> Fraction:
+        """How far the straight body of a thing reaches along a direction, mm; asked without its place."""
+        return self.placing.within(said.scope).extent(path, axis)
+
     def _leaning_line(self, path: Path, axis: Axis, said: Said, over: Over) -> Fraction:
         """Halfway between the two faces at the level at which they are met, each taken on its own middle."""
         placing = self.placing.within(said.scope)

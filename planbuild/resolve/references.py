@@ -280,6 +280,11 @@ class Placing:
         message = f'A board has no {last}. "{name}" runs {_runs(lie.grain)}, so its {last} is `{own}`.'
         raise Misread("ref-measure", message, reference.at, hints=(f"Write `{own}`.",))
 
+    def extent(self, path: Path, axis: Axis) -> Fraction:
+        """How far the straight body of a part or opening reaches along a direction, mm, wherever it stands."""
+        id = self.id_of(path)
+        return self.ledger.ask(MeasureOf(id, axis, self._lies[id].measure_of(axis)))
+
     # ------------------------------------------------------------ refusing
 
     def _some_direction(self, reference: Reference, axis: Axis | None) -> Axis:

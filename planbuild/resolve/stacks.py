@@ -45,11 +45,10 @@ def stack(id: str, said: RepeatSaid, places: Places) -> Stack:
 
 
 def _rail(said: RepeatSaid, axis: Axis, places: Places) -> Fraction:
-    """How much of the space one rail takes."""
+    """How much of the space one rail takes; never asked where it stands, since that may hang on the openings."""
     assert said.rails is not None
     path = places.named(said.rails)
     if path is None:
         message = f'"{said.rails.text}" is no part that could stand between openings.'
         raise places.refuse("place-row", said.rails, message, "the name of the rails")
-    low, high = (places.standing(path, face, said.rails) for face in (axis.low, axis.high))
-    return high - low
+    return places.extent(path, axis, said.rails)

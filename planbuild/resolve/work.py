@@ -95,7 +95,8 @@ def block_assemblies(blocks: Sequence[Block], boards: Mapping[str, Board], named
         if holder(block.id) or trapped or len(block.parts) < 2 or taken & set(block.parts):
             continue
         whole = tuple((part, copy) for part in block.parts for copy in range(len(boards[part].copies)))
-        found.append(Assembly(block.id, block.name, block.origin, _by_block((whole,), block.id, copies, boards)))
+        groups = _by_block((whole,), block.id, copies, boards)
+        found.append(Assembly(block.id, block.name, block.origin, groups, of_block=True))
     return tuple(found)
 
 

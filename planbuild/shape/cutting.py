@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
+from planbuild.joints.touching import near
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import (
     Arch,
@@ -278,6 +279,8 @@ def cut_feature(feature: Feature, work: Workpiece) -> None:
 def cut_free_openings(features: Sequence[Feature], work: Workpiece) -> list[Feature]:
     """Cuts in one go all openings that meet no other cut, and gives back those still to be cut one by one.
 
+    One that only touches another waits too: a hole in the floor of a rabbet reaches a little out of its mouth.
+
     Only a matter of time: where anything is amiss nothing is cut, so that each fault finds its own feature.
     """
     try:
@@ -293,7 +296,7 @@ def cut_free_openings(features: Sequence[Feature], work: Workpiece) -> list[Feat
 
 def _crossed(cut: Cut, planned: Sequence[tuple[Feature, list[Cut]]], work: Workpiece) -> bool:
     others = [region for _, cuts in planned for each in cuts if each is not cut for region in each.regions]
-    return any(region.meet(other).is_solid for region in cut.regions for other in (*others, *work.cut_before))
+    return any(near(region, other) for region in cut.regions for other in (*others, *work.cut_before))
 
 
 @kernel.guarded

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from boards_by_hand import BOTTOM_TOP, LEFT_RIGHT, PAIR_LR, board, box, inches, joined, refused, site
+from boards_by_hand import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, PAIR_LR, board, box, inches, joined, refused, site
 from hypothesis import given
 from hypothesis import strategies as st
 from joined_pieces import cut_and_proved, told_of
@@ -121,3 +121,17 @@ def test_a_housing_stopped_at_both_ends_is_hidden_and_full(fields: dict[str, str
 def test_a_tongue_without_a_shoulder_is_refused() -> None:
     (told,) = refused(KIND, "shelves", site(SIDE, SHELF), part="shelf.left", tongue="5/8")
     assert told.code == "joint-dado-tongue" and "1/2" in told.expected
+
+
+RUNNER = board("runner", box(0.75, 2.75, 0, 5, 3, 3.75), FRONT_BACK, Face.TOP, stock="frame_ash")
+
+
+def test_an_edge_goes_in_where_it_is_named() -> None:
+    """The runner of a web frame stands in the side with its whole long edge; a bare name would mean its ends."""
+    made = joined(KIND, "webs", site(SIDE, RUNNER), part="runner.left", depth="1/4", glue="no")
+    assert inches(housing(made, "side").void) == (0.5, 0.75, 0, 5, 3, 3.75)
+    assert made.grows["runner"] == {Face.LEFT: pytest.approx(6.35)}
+    stopped = joined(KIND, "webs", site(SIDE, RUNNER), part="runner.left", depth="1/4", stopped={"front": "1/2"})
+    assert inches(housing(stopped, "side").void) == (0.5, 0.75, 0.5, 5, 3, 3.75)
+    told = refused(KIND, "webs", site(SIDE, RUNNER), part="runner.top")
+    assert [each.code for each in told] == ["joint-not-an-end"]

@@ -19,7 +19,7 @@ from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.phrases import listed
 from planbuild.derive.steps.slid_in import slid_in, way_in
 from planbuild.records.features import Tenon
-from planbuild.records.piece import Contact, Joint, Part, Piece
+from planbuild.records.piece import Assembly, Contact, Joint, Part, Piece
 from planbuild.records.solids import Key
 
 
@@ -95,23 +95,35 @@ def _captures(piece: Piece, joint: Joint) -> bool:
 def plan_joinings(piece: Piece) -> tuple[tuple[Joining, ...], tuple[Diagnostic, ...]]:
     """The glue-ups in an order that works: the designer's assemblies from the smallest, then what joins them all.
 
-    Reports `step-locked` for a glue-up that no order of straight moves closes.
+    A block that what is around it holds from more than one side (a case round its web frames) is not joined beforehand; the
+    largest such one is taken apart first.  Reports `step-locked` for a glue-up that no order of straight moves closes.
     """
-    return _Planner(piece).plan()
+    assemblies = piece.assemblies
+    while True:
+        planner = _Planner(piece, assemblies)
+        found = planner.plan()
+        held = [each for each in assemblies if each.of_block and each.id in planner.held]
+        if not held:
+            return found
+        largest = max(held, key=lambda each: len(each.groups[0]))
+        assemblies = tuple(each for each in assemblies if each is not largest)
 
 
 class _Planner:
-    def __init__(self, piece: Piece) -> None:
+    def __init__(self, piece: Piece, assemblies: Sequence[Assembly]) -> None:
         self.piece = piece
+        self.assemblies = assemblies
         self.joints = [each for each in piece.joints if is_assembled(piece, each)]
         parts = [each for each in piece.parts if not each.made_by]
         self.units = [Unit(part.id, part.name, ((part.id, i),)) for part in parts for i in range(len(part.copies))]
         self.found: list[Joining] = []
         self.faults: list[Diagnostic] = []
+        self.held = set[str]()
+        """Units that a glue-up holds from more than one side."""
 
     def plan(self) -> tuple[tuple[Joining, ...], tuple[Diagnostic, ...]]:
         later = {each.id for each in self.piece.parts if slid_in(self.piece, each.id)}
-        for each in sorted(self.piece.assemblies, key=lambda a: max(map(len, a.groups), default=0)):
+        for each in sorted(self.assemblies, key=lambda a: max(map(len, a.groups), default=0)):
             groups = [tuple(key for key in group if key[0] not in later) for group in each.groups]
             self._join(each.id, each.name, groups, each.origin)
         self._join_rest()
@@ -203,6 +215,7 @@ class _Planner:
         links = self.links(units)
         stuck = take_apart(units, links).stuck
         if stuck:
+            self.held |= {each.id for each in stuck if len(ways_home(each, stuck, links)) > 1}
             self.faults.append(_locked(self.piece, stuck, links, origin))
 
 
