@@ -25,6 +25,7 @@ from planbuild.read.report import Report
 from planbuild.read.schema import ABSENT, Binder, Where
 from planbuild.read.sections import Sections
 from planbuild.read.source import read_source
+from planbuild.read.steps_of_blocks import steps_of_block
 from planbuild.read.taking import Given, Taking, takings
 from planbuild.read.top import checked_top
 from planbuild.records.blocks import BlockFileSaid
@@ -37,7 +38,7 @@ DEEPEST = 4
 MOST = 60
 """Blocks put in place in one design; each is read and bound anew."""
 
-HELD = ("parts", "openings", "sizes", "joints", "hardware", "assemblies")
+HELD = ("parts", "openings", "sizes", "joints", "hardware", "assemblies", "stock", "items", "steps")
 """Sections of a block that join those of the design."""
 
 OWN = ("block", "summary", "units", "frame", "moves", "takes", "details", "blocks", *HELD)
@@ -210,6 +211,7 @@ class _Carpenter:
         check_names(text.node, self.report)
         outer = Given(said, {"stock": room.stock, "item": room.items}, room.absent)
         taken = takings(text.node.get("takes"), outer, entry, self.report, path)
+        _add_own(taken, text.node, path)
         binder, sections = self._binder(text, path, taken)
         sections.check_details()
         where = Where(text.node.span if text.name == "" else entry.span, f'block "{text.name or entry.name}"')
@@ -239,9 +241,11 @@ class _Carpenter:
             message = f'"{path}" has a frame of its own: it is placed by its faces, and fills no opening.'
             self.report.fault("block-form", said.into.span, message, expected="`left`, `front`, `bottom` and so on")
         given = (taken.stock, taken.sizes, taken.choices, taken.things)
-        self.gathered.blocks[path] = PlacedBlock(said, kind, frame, block.moves, *given)
+        self.gathered.blocks[path] = PlacedBlock(said, kind, frame, block.moves, *given, block.sources)
         for section, found in self.gathered.held.items():
-            found.update({f"{path}.{name}": value for name, value in getattr(block, section).items()})
+            if section != "steps":
+                found.update({f"{path}.{name}": value for name, value in getattr(block, section).items()})
+        self.gathered.held["steps"].update(steps_of_block(path, kind, block, self.report))
 
     def _check_units(self, block: BlockFileSaid, text: _Text) -> None:
         """A length without a unit would be misread."""
@@ -252,7 +256,13 @@ class _Carpenter:
             self.report.fault("block-units", block.units.span, message, hints=(hint,), related=related)
 
 
+def _add_own(taken: Taking, node: Block, path: str) -> None:
+    """Stock and items that a block describes itself, beside those that it takes."""
+    for section, names in (("stock", taken.stock), ("items", taken.items)):
+        names.update({entry.name: f"{path}.{entry.name}" for entry in node.section(section)})
+
+
 def _as_section(stock: Mapping[str, str], node: Block) -> Entry:
-    """The stock that a block takes, as if it were described there."""
+    """The stock that a block takes or describes, as one section."""
     known = tuple(Entry(Scalar(name, node.span), Block((), node.span)) for name in stock)
     return Entry(Scalar("stock", node.span), Block(known, node.span))

@@ -6,7 +6,6 @@ A field that the records can hold is not listed here: its model in `records.desi
 from __future__ import annotations
 
 from planbuild.read.nodes import Block
-from planbuild.records.blocks import BlockFileSaid
 from planbuild.records.design import (
     ArchSaid,
     BevelSaid,
@@ -112,7 +111,6 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     BowSaid: ("follows", "inside"),
     BlockSaid: ("turn", "photo"),
     OpeningSaid: ("photo",),
-    BlockFileSaid: ("sources", "steps", "stock", "items"),
     RepeatSaid: ("shares",),
     JointSaid: ("screws", "detail", "photo", "into", "dowels", "edges"),
     HardwareSaid: ("from", "photo"),

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from pydantic import Field
 
-from planbuild.records.design import AssemblySaid, HardwareSaid, JointSaid, PartSaid
+from planbuild.records.design import AssemblySaid, HardwareSaid, ItemSaid, JointSaid, PartSaid, SheetSaid, StepSaid, StockSaid
 from planbuild.records.said import Model, Said, SizeSaid
 from planbuild.records.spaces import FrameSaid, MovesSaid, OpeningSaid
 
@@ -35,9 +35,13 @@ class BlockFileSaid(Model):
     units: Said | None = None
     frame: FrameSaid | Said
     moves: MovesSaid | None = None
+    sources: tuple[Said, ...] = ()
     sizes: Mapping[str, SizeSaid] = {}
     parts: Mapping[str, PartSaid] = {}
     openings: Mapping[str, OpeningSaid] = {}
     joints: Mapping[str, JointSaid] = {}
     hardware: Mapping[str, HardwareSaid] = {}
     assemblies: Mapping[str, AssemblySaid] = {}
+    stock: Mapping[str, StockSaid | SheetSaid] = {}
+    items: Mapping[str, ItemSaid] = {}
+    steps: Mapping[str, StepSaid] = {}

@@ -74,7 +74,8 @@ class PlacedBlock:
 
     `kind` is what its file calls it; `frame` its own one, None if it fills an opening; `stock` is what the names of its
     stock are in the design, `sizes` are those that it takes (given or not), `choices` the word chosen for each of its
-    choices, `things` whether each item that it takes is given.
+    choices, `things` whether each item that it takes is given,
+    `sources` those that its text names.
     """
 
     said: BlockSaid
@@ -85,3 +86,4 @@ class PlacedBlock:
     sizes: Mapping[str, SizeSaid] = field(default_factory=dict)
     choices: Mapping[str, Said] = field(default_factory=dict)
     things: Mapping[str, bool] = field(default_factory=dict)
+    sources: tuple[Said, ...] = ()

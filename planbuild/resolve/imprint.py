@@ -54,7 +54,7 @@ def _sources(design: Design) -> tuple[str, ...]:
     """Those of the whole and those of any part, joint, block or step, each once."""
     sections = (design.parts, design.joints, design.hardware, design.openings, design.steps)
     said = [*design.sources, *(each for section in sections for thing in section.values() for each in thing.sources)]
-    said += [each for block in design.blocks.values() for each in block.said.sources]
+    said += [each for block in design.blocks.values() for each in (*block.sources, *block.said.sources)]
     return tuple(dict.fromkeys(each.text for each in said))
 
 

@@ -10,12 +10,18 @@ from planbuild.records.hardware import Figure, Item
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.fittings.kinds import LENGTHS, SIZES, WANTED
 from planbuild.resolve.sayings import Sayings, tried
+from planbuild.resolve.scopes import holder
 
 
 def items(said: Mapping[str, ItemSaid], sayings: Sayings) -> dict[str, Item]:
-    """The items of the design.  Reports `word-unknown`, `item-field`."""
-    found = {id: tried(item_of, id, each, sayings) for id, each in said.items()}
-    return {id: item for id, item in found.items() if item is not None}
+    """The items of the design; of what blocks describe, like things are one.  Reports `word-unknown`, `item-field`."""
+    found: dict[str, Item] = {}
+    for id, each in said.items():
+        item = tried(item_of, id, each, sayings)
+        if item is not None:
+            like = (other for other in found.values() if replace(item, id=other.id, origin=other.origin) == other)
+            found[id] = next(like, item) if holder(id) else item
+    return found
 
 
 def item_of(id: str, said: ItemSaid, sayings: Sayings, name: str = "") -> Item:

@@ -6,11 +6,11 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 from planbuild.core.diagnostics import Collector
 from planbuild.core.spelling import did_you_mean
-from planbuild.records.design import Design, Said
+from planbuild.records.design import AddedStepsSaid, Design, OwnStepSaid, Said, StepSaid
 from planbuild.resolve.expressions.evaluate import wanted
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.expressions.values import Quantity
@@ -28,6 +28,8 @@ _SIGNS: dict[str, Callable[[Fraction, Fraction], bool]] = {
     "<=": lambda a, b: a <= b,
 }
 
+AnyStep = TypeVar("AnyStep", StepSaid, OwnStepSaid)
+
 SECTIONS = ("parts", "openings", "blocks", "joints", "hardware")
 
 
@@ -44,7 +46,28 @@ def present(design: Design, report: Collector) -> Design:
     gone = {id: when for section in ("parts", "openings", "blocks") for id, when in absent[section].items()}
     kept = {section: _kept(getattr(design, section), absent[section], absent["blocks"]) for section in SECTIONS}
     others = {section: _kept(getattr(design, section), {}, absent["blocks"]) for section in ("sizes", "assemblies")}
-    return design.model_copy(update={**kept, **others, "absent": gone})
+    return design.model_copy(update={**kept, **others, "steps": _steps(design.steps, gone), "absent": gone})
+
+
+def _steps(said: Mapping[str, StepSaid], gone: Iterable[str]) -> dict[str, StepSaid]:
+    """Without what is said of the work on things that are not there."""
+
+    def there(id: str) -> bool:
+        thing = id.partition(".")[2]
+        return not any(thing == each or within(thing, each) for each in gone)
+
+    def placed(step: AnyStep) -> AnyStep:
+        said = {field: getattr(step, field) for field in ("after", "before") if getattr(step, field)}
+        return step.model_copy(update={field: tuple(each for each in ids if there(each.text)) for field, ids in said.items()})
+
+    kept: dict[str, StepSaid] = {}
+    for id, step in said.items():
+        if isinstance(step, AddedStepsSaid):
+            own = {name: placed(each) for name, each in step.added.items() if there(name)}
+            kept[id] = step.model_copy(update={"added": own})
+        elif there(id):
+            kept[id] = placed(step)
+    return kept
 
 
 def _whens(section: Mapping[str, Any]) -> dict[str, Said]:

@@ -18,6 +18,7 @@ from planbuild.resolve.facts import MOST_LAYERS, layers_of
 from planbuild.resolve.ledger import StockOf
 from planbuild.resolve.places import Places
 from planbuild.resolve.sayings import figure, tried
+from planbuild.resolve.scopes import holder
 from planbuild.resolve.setting_out import SettingOut
 from planbuild.resolve.sheets import pair, sheet_of
 
@@ -26,9 +27,17 @@ _SOURCE = "tables/thickness: NHLA table of surfaced hardwood thickness"
 
 
 def stocks(setting_out: SettingOut) -> dict[str, Stock]:
-    """The stock of the design, without what is faulty.  Reports `stock-species`, `stock-rough`, `stock-thin`."""
-    found = ((id, _stock(id, said, setting_out)) for id, said in setting_out.design.stock.items())
-    return {id: stock for id, stock in found if stock is not None}
+    """The stock of the design, without what is faulty.  Reports `stock-species`, `stock-rough`, `stock-thin`.
+
+    What a block describes itself is bought with what is like it: a block used twice brings one stock.
+    """
+    found: dict[str, Stock] = {}
+    for id, said in setting_out.design.stock.items():
+        stock = _stock(id, said, setting_out)
+        if stock is not None:
+            like = (each for each in found.values() if replace(stock, id=each.id, origin=each.origin) == each)
+            found[id] = next(like, stock) if holder(id) else stock
+    return found
 
 
 def _stock(id: str, said: StockSaid | SheetSaid, setting_out: SettingOut) -> Stock | None:

@@ -102,14 +102,19 @@ def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
         sizes=draft.sizes,
         tools=tools,
         hardware=draft.hardware,
-        check=" ".join(each for each in (draft.check, *(wish.check for wish in wishes)) if each),
-        cautions=(*own, *cautions_of(job, task, draft, tools)),
-        why=" ".join(sentence(wish.why) for wish in wishes if wish.why) or found.placed.reason,
+        check=_once(draft.check, *(wish.check for wish in wishes)),
+        cautions=(*dict.fromkeys(own), *cautions_of(job, task, draft, tools)),
+        why=_once(*(sentence(wish.why) for wish in wishes if wish.why)) or found.placed.reason,
         wait=draft.wait,
-        note=" ".join(each for each in (draft.note, *(wish.note for wish in wishes)) if each),
+        note=_once(draft.note, *(wish.note for wish in wishes)),
         drawing=found.scene.id if found.scene else "",
         photo=next((wish.photo for wish in wishes if wish.photo), ""),
     )
+
+
+def _once(*texts: str) -> str:
+    """What is said of several parts of one step in the same words is printed once: a block may be used twice."""
+    return " ".join(dict.fromkeys(each for each in texts if each))
 
 
 def _counts(job: Job, task: Task) -> tuple[tuple[str, int], ...]:
