@@ -10,16 +10,18 @@ import math
 from collections.abc import Iterable, Sequence
 from itertools import pairwise, product
 
+import pytest
+
 from planbuild.core.geometry import Axis, Box, Span1
 from planbuild.records.corner_slots import CornerSlot
-from planbuild.records.features import Bevel, Feature, Groove, Hole, Mortise, Rabbet, Tenon
+from planbuild.records.features import Bevel, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
-from planbuild.records.shaped import Sawn
+from planbuild.records.shaped import Sawn, Turned
 from planbuild.records.slanted import EndCut
 from planbuild.records.tails import Comb, Sockets, Tails
 
 SQUARE = (Mortise, Groove, Rabbet)
-KNOWN = (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, Sawn, EndCut, CornerSlot)
+KNOWN = (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, EdgeBevel, Taper, Turned, Sawn, EndCut, CornerSlot)
 
 
 def volume_of(part: Part) -> float:
@@ -33,8 +35,7 @@ def volume_of(part: Part) -> float:
 
 def _square_voids(part: Part) -> Iterable[Box]:
     for each in part.features:
-        if isinstance(each, SQUARE):
-            assert not (isinstance(each, Mortise) and (each.flare or each.rises)), "no formula yet for mortises that slope"
+        if isinstance(each, SQUARE) and not (isinstance(each, Mortise) and (each.round or each.rises)):
             yield each.void
         if isinstance(each, Sawn) and each.is_square:
             yield each.region(part.body)
@@ -77,6 +78,15 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
         thick = part.body.size(feature.keeps.axis)
         (run,) = (axis for axis in Axis if axis not in (feature.face.axis, feature.keeps.axis))
         return thick * thick * math.tan(math.radians(feature.angle)) / 2 * part.body.size(run)
+    if isinstance(feature, Turned):
+        return part.body.volume - _round_bar(feature, part.body)
+    if isinstance(feature, EdgeBevel):
+        (run,) = (axis for axis in Axis if axis not in (feature.edge[0].axis, feature.edge[1].axis))
+        return (feature.step + feature.depth) / 2 * feature.margin * part.body.size(run)
+    if isinstance(feature, Taper):
+        return _tapered(feature, part.body)
+    if isinstance(feature, Mortise):
+        return _beside_square(feature, part.body)
     if isinstance(feature, Sawn) and not feature.is_square:
         deep = feature.depth or part.body.size(feature.face.axis)
         return part.body.volume - _outlined(feature) * deep if feature.keeps else _outlined(feature) * deep
@@ -88,10 +98,58 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
         flat = _under(feature.stop, steep, feature.deep) - _under(feature.start, steep, feature.deep)
         return flat * feature.across.size
     if isinstance(feature, Tenon):
-        plain = not (feature.mitre or feature.wedging or feature.keyway or feature.haunch)
-        assert plain, "no formula yet for tenons that are mitred, wedged, keyed or haunched"
-        return _chamfered(feature)
+        return _worked(feature)
     return 0.0
+
+
+def _round_bar(turned: Turned, body: Box) -> float:
+    """As thick from end to end, as pegs are."""
+    (thick,) = {round(each.diameter, 9) for each in turned.stations}
+    wide, *_, long = sorted(body.size(axis) for axis in Axis)
+    assert thick == pytest.approx(wide) and turned.span.size == pytest.approx(long), "no formula yet for parts that stay square"
+    return math.pi * thick**2 / 4 * long
+
+
+def _tapered(taper: Taper, body: Box) -> float:
+    """A wedge off one face, or half of it off each of two."""
+    assert len(taper.leaving) == 1, "no formula yet for tapers on all faces"
+    ((axis, left),) = taper.leaving
+    run, (third,) = abs(body.at(taper.end) - taper.start), (each for each in Axis if each not in (axis, taper.end.axis))
+    return (body.size(axis) - left) * run / 2 * body.size(third)
+
+
+def _beside_square(mortise: Mortise, body: Box) -> float:
+    """A bored hole, a floor that slopes up to nothing, or what opens beside a square mortise toward its far face."""
+    if mortise.round or mortise.rises:
+        return mortise.void.volume * (math.pi / 4 if mortise.round else 0.5)
+    if not mortise.flare or mortise.flare_axis is None:
+        return 0.0
+    far, near = body.at(mortise.face.opposite), body.at(mortise.face)
+    run = abs(far - (near if mortise.flare_from is None else mortise.flare_from))
+    (third,) = (each for each in Axis if each not in (mortise.flare_axis, mortise.face.axis))
+    return mortise.flare * run * mortise.void.size(third)
+
+
+def _worked(tenon: Tenon) -> float:
+    """What is taken from the block of a tenon, less the haunch that stands beside it."""
+    block, taken = tenon.block, _chamfered(tenon)
+    if tenon.round:
+        assert not tenon.tip_chamfer, "no formula yet for round tips with a chamfer"
+        taken += block.volume * (1 - math.pi / 4)
+    if tenon.mitre:
+        thick, (wide,) = tenon.mitre.short.axis, (a for a in Axis if a not in (tenon.mitre.short.axis, tenon.end.axis))
+        taken += block.size(thick) ** 2 / 2 * block.size(wide)
+    for kerf in tenon.wedging.kerfs if tenon.wedging else ():
+        (third,) = (axis for axis in Axis if axis not in (kerf.across, tenon.end.axis))
+        taken += kerf.width * (kerf.depth * block.size(third) - tenon.tip_chamfer**2)
+    if tenon.keyway:
+        way, deep = tenon.keyway, block.size(tenon.keyway.face.axis)
+        taken += way.width * deep * (way.length - way.slope * deep / 2)
+    for peg in tenon.pegs:
+        taken += math.pi * peg.diameter**2 / 4 * block.size(peg.face.axis)
+    if tenon.haunch:
+        taken -= tenon.haunch.box.volume / (2 if tenon.haunch.sloped else 1)
+    return taken
 
 
 def _outlined(sawn: Sawn) -> float:

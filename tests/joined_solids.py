@@ -51,10 +51,15 @@ def together(solids: Solids, *keys: Key) -> float:
     return volume(kernel.fuse(first, others).Shape())
 
 
+def block_of(*boxes: Box) -> Shape:
+    """Blocks put together."""
+    first, *others = (kernel.block(box) for box in boxes)
+    return kernel.fuse(first, others).Shape()
+
+
 def of_boxes(*boxes: Box) -> float:
     """Volume of blocks put together."""
-    first, *others = (kernel.block(box) for box in boxes)
-    return volume(kernel.fuse(first, others).Shape())
+    return volume(block_of(*boxes))
 
 
 def clash(solids: Solids, moving: Key, still: Key, by: Vec = (0.0, 0.0, 0.0)) -> float:

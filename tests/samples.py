@@ -1,6 +1,7 @@
 """What a sample of a joint is: boards placed by a design, and what the joint between them must leave.
 
-`SAMPLES` has one entry a kind of joint; the functions that fill it are in `samples_of_frames` and `samples_of_cases`.
+`SAMPLES` has one entry a form of joint, named by its kind, or by its kind and what is particular about it; the functions that
+fill it are in `samples_of_frames`, `samples_of_tenons` and `samples_of_cases`.
 Units: mm.
 """
 
@@ -13,7 +14,8 @@ from dataclasses import dataclass, field
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn, SearchStrategy
 
-from planbuild.core.geometry import Axis, Box, Vec, hull
+from planbuild.core.geometry import Axis, Box, Span1, Vec, hull
+from planbuild.records.piece import Joint
 
 X, Y, Z = Axis
 LEFT: Vec = (-1.0, 0.0, 0.0)
@@ -55,13 +57,14 @@ class Sample:
     """Boards and the joint between the first two of them; the first moves.
 
     `empty` is the volume that the joint leaves open inside the bodies as placed (None: only what its features take),
-    `proud` that of wood which stands out of them.  Along `blocked` the first board cannot be moved by 2 mm once it is home.
+    `proud` that of wood which stands out of them (None: not reckoned); either may need the joint as it was made, for a play
+    that follows the wood.  Along `blocked` the first board cannot be moved by 2 mm once it is home; along any other way it can.
     """
 
     boards: tuple[Lumber, ...]
     said: Mapping[str, str]
-    empty: float | None = 0.0
-    proud: float = 0.0
+    empty: float | Callable[[Joint], float] | None = 0.0
+    proud: float | None = 0.0
     blocked: tuple[Vec, ...] = ()
     play: float = 0.0
     """How far it can still go on the way home."""
@@ -74,10 +77,23 @@ class Sample:
     others: Mapping[str, str] = field(default_factory=dict)
     """Further joints, by id."""
 
+    @property
+    def frame(self) -> Box:
+        return hull([board.body for board in self.boards])
+
+    @property
+    def bodies(self) -> tuple[Box, ...]:
+        """As they stand in the piece, whose frame begins at nothing."""
+        low, spans = self.frame, []
+        for board in self.boards:
+            places = {axis: (board.body.along(axis), low.along(axis).low) for axis in Axis}
+            spans.append({axis: Span1(span.low - start, span.high - start) for axis, (span, start) in places.items()})
+        return tuple(Box.of(each) for each in spans)
+
     def design(self, **changes: str | None) -> str:
         """The text of the design, with fields of the joint said otherwise (None: left out)."""
         said = {key: text for key, text in {**self.said, **changes}.items() if text is not None}
-        frame = hull([board.body for board in self.boards])
+        frame = self.frame
         sizes = ", ".join(f"{name}: {frame.size(axis):g}" for name, axis in (("width", X), ("depth", Y), ("height", Z)))
         sizes += f", beyond: [{self.beyond}]" if self.beyond else ""
         lines = ["format: 1", "title: Trial", "contact: trial@plans.example", "licence: free", "units: mm"]
@@ -92,14 +108,19 @@ Drawn = Callable[[DrawFn], Sample]
 SAMPLES: dict[str, SearchStrategy[Sample]] = {}
 
 
-def sample(kind: str) -> Callable[[Drawn], Drawn]:
-    """Keeps a function that draws the sizes of a sample as that of a kind."""
+def sample(kind: str, form: str = "") -> Callable[[Drawn], Drawn]:
+    """Keeps a function that draws the sizes of a sample as that of a kind, or of one form of it."""
 
     def kept(drawn: Drawn) -> Drawn:
-        SAMPLES[kind] = st.composite(drawn)()
+        SAMPLES[f"{kind}, {form}" if form else kind] = st.composite(drawn)()
         return drawn
 
     return kept
+
+
+def kind_of(name: str) -> str:
+    """The kind of joint that a sample is of."""
+    return name.split(", ")[0]
 
 
 def whole(draw: DrawFn, low: float, high: float) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
-from samples import BACK, DOWN, FRONT, RIGHT, UP, Lumber, Sample, X, Y, Z, sample, whole
+from samples import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Lumber, Sample, X, Y, Z, sample, whole
 from timber import box
 
 SCREW = "items:\n  screw: {item: wood screw, gauge: 8, length: 32, head: pan}\n"
@@ -26,13 +26,24 @@ def dado(draw: DrawFn) -> Sample:
     return Sample(boards, said, blocked=(UP, DOWN, *((FRONT,) if stop else ())))
 
 
+@sample("dado", "tongued")
+def tongued_dado(draw: DrawFn) -> Sample:
+    """A barefaced tongue, flush with the face side of the shelf."""
+    boards = shelf, side = shelf_and_side(draw)
+    tongue = draw(st.sampled_from(("third", f"{whole(draw, 3, shelf.body.size(Z) / 2)}")))
+    said = {"kind": "dado", "part": "shelf.left", "depth": f"{whole(draw, 3, side.body.size(X) / 3)}", "tongue": tongue}
+    stop = draw(st.sampled_from((0, 5, 12, 20)))
+    said |= {"stopped": f"{{front: {stop}}}"} if stop else {}
+    return Sample(boards, said, blocked=(UP, DOWN, *((FRONT,) if stop else ())))
+
+
 @sample("sliding dovetail")
 def sliding_dovetail(draw: DrawFn) -> Sample:
     boards = _, side = shelf_and_side(draw)
     said = {"kind": "sliding dovetail", "part": "shelf.left", "depth": f"{whole(draw, 4, side.body.size(X) / 2)}"}
     stop = draw(st.sampled_from((0, 5, 12, 20)))
     said |= {"slope": f"1:{whole(draw, 6, 9)}", **({"stopped": f"{{front: {stop}}}"} if stop else {})}
-    return Sample(boards, said, blocked=(UP, DOWN, RIGHT), stops=stop > 0)
+    return Sample(boards, said, blocked=(UP, DOWN, LEFT, RIGHT), stops=stop > 0)
 
 
 @sample("rabbet")
@@ -76,7 +87,8 @@ def mitre(draw: DrawFn) -> Sample:
         shallow = {"depth": "4"} if filling == "spline" else {}
         told = {"thickness" if filling == "keys" else "width": f"{whole(draw, 2, 3)}", "stock": "side_wood", **count, **shallow}
         said[filling] = "{" + ", ".join(f"{key}: {text}" for key, text in told.items()) + "}"
-    return Sample(corner(draw), said, blocked=(FRONT, UP, DOWN) if filling == "keys" else (FRONT,))
+    held = {"": (), "keys": (LEFT, UP, DOWN), "spline": (LEFT, BACK)}[filling]
+    return Sample(corner(draw), said, blocked=(FRONT, *held))
 
 
 @sample("through dovetail")
@@ -96,7 +108,7 @@ def half_blind_dovetail(draw: DrawFn) -> Sample:
 def finger_joint(draw: DrawFn) -> Sample:
     boards = corner(draw)
     said = {"kind": "finger joint", "parts": "[side, front_board]", "finger": f"{whole(draw, 8, 24)}"}
-    return Sample(boards, said, blocked=(UP, DOWN))
+    return Sample(boards, said, blocked=(FRONT, UP, DOWN))
 
 
 @sample("lapped dovetail")
@@ -107,7 +119,7 @@ def lapped_dovetail(draw: DrawFn) -> Sample:
         Lumber("post", box(0, post, 0, wide, 0, 400), Z, Y),
     )
     said = {"kind": "lapped dovetail", "tail": "rail.left", "length": f"{whole(draw, 12, post - 10)}"}
-    return Sample(boards, {**said, "slope": f"1:{whole(draw, 6, 9)}"}, blocked=(FRONT, BACK, RIGHT, DOWN))
+    return Sample(boards, {**said, "slope": f"1:{whole(draw, 6, 9)}"}, blocked=(FRONT, BACK, LEFT, RIGHT, DOWN))
 
 
 # ---------------------------------------------------------------- tops, battens, cleats
@@ -126,7 +138,7 @@ def buttons(draw: DrawFn) -> Sample:
     boards = top_on(draw, draw(st.sampled_from(("along", "across"))))
     said = {"kind": "buttons", "top": "slab", "on": "rail", "stock": "rail_wood", "screw": "screw"}
     room = boards[1].body.size(boards[1].grain) - 130
-    return Sample(boards, {**said, "count": f"{whole(draw, 1, min(3, max(1, 1 + room // 25)))}"}, None, more=SCREW)
+    return Sample(boards, {**said, "count": f"{whole(draw, 1, min(3, max(1, 1 + room // 25)))}"}, None, None, more=SCREW)
 
 
 @sample("plates")
