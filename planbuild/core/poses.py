@@ -42,6 +42,12 @@ def along(point: Vec, way: Vec, far: float) -> Vec:
     return point[0] + way[0] * far, point[1] + way[1] * far, point[2] + way[2] * far
 
 
+def placed_at(point: Vec, axis: Axis, place: float) -> Vec:
+    """A point moved to a place along an axis."""
+    x, y, z = (place if each is axis else point[each.value] for each in Axis)
+    return x, y, z
+
+
 @dataclass(frozen=True)
 class Pose:
     """A rigid motion by any angle: a point p goes to `rows` times p, plus `shift`."""

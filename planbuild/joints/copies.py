@@ -13,7 +13,7 @@ from typing import TypeVar
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
-from planbuild.core.poses import Pose, corners
+from planbuild.core.poses import Pose, along, corners
 from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
 from planbuild.records.corner_slots import CornerSlot
@@ -138,7 +138,11 @@ def _outlines_coincide(one: Sawn, other: Sawn) -> bool:
 
 
 def _corners_coincide(one: AngledMortise, other: AngledMortise) -> bool:
-    """The same block, whichever of its sides it is turned by."""
+    """The same block, whichever of its sides it is turned by; of round ones the same middle line, end and thickness."""
+    if one.round or other.round:
+        ways = [(each.mouth, along(each.mouth, each.way, each.depth)) for each in (one, other)]
+        apart = max(math.dist(a, b) for a, b in zip(*ways, strict=True))
+        return one.round is other.round and apart < TINY and abs(one.breadth - other.breadth) < TINY
     first, second = ([each.pose.point(corner) for corner in corners(each.void)] for each in (one, other))
     return all(any(math.dist(a, b) < TINY for b in second) for a in first)
 

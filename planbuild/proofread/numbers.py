@@ -180,20 +180,25 @@ def _of_angled_mortise(part: Part, f: AngledMortise) -> Iterator[Need]:
     """Where its middle lies, its own size, and every angle that is not square."""
     for axis in f.face.axis.others:
         yield from _place(part, f, "middle", axis, f.mouth[axis.value])
-    sides = [f.void.size(axis) for axis in f.face.axis.others]
-    yield Need(f.id, "length", max(sides))
-    yield Need(f.id, "width", min(sides))
+    sides = sorted(f.void.size(axis) for axis in f.face.axis.others)
+    words = ("diameter",) if f.round else ("width", "length")
+    yield from (Need(f.id, word, side) for word, side in zip(words, sides, strict=False))
     if not f.through:
         yield Need(f.id, "depth", f.void.size(f.face.axis))
+    if not f.round:
+        yield from _of_turned_sides(part, f)
+    deep = abs(f.way[f.face.axis.value])
+    for axis in f.face.axis.others:
+        if abs(f.way[axis.value]) > 1e-4 * deep:
+            yield Need(f.id, f"lean {axis.words}", math.degrees(math.atan(abs(f.way[axis.value]) / deep)))
+
+
+def _of_turned_sides(part: Part, f: AngledMortise) -> Iterator[Need]:
     run = f.pose.direction(f.long_axis.high.normal)
     (one, other) = (abs(run[axis.value]) for axis in f.face.axis.others)
     if min(one, other) > math.sin(math.radians(0.5)) * math.hypot(one, other):
         along = one if part.grain not in f.face.axis.others or part.grain is f.face.axis.others[0] else other
         yield Need(f.id, "angle of the long sides", math.degrees(math.acos(along / math.hypot(one, other))))
-    deep = abs(f.way[f.face.axis.value])
-    for axis in f.face.axis.others:
-        if abs(f.way[axis.value]) > 1e-4 * deep:
-            yield Need(f.id, f"lean {axis.words}", math.degrees(math.atan(abs(f.way[axis.value]) / deep)))
 
 
 def _of_end_cut(part: Part, f: EndCut) -> Iterator[Need]:

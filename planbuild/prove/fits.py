@@ -196,15 +196,16 @@ def _blocked(standing: Standing) -> Iterator[Diagnostic]:
         for mortise in (feature for feature in part.features if isinstance(feature, Mortise | AngledMortise)):
             pose = mortise.pose if isinstance(mortise, AngledMortise) else None
             left = sum(volume for volume, _ in pieces_within(standing.solids.of[part.id].cut, mortise.void, pose))
-            standing_floor = _beside(mortise) if isinstance(mortise, Mortise) else 0.0
+            standing_floor = _beside(mortise)
             if left > (standing_floor + 1e-6) * mortise.void.volume:
                 message = f"Wood is left in the mortise {mortise.id} of {part.name}."
                 yield Diagnostic("joint-mortise-blocked", message, span=mortise.origin)
 
 
-def _beside(mortise: Mortise) -> float:
+def _beside(mortise: Mortise | AngledMortise) -> float:
     """The share of its block in which wood may stand: below a rising floor, in the corners around a round one."""
-    return 1 - math.pi / 4 if mortise.round else 0.5 if mortise.rises else 0.0
+    rises = isinstance(mortise, Mortise) and mortise.rises
+    return 1 - math.pi / 4 if mortise.round else 0.5 if rises else 0.0
 
 
 def _where(standing: Standing, contact: Contact) -> str:

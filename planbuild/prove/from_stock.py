@@ -13,6 +13,7 @@ from planbuild.prove.standing import Standing
 from planbuild.prove.telling import size_of_box, told
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Part, Stock
+from planbuild.records.slanted import EndCut
 
 LEAST_PLANED = 3 / 16 * 25.4
 """Taken off a rough board, both faces together, where no table knows its thickness (common practice, 3/16 to 1/4 in)."""
@@ -116,7 +117,12 @@ def _as_large_as_stated(standing: Standing, part: Part) -> Iterator[Diagnostic]:
     left, sawn = size_of_box(ruler, made), size_of_box(ruler, stated)
     if over > TINY:
         yield Diagnostic("stock-box", f"{part.name} comes out {left} where its numbers say {sawn}.", span=part.origin)
-    elif left != sawn and max(face.sign * (stated.at(face) - made.at(face)) for face in Face) > TINY:
+    elif left != sawn and any(face.sign * (stated.at(face) - made.at(face)) > TINY + _off(part, face) for face in Face):
         message = f"{part.name} is sawn to {sawn}, and its shapes leave only {left}."
         hints = ("Make the body smaller if a shape should not take a whole face off.",)
         yield Diagnostic("stock-box", message, Severity.WARNING, part.origin, hints=hints)
+
+
+def _off(part: Part, face: Face) -> float:
+    """What a shape may take off the longest corner of a slanted end, as from the round foot of a leg that leans."""
+    return sum(each.beyond(part.body) for each in part.features if isinstance(each, EndCut) and each.end is face)

@@ -15,7 +15,7 @@ from typing import Any
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion
-from planbuild.core.poses import corners
+from planbuild.core.poses import along, corners
 from planbuild.prove.standing import Standing
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
@@ -181,7 +181,13 @@ def _void(feature: Mortise | Groove | Rabbet, part: Part, motion: Motion) -> Ite
 
 
 def _angled(mortise: AngledMortise, part: Part, motion: Motion) -> Iterator[Item]:
-    """By the corners of its block, the way in told by its face: so it does not matter which side it is turned by."""
+    """By the corners of its block, the way in told by its face: so it does not matter which side it is turned by.  A round
+    one by its middle line."""
+    if mortise.round:
+        ends = [motion.point(each) for each in (mortise.mouth, along(mortise.mouth, mortise.way, mortise.depth))]
+        numbers = [_figure(number) for end in ends for number in end]
+        yield "angled bore", _faces([mortise.face], motion), (*numbers, _figure(mortise.breadth))
+        return
     places = sorted(_figures(*motion.point(mortise.pose.point(corner))) for corner in corners(mortise.void))
     yield "angled mortise", _faces([mortise.face], motion), tuple(number for place in places for number in place)
 

@@ -10,13 +10,14 @@ from shapely import box as rectangle
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Axis, Box, Vec
-from planbuild.core.poses import Pose, along, cross, dot, rim, unit
+from planbuild.core.poses import Pose, along, cross, dot, rim, same_way, unit
 from planbuild.prove.measuring import COPLANAR, FlatFace, contacts, in_plane
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told, told_area
 from planbuild.records.features import Groove, Mortise, Rabbet, Tenon
 from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Contact, Joint
+from planbuild.records.shaped import goes_in_whole
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.solids import Key
 from planbuild.records.tails import Comb, Tails
@@ -69,6 +70,8 @@ def _first_of_each(shoulders: Sequence[_Shoulder]) -> list[_Shoulder]:
 
 def _shoulders(standing: Standing, joint: Joint) -> Iterator[_Shoulder]:
     for contact in joint.contacts:
+        if _has_no_shoulder(standing, joint, contact):
+            continue
         if contact.outline:
             yield _askew(standing, joint, contact)
             continue
@@ -76,6 +79,14 @@ def _shoulders(standing: Standing, joint: Joint) -> Iterator[_Shoulder]:
         if len(flat) == 1 and not _goes_in_whole(standing, contact, flat[0]):
             axis = flat[0]
             yield _Shoulder(joint, contact, axis, _touching(standing, contact, axis), _offered(standing, contact, axis))
+
+
+def _has_no_shoulder(standing: Standing, joint: Joint, contact: Contact) -> bool:
+    """True for what is turned as thick as its tenon."""
+    part = standing.part(contact.a)
+    ends = [f for f in part.features if isinstance(f, Tenon) and f.joint == joint.id]
+    here = [each for each in ends if same_way(part.way(contact.a[1], each.end), contact.insert)]
+    return bool(here) and all(goes_in_whole(part.features, each) for each in here)
 
 
 def _goes_in_whole(standing: Standing, contact: Contact, axis: Axis) -> bool:

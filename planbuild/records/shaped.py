@@ -5,6 +5,8 @@ All positions are those of the drawn copy of a part, in the frame of the piece. 
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import ClassVar
@@ -12,7 +14,7 @@ from typing import ClassVar
 from planbuild.core.geometry import TINY, Axis, Box, Face, Motion, Span1, Vec
 from planbuild.core.outlines import Corner, Piece
 from planbuild.core.turnings import curve_between
-from planbuild.records.features import Edge, Feature, Mate
+from planbuild.records.features import Edge, Feature, Mate, Tenon
 
 
 @dataclass(frozen=True)
@@ -128,6 +130,13 @@ class Moulding(Feature):
         return self.size + self.quirk
 
 
+def goes_in_whole(part: Iterable[Feature], tenon: Tenon) -> bool:
+    """True for a round tenon that is as thick as its end is turned: it has no shoulder."""
+    thick, shoulder = tenon.block.size(tenon.end.axis.others[0]), tenon.block.at(tenon.end.opposite)
+    ends = [each.station_at(tenon.end) for each in part if isinstance(each, Turned)]
+    return tenon.round and any(each.diameter < thick + TINY and abs(each.at - shoulder) < TINY for each in ends)
+
+
 @dataclass(frozen=True)
 class Dished(Feature):
     """A round hollow like a shallow bowl in `face`, about `centre` (a point on the face): part of a ball."""
@@ -165,6 +174,32 @@ class Turned(Feature):
     @property
     def span(self) -> Span1:
         return Span1(self.stations[0].at, self.stations[-1].at)
+
+    def station_at(self, end: Face) -> Station:
+        """Its last station toward an end."""
+        return self.stations[0 if end.sign < 0 else -1]
+
+    def straight_at(self, end: Face, angle: float) -> Turned:
+        """The same, as thick as its last station as far back as a plane through that at an angle (degrees from square) cuts
+        it; unchanged if the station before lies nearer."""
+        last, near = self.station_at(end), self.stations[1 if end.sign < 0 else -2]
+        back = math.tan(math.radians(angle)) * last.diameter / 2
+        if abs(last.at - near.at) < back + TINY:
+            return self
+        here = replace(last, at=last.at - end.sign * back)
+        if end.sign > 0:
+            return replace(self, stations=(*self.stations[:-1], here, replace(last, way="straight")))
+        return replace(self, stations=(last, replace(here, way="straight"), *self.stations[1:]))
+
+    def drawn_out(self, end: Face, seen: float, sawn: float) -> Turned:
+        """The same, turned on as thick as it is up to where the part is sawn, if it ended at the end that is seen."""
+        last = self.station_at(end)
+        if abs(last.at - seen) > TINY or abs(sawn - seen) < TINY:
+            return self
+        if end.sign > 0:
+            return replace(self, stations=(*self.stations, Station(sawn, last.diameter)))
+        first, *others = self.stations
+        return replace(self, stations=(Station(sawn, first.diameter), replace(first, way="straight"), *others))
 
     @property
     def profile(self) -> tuple[Piece, ...]:

@@ -82,7 +82,8 @@ class RaisedSaid(ShapeSaid):
 
 
 class TurnedSaid(ShapeSaid):
-    """`profile`: distance from the drawn low end, and the diameter there with the way it is reached (`1-3/4 cove`)."""
+    """`profile`: distance from the drawn low end, or the end itself by its name (`top`), and the diameter there with the way
+    it is reached (`1-3/4 cove`)."""
 
     profile: tuple[tuple[Said, Said], ...]
 

@@ -90,11 +90,11 @@ def drawn_back(corner: Vec, body: Box, cuts: Iterable[EndCut]) -> Vec:
 
 @dataclass(frozen=True)
 class AngledMortise(Feature):
-    """A square-cornered mortise whose sides are not square to the faces of the part.
+    """A square-cornered or a bored mortise whose sides are not square to the faces of the part.
 
     `void` is the mortise as if it were square to the part, its mouth on `face`; `pose` turns it about the middle of
     the mouth into its place.  One that is only turned in the face has its entry square to the face.  A through one
-    reaches the opposite face along its own way.
+    reaches the opposite face along its own way.  One that is `round` is the cylinder within that block.
     """
 
     kind: ClassVar[str] = "angled mortise"
@@ -103,6 +103,7 @@ class AngledMortise(Feature):
     pose: Pose
     mate: Mate
     through: bool = False
+    round: bool = False
 
     @property
     def mouth(self) -> Vec:
@@ -135,7 +136,9 @@ class AngledMortise(Feature):
         return self.void.size(second if self.long_axis is first else first)
 
     def off(self, axis: Axis) -> float:
-        """The angle between the long side of the mouth and a direction in its face, 0 to 90 degrees."""
+        """The angle between the long side of the mouth and a direction in its face, 0 to 90 degrees; of a round one 0."""
+        if self.round:
+            return 0.0
         run = self.pose.direction(self.long_axis.high.normal)
         across = next(other for other in self.face.axis.others if other is not axis)
         return math.degrees(math.atan2(abs(run[across.value]), abs(run[axis.value])))
@@ -147,9 +150,24 @@ class AngledMortise(Feature):
         return math.degrees(math.atan2(self.way[axis.value], inward))
 
     @property
+    def from_square(self) -> float:
+        """The angle between the way in and a square one, degrees."""
+        return math.degrees(math.acos(min(1.0, abs(self.way[self.face.axis.value]))))
+
+    @property
     def is_square_in(self) -> bool:
         """True if it goes in square to the face, only turned in it."""
         return all(abs(self.lean(axis)) < 1e-6 for axis in self.face.axis.others)
+
+    @property
+    def reach(self) -> Box:
+        """The box around all its wood, ends square to its own way."""
+        if not self.round:
+            return self.pose.around(self.void)
+        ends = [self.mouth, along(self.mouth, self.way, self.depth)]
+        out = [self.breadth / 2 * math.sqrt(max(0.0, 1.0 - part**2)) for part in self.way]
+        x, y, z = (Span1(min(p) - r, max(p) + r) for *p, r in zip(*ends, out, strict=True))
+        return Box(x, y, z)
 
     @property
     def rim(self) -> list[Vec]:

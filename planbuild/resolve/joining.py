@@ -21,10 +21,10 @@ from planbuild.joints.faults import collision
 from planbuild.joints.screws_covered import refuse_covered
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
-from planbuild.records.features import Feature, Groove, Mortise, Rabbet
+from planbuild.records.features import Feature, Groove, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Item, Joint, Part
-from planbuild.records.shaped import Sawn
-from planbuild.records.slanted import AngledMortise
+from planbuild.records.shaped import Sawn, Turned, goes_in_whole
+from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.resolve.many import refuse_many_joined
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
@@ -137,10 +137,22 @@ def _grown(joined: Iterable[Joined], site: Site) -> dict[str, Box]:
         for part, sides in each.grows.items():
             for face, size in sides.items():
                 more[part, face] = max(size, more.get((part, face), size))
-    bodies = {id: _with_long_corners(board) for id, board in site.boards.items()}
+    cut = _by_part(joined)
+    bodies = {id: _with_long_corners(without_hidden_ends(board, cut.get(id, ()))) for id, board in site.boards.items()}
     for (part, face), size in more.items():
         bodies[part] = bodies[part].grown(face, size)
     return bodies
+
+
+def without_hidden_ends(board: Board, cut: Sequence[Feature]) -> Board:
+    """A board without the slanted ends from which a tenon goes on as thick as they are: nothing is cut there.  Such an end
+    is turned straight as far back as it stands in the slanted hole on one side."""
+    ends = {each.end for each in cut if isinstance(each, Tenon) and goes_in_whole(board.shapes, each)}
+    slanted = {face: end for face, end in board.end_cuts.items() if face in ends}
+    shapes = [each for each in board.shapes if each not in slanted.values()]
+    for face, end in slanted.items():
+        shapes = [each.straight_at(face, end.from_square) if isinstance(each, Turned) else each for each in shapes]
+    return replace(board, shapes=tuple(shapes))
 
 
 def _with_long_corners(board: Board) -> Box:
@@ -163,10 +175,19 @@ def _run_out(features: Iterable[Feature], seen: Box, sawn: Box) -> tuple[Feature
 
 
 def grown_with(shapes: tuple[Feature, ...], seen: Box, sawn: Box) -> tuple[Feature, ...]:
-    """Notches and other square openings that reach a side of what is seen go on through what that side gains."""
-    return tuple(
-        each.moved_out(seen, sawn) if isinstance(each, Sawn) and each.is_square and seen != sawn else each for each in shapes
-    )
+    """Notches and other square openings that reach a side of what is seen go on through what that side gains; what is
+    turned up to a slanted end goes on to its longest corner."""
+    slanted = [each.end for each in shapes if isinstance(each, EndCut)]
+    return tuple(_grown_shape(each, seen, sawn, slanted) if seen != sawn else each for each in shapes)
+
+
+def _grown_shape(shape: Feature, seen: Box, sawn: Box, slanted: Sequence[Face]) -> Feature:
+    if isinstance(shape, Sawn) and shape.is_square:
+        return shape.moved_out(seen, sawn)
+    if isinstance(shape, Turned):
+        for end in slanted:
+            shape = shape.drawn_out(end, seen.at(end), sawn.at(end))
+    return shape
 
 
 def _reaching(void: Box, seen: Box, sawn: Box) -> Box:

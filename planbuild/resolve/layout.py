@@ -17,7 +17,7 @@ from planbuild.resolve.edging import relaid
 from planbuild.resolve.hardware import hardware
 from planbuild.resolve.imprint import ruler
 from planbuild.resolve.items import items
-from planbuild.resolve.joining import Joinery, grown_with, join_all
+from planbuild.resolve.joining import Joinery, grown_with, join_all, without_hidden_ends
 from planbuild.resolve.ledger import FrameOf
 from planbuild.resolve.many import refuse_many
 from planbuild.resolve.parts import part_of
@@ -70,7 +70,9 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     fitted = hardware(design.hardware, setting_out, site)
     cut = {id: (*joinery.features.get(id, ()), *fitted.features.get(id, ())) for id in placed}
     parts = tuple(
-        part_of(_sawn(board, joinery.bodies[id], sayings), cut[id], design.parts[id], habits, sayings)
+        part_of(
+            _sawn(without_hidden_ends(board, cut[id]), joinery.bodies[id], sayings), cut[id], design.parts[id], habits, sayings
+        )
         for id, board in placed.items()
     )
     if frame and len(placed) == len(design.parts):

@@ -9,13 +9,13 @@ from functools import partial
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
-from planbuild.core.poses import Pose, cross, dot
+from planbuild.core.poses import Pose, cross, dot, placed_at
 from planbuild.records.design import LeanSaid, PartSaid, Said
 from planbuild.records.slanted import drawn_back
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.places import Places
-from planbuild.resolve.poses import Stance, about, direction, leans_across, level_ends, placed_at
+from planbuild.resolve.poses import Stance, about, direction, leans_across, level_ends
 
 MOST_TURN = 45.0
 """Degrees; a part that is turned further lies with another of its faces where the first was."""

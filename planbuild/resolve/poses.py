@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec
-from planbuild.core.poses import Pose, along, unit
+from planbuild.core.poses import Pose, along, placed_at, unit
 from planbuild.records.design import PartSaid
 from planbuild.records.slanted import EndCut
 
@@ -37,11 +37,6 @@ class Stance:
         way = self.pose.direction(grain.high.normal)
         middle = self.pose.point(self.body.centre)
         return along(middle, way, (level - middle[grain.value]) / way[grain.value])
-
-
-def placed_at(point: Vec, axis: Axis, place: float) -> Vec:
-    x, y, z = (place if each is axis else point[each.value] for each in Axis)
-    return x, y, z
 
 
 def exact(mm: float) -> Fraction:

@@ -66,7 +66,8 @@ def turned(said: TurnedSaid, blank: Blank) -> Turned:
 
 
 def _station(pair: tuple[Said, Said], blank: Blank) -> Station:
-    offset, long = blank.sayings.length(pair[0]), blank.size(blank.grain)
+    ends, long = {blank.grain.low.value: Fraction(0), blank.grain.high.value: blank.size(blank.grain)}, blank.size(blank.grain)
+    offset = ends[pair[0].text] if pair[0].text in ends else blank.sayings.length(pair[0])
     if not 0 <= offset <= long:
         message = f'`{pair[0].text}` lies outside "{blank.id}", which is {blank.figure(long)} long.'
         raise blank.sayings.refuse("shape-outside", pair[0], message, f"0 to {blank.figure(long)}")

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from planbuild.core.geometry import TINY, Axis, Box, Span1
-from planbuild.core.poses import STRAIGHT, Pose, cross
+from planbuild.core.poses import STRAIGHT, Pose, along, cross
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.shape import kernel
 from planbuild.shape.kernel import OVERSHOOT, Fault
@@ -14,13 +14,18 @@ from planbuild.shape.workpiece import Cut, Workpiece
 
 
 def cut_angled_mortise(mortise: AngledMortise, work: Workpiece) -> Iterator[Cut]:
-    """A turned block; its ends reach past the faces by which it enters and leaves."""
+    """A turned block or a slanted bore; its ends reach past the faces by which it enters and leaves."""
     past = OVERSHOOT + _slant(mortise)
     long = mortise.void.grown(mortise.face, past)
     if mortise.through:
         long = long.grown(mortise.face.opposite, past)
-    tool = kernel.posed(kernel.block(long), mortise.pose)
-    volume = mortise.length * mortise.breadth * mortise.depth
+    if mortise.round:
+        start = along(mortise.mouth, mortise.way, -past)
+        tool = kernel.cylinder(start, mortise.way, mortise.breadth / 2, long.size(mortise.face.axis))
+    else:
+        tool = kernel.posed(kernel.block(long), mortise.pose)
+    section = math.pi / 4 * mortise.breadth**2 if mortise.round else mortise.length * mortise.breadth
+    volume = section * mortise.depth
     yield Cut([tool], volume, [mortise.pose.around(long).meet(work.body)])
 
 

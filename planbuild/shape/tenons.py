@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from planbuild.core.geometry import Axis, Span1
-from planbuild.core.poses import rim
+from planbuild.core.poses import along, placed_at, rim
 from planbuild.records.features import Tenon
 from planbuild.records.slanted import EndCut
 from planbuild.records.tenon_work import Haunch, Keyway
@@ -46,9 +46,10 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
 def _add_round(tenon: Tenon, work: Workpiece) -> None:
     """A cylinder about the middle of its block."""
     axis, radius, long = tenon.end.axis, tenon.block.size(tenon.end.axis.others[0]) / 2, length_of(tenon)
-    middle = dict(zip(Axis, tenon.block.centre, strict=True)) | {axis: tenon.block.at(tenon.end.opposite)}
-    base = (middle[Axis.LEFT_RIGHT], middle[Axis.FRONT_BACK], middle[Axis.BOTTOM_TOP])
-    work.add(kernel.cylinder(base, tenon.end.normal, radius, long), math.pi * radius**2 * long)
+    root = _depth_of_roots(tenon, work)
+    base = along(placed_at(tenon.block.centre, axis, tenon.block.at(tenon.end.opposite)), tenon.end.normal, -root)
+    solid = kernel.cylinder(base, tenon.end.normal, radius, long + root)
+    work.add(solid, _beyond_shoulder(tenon, solid, math.pi * radius**2 * long, work))
 
 
 def _add_haunch(tenon: Tenon, haunch: Haunch, work: Workpiece) -> None:

@@ -25,8 +25,12 @@ def of_angled_mortise(part: Part, f: AngledMortise, datum: Datum) -> Iterator[Me
         if abs(ends[0] - ends[1]) > TINY:
             yield linear(f.id, f"middle {place_words(part, datum[axis])}", axis, ends, mouth, seen)
     points = tuple((face, _between(f.rim[0], f.rim[1])) for face in seen)
-    yield told(f.id, "length", f.length, mouth, points, "{} long")
-    yield told(f.id, "width", f.breadth, mouth, points, f"{{}} wide{', through' if f.through else ''}", rank=1)
+    through = ", through" if f.through else ""
+    if f.round:
+        yield told(f.id, "diameter", f.breadth, mouth, points, f"⌀ {{}}{through}")
+    else:
+        yield told(f.id, "length", f.length, mouth, points, "{} long")
+        yield told(f.id, "width", f.breadth, mouth, points, f"{{}} wide{through}", rank=1)
     if not f.through:
         yield told(f.id, "depth", f.depth, mouth, points, "{} deep", rank=2)
     yield from _angles(part, f, points)

@@ -84,7 +84,7 @@ def _mortise(f: Mortise) -> str:
 
 
 def _angled_mortise(f: AngledMortise) -> str:
-    how = "through mortise" if f.through else "mortise"
+    how = f"{'round ' if f.round else ''}{'through ' if f.through else ''}mortise"
     square = "turned in the face" if f.is_square_in else "leaning as its tenon comes in"
     return f"{how} in the {f.face.value} face for {phrases.mark(f.mate.part)}, {square}"
 

@@ -105,7 +105,8 @@ def _setting(part: Part, feature: Feature) -> tuple[str, tuple[tuple[str, float]
         mortise = mortise_size(feature)
         return "mortise", (("width", mortise.width), ("depth", mortise.depth))
     if isinstance(feature, AngledMortise):
-        return "angled mortise", (("width", feature.breadth), ("depth", feature.depth))
+        kind, size = ("angled bore", "diameter") if feature.round else ("angled mortise", "width")
+        return kind, ((size, feature.breadth), ("depth", feature.depth))
     if isinstance(feature, Tenon):
         tenon = tenon_size(part, feature)
         return "tenon", (("thickness", tenon.thickness), ("length", tenon.length))

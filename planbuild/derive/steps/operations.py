@@ -86,6 +86,8 @@ class Verb(Enum):
     NOTCH = ("notch", Phase.SHAPING)
     CORNER = ("corner", Phase.SHAPING)
     TURN = ("turn", Phase.SHAPING)
+    LEVEL = ("trim", Phase.SHAPING)
+    """The slanted ends of what is turned between centres: they need square ones."""
     ROUND_TENON = ("round_tenon", Phase.SHAPING)
     DISH = ("dish", Phase.SHAPING)
     BEVEL = ("bevel", Phase.SHAPING)
@@ -191,17 +193,22 @@ def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
         return
     cut: dict[Verb, list[Feature]] = {}
     for feature in part.features:
-        for verb in (Verb.TENON,) if _is_shoulder(part, feature) else verbs_of(feature):
+        for verb in _end_verbs(part, feature) or verbs_of(feature):
             cut.setdefault(verb, []).append(feature)
     for verb in Verb:
         if verb in cut:
             yield Operation(verb, part.id, tuple(cut[verb]))
 
 
-def _is_shoulder(part: Part, feature: Feature) -> bool:
-    """True for a slanted end on which a tenon stands: it is no end to saw off, but the line of its shoulders."""
-    ends = (each.end for each in part.features if isinstance(each, Tenon))
-    return isinstance(feature, EndCut) and feature.end in ends
+def _end_verbs(part: Part, feature: Feature) -> tuple[Verb, ...]:
+    """For a slanted end on which a tenon stands the work on that: it is no end to saw off, but the line of its shoulders.
+    That of a turned part is sawn when it has been turned."""
+    if not isinstance(feature, EndCut):
+        return ()
+    tenons = [each for each in part.features if isinstance(each, Tenon) and each.end is feature.end]
+    if tenons:
+        return verbs_of(tenons[0])[:1]
+    return (Verb.LEVEL,) if any(isinstance(each, Turned) for each in part.features) else ()
 
 
 def verbs_of(feature: Feature) -> tuple[Verb, ...]:
@@ -210,7 +217,7 @@ def verbs_of(feature: Feature) -> tuple[Verb, ...]:
         return ()  # drilled when the piece is fitted, through the holes of its mate
     if isinstance(feature, Hole) and feature.purpose == "pin":
         return (Verb.ROWS,)
-    if isinstance(feature, Mortise) and feature.round:
+    if isinstance(feature, Mortise | AngledMortise) and feature.round:
         return (Verb.BORE,)
     if isinstance(feature, Tenon) and feature.round:
         return (Verb.ROUND_TENON,)

@@ -60,7 +60,7 @@ _TENONS = (Verb.TRIM, Verb.SLOT, Verb.LAY_OUT, Verb.MORTISE, Verb.TENON, Verb.MI
 _DOVETAILS = (Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS)
 _JOINTS = _verbs(*_TENONS, *_CHANNELS, *_DOVETAILS, Verb.RABBET, *_FOR_HARDWARE)
 _SAWN = (Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER)
-_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN, Verb.TURN, Verb.ROUND_TENON, Verb.DISH)
+_SHAPES = _verbs(Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_SAWN, Verb.TURN, Verb.LEVEL, Verb.ROUND_TENON, Verb.DISH)
 _EDGES = _verbs(Verb.CHAMFER, Verb.ROUND, Verb.MOULD)
 _MAKING = _JOINTS | _SHAPES | _EDGES | _verbs(Verb.MAKE, Verb.SIZE)
 
@@ -202,6 +202,12 @@ RULES: tuple[Rule, ...] = (
         _verbs(Verb.ROUND_TENON),
         Scope.PART,
         "A round tenon is cut about the middle of the round part, to fit its hole.",
+    ),
+    Rule(
+        _verbs(Verb.TURN),
+        _verbs(Verb.LEVEL),
+        Scope.PART,
+        "Between centres a part wants square ends; it is sawn on the slant when it is round.",
     ),
     Rule(
         _SHAPES | _verbs(Verb.SIZE),

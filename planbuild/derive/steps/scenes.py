@@ -212,7 +212,7 @@ _ON_A_PART = (
     *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
     *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
-    *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER, Verb.TURN, Verb.ROUND_TENON, Verb.DISH, Verb.MOULD),
+    *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER, Verb.TURN, Verb.LEVEL, Verb.ROUND_TENON, Verb.DISH, Verb.MOULD),
 )
 """Kinds of work that are drawn as one part, large."""
 

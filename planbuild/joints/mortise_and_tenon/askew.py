@@ -32,7 +32,7 @@ def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool
     key needs no more than a tenon that comes out square to the far face."""
     end = next((end for end in ends if is_askew(end)), None)
     tusk = None if all(is_square_in(each) for each in ends) else said.tusk
-    more = {"wedges": said.wedges, "tusk": tusk, "haunch": said.haunch, "peg": said.peg, "round": said.round, "play": said.play}
+    more = {"wedges": said.wedges, "tusk": tusk, "haunch": said.haunch, "peg": said.peg, "play": said.play}
     word = next((word for word, value in more.items() if value is not None), None)
     if word is None or end is None:
         return False
@@ -62,7 +62,7 @@ def angled(joint: str, why: str, sizes: Sizes, copy: int) -> AngledMortise:
     mouth = _on_face(shoulder, way, body, face)
     lead = dot(way, (shoulder[0] - mouth[0], shoulder[1] - mouth[1], shoulder[2] - mouth[2]))
     void, pose = _void(sizes, into, face, mouth, sizes.depth if sizes.through else sizes.depth + lead)
-    return AngledMortise("", end.span, joint, why, face, void, pose, Mate(end.board.id, (copy,)), sizes.through)
+    return AngledMortise("", end.span, joint, why, face, void, pose, Mate(end.board.id, (copy,)), sizes.through, sizes.round)
 
 
 def _on_face(point: Vec, way: Vec, body: Box, face: Face) -> Vec:
@@ -131,7 +131,7 @@ def _short(sizes: Sizes, least: float, site: Site) -> None:
 
 def _walls(mortise: AngledMortise, body: Box) -> Iterator[tuple[Face, float]]:
     """What is left of the body at each face that the mortise does not enter or leave by."""
-    reach = mortise.pose.around(mortise.void)
+    reach = mortise.reach
     for axis in mortise.face.axis.others:
         for face in (axis.low, axis.high):
             yield face, face.sign * (body.at(face) - reach.at(face))

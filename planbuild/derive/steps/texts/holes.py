@@ -7,31 +7,37 @@ from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts.slants import angle_words
 from planbuild.records.features import Hole, Mortise
 from planbuild.records.piece import Part
+from planbuild.records.slanted import AngledMortise
 
 
 def bore(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     cuts = features_of(task, Verb.BORE, part.id)
     holes = [each.hole if isinstance(each, Mortise) else each for each in cuts if isinstance(each, Hole | Mortise)]
-    drills = dict.fromkeys(drill_text(each.diameter, job.edition.ruler) for each in holes if each.purpose != "cup")
+    leaning = [each for each in cuts if isinstance(each, AngledMortise)]
+    across = [*(each.diameter for each in holes if each.purpose != "cup"), *(each.breadth for each in leaning)]
+    drills = dict.fromkeys(drill_text(each, job.edition.ruler) for each in across)
     cups = dict.fromkeys(job.with_unit(each.diameter) for each in holes if each.purpose == "cup")
-    slots = any(each.slot for each in holes)
+    slots, things = any(each.slot for each in holes), _things(holes, leaning)
     return Draft(
-        title=f"Bore the {_things(holes)} of the {job.kind(task.parts)}",
+        title=f"Bore the {things} of the {job.kind(task.parts)}",
         actions=said(
-            f"Mark the {_things(holes)} of {phrases.the(part)} from its sheet ([[sheet:{part.id}]]); prick their centres",
+            f"Mark the {things} of {phrases.the(part)} from its sheet ([[sheet:{part.id}]]); prick their centres",
             "Fill each mortise with a scrap as thick as its tenon, so that the bit leaves its walls clean"
             if any(each.purpose == "peg" for each in holes)
             else "",
             "Bore the wide counterbores first, to a depth stop" if any(each.counterbore for each in holes) else "",
-            "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through",
+            "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through" if holes else "",
+            *_leaning_actions(job, leaning),
             "Drill each slot at its two ends; clear the wood between with a router along a fence, or chisel it" if slots else "",
             "Countersink until a head lies flush" if any(each.countersink for each in holes) else "",
         ),
-        sizes=tuple(dict.fromkeys(_hole_words(job, part, each) for each in holes)),
-        check=_check(slots),
+        sizes=tuple(dict.fromkeys(_hole_words(job, part, each) for each in holes))
+        + tuple(_leaning_words(job, part, alike) for alike in _bored_alike(leaning)),
+        check=_check(slots, bool(leaning)),
         uses=(
             *(Use("bore", (("diameter", f"{each} {job.edition.ruler.unit.symbol}"),)) for each in drills),
             *(Use("bore", (("diameter", job.with_unit(each)),)) for each in _wide(holes)),
@@ -41,8 +47,8 @@ def bore(job: Job, task: Task) -> Draft:
     )
 
 
-def _things(holes: list[Hole]) -> str:
-    names = [("holes", any(not each.slot for each in holes)), ("slots", any(each.slot for each in holes))]
+def _things(holes: list[Hole], leaning: list[AngledMortise]) -> str:
+    names = [("holes", bool(leaning) or any(not each.slot for each in holes)), ("slots", any(each.slot for each in holes))]
     return " and ".join(name for name, there in names if there)
 
 
@@ -51,9 +57,44 @@ def _wide(holes: list[Hole]) -> list[float]:
     return list(dict.fromkeys(each.counterbore[0] for each in holes if each.counterbore))
 
 
-def _check(slots: bool) -> str:
+def _check(slots: bool, leaning: bool) -> str:
     travels = " A screw slides from end to end of every slot." if slots else ""
-    return f"Every hole is on its mark, and none has come through that should not.{travels}"
+    leans = " A rod in each slanted hole stands along its bevel, and rods in mirrored holes lean alike." if leaning else ""
+    return f"Every hole is on its mark, and none has come through that should not.{travels}{leans}"
+
+
+def _leaning_actions(job: Job, leaning: list[AngledMortise]) -> tuple[str, ...]:
+    """A bore that leans both ways is set out by the one plane in which it leans: its sightline."""
+    if not leaning:
+        return ()
+    mates = job.marks(dict.fromkeys(each.mate.part for each in leaning))
+    through = any(each.through for each in leaning)
+    return (
+        f"For {mates} draw through each centre the line along which it leans; stand a sliding bevel on it, set to the angle",
+        "Start the bit square until its point holds, then tilt it and bore along the bevel",
+        "Bore the first one in scrap and stand a rod in it to try the angles",
+        "Clamp scrap under the work, so that the bit does not break out below" if through else "",
+    )
+
+
+def _bored_alike(leaning: list[AngledMortise]) -> list[list[AngledMortise]]:
+    """Those that are bored with one bit, stop and bevel, whichever way they lean."""
+    found: dict[tuple[object, ...], list[AngledMortise]] = {}
+    for each in leaning:
+        sizes = (round(each.breadth, 3), round(each.depth, 3), round(each.from_square, 2))
+        found.setdefault((each.face, each.through, sizes), []).append(each)
+    return list(found.values())
+
+
+def _leaning_words(job: Job, part: Part, alike: list[AngledMortise]) -> str:
+    one = alike[0]
+    deep = "through" if one.through else f"{job.size(one.depth)} deep along its middle"
+    drill = f"{drill_text(one.breadth, job.edition.ruler)} drill, {deep}"
+    ways = dict.fromkeys(angle_words(part, each) for each in alike)
+    several = f"{round(one.from_square, 1):g}° off square, each to the sides that its sheet says"
+    leans = several if len(ways) > 1 else next(iter(ways))
+    many = f"{len(alike)} holes, " if len(alike) > 1 else ""
+    return f"{phrases.mark(part.id)} {phrases.facing(part, one.face, job.piece)} face: {many}{drill}, {leans}"
 
 
 def _hole_words(job: Job, part: Part, hole: Hole) -> str:

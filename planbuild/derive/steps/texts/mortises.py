@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from planbuild.core.geometry import TINY, Axis, Face
@@ -15,9 +14,10 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.places import MortiseKind, datum_words, mortise_kinds, reach
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts.slants import angle_words
 from planbuild.records.features import Mortise
 from planbuild.records.piece import Part
-from planbuild.records.slanted import NO_ANGLE, AngledMortise
+from planbuild.records.slanted import AngledMortise
 
 _ENDS = {Axis.BOTTOM_TOP: "top and bottom", Axis.LEFT_RIGHT: "left and right end", Axis.FRONT_BACK: "front and back end"}
 _MANY = 3
@@ -58,7 +58,7 @@ def _angled_lines(job: Job, task: Task, part: Part) -> list[str]:
     found = []
     for each in _angled(task, Verb.LAY_OUT, part):
         places = [f"{job.size(inset)} {place_words(part, face)}" for face, inset in _middle(part, each)]
-        angles = _angle_words(part, each)
+        angles = angle_words(part, each)
         found.append(f"{phrases.mark(part.id)} for {job.marks([each.mate.part])}, middle {', '.join(places)}; {angles}")
     return found
 
@@ -66,28 +66,6 @@ def _angled_lines(job: Job, task: Task, part: Part) -> list[str]:
 def _middle(part: Part, mortise: AngledMortise) -> list[tuple[Face, float]]:
     datum = lie_of(part).datum
     return [(datum[a], abs(part.body.at(datum[a]) - mortise.mouth[a.value])) for a in mortise.face.axis.others]
-
-
-def _angle_words(part: Part, mortise: AngledMortise) -> str:
-    """How its lines run on the face, and how it leans inward."""
-    run = part.grain if part.grain in mortise.face.axis.others else mortise.face.axis.others[0]
-    off, words = mortise.off(run), []
-    if NO_ANGLE < off < 90 - NO_ANGLE:
-        words.append(f"long sides {round(off, 1):g}° to {'the grain' if run is part.grain else run.words}")
-    leans = [(axis, mortise.lean(axis)) for axis in mortise.face.axis.others]
-    told = [f"{round(abs(a), 1):g}° to the {(x.high if a > 0 else x.low).value}" for x, a in leans if abs(a) > NO_ANGLE]
-    if told:
-        words.append(f"its inner end leans {phrases.listed(told)}{_sightline(mortise) if len(told) > 1 else ''}")
-    return ", ".join(words) or "square to the face"
-
-
-def _sightline(mortise: AngledMortise) -> str:
-    """The one plane in which it leans, as drawn on the face, and how far it leans in it (plane geometry)."""
-    first, second = mortise.face.axis.others
-    one, other = (mortise.way[axis.value] for axis in (first, second))
-    sight = math.degrees(math.atan2(abs(other), abs(one)))
-    resultant = math.degrees(math.acos(min(1.0, abs(mortise.way[mortise.face.axis.value]))))
-    return f" (sightline {round(sight, 1):g}° from the {first.words} line, resultant {round(resultant, 1):g}°)"
 
 
 def _lines(job: Job, task: Task, part: Part) -> list[str]:
@@ -146,7 +124,7 @@ def _alike(part: Part, askew: Sequence[AngledMortise]) -> list[list[AngledMortis
     found: dict[tuple[object, ...], list[AngledMortise]] = {}
     for each in askew:
         sizes = (round(size, 3) for size in (each.breadth, each.length, each.depth))
-        found.setdefault((each.through, *sizes, _angle_words(part, each)), []).append(each)
+        found.setdefault((each.through, *sizes, angle_words(part, each)), []).append(each)
     return list(found.values())
 
 
@@ -167,7 +145,7 @@ def _askew_line(job: Job, part: Part, alike: Sequence[AngledMortise]) -> str:
     one, mates = alike[0], job.marks(each.mate.part for each in alike)
     deep = "through" if one.through else f"{job.size(one.depth)} deep"
     size = f"{job.size(one.breadth)} wide, {job.size(one.length)} long, {deep}"
-    return f"{len(alike) * len(part.copies)} for {mates}: {size}, {_angle_words(part, one)}"
+    return f"{len(alike) * len(part.copies)} for {mates}: {size}, {angle_words(part, one)}"
 
 
 def _blind(job: Job, kind: MortiseKind) -> str:

@@ -8,6 +8,7 @@ from planbuild.derive.steps import checks
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.texts.slants import slanted_shoulders
 from planbuild.records.features import Tenon
 from planbuild.records.piece import Part
 
@@ -17,18 +18,19 @@ def tenon(job: Job, task: Task) -> Draft:
     found = [(id, f) for id in task.parts for f in features_of(task, Verb.ROUND_TENON, id) if isinstance(f, Tenon)]
     texts = [(id, _words(job, job.piece.part(id), f)) for id, f in found]
     mates = job.marks(f.mate.part for _, f in found)
+    slanted = slanted_shoulders(job, task, Verb.ROUND_TENON)
     return Draft(
         title=f"Cut the round tenons of the {job.kind(task.parts)}",
         actions=said(
             "Bore a hole of each size in scrap of the same wood, with the bit that bored the mates",
-            "Mark the middle of each end, and the shoulder all round",
+            "Mark the middle of each end, and the shoulder all round" + (" with a sliding bevel" if slanted else ""),
             "Turn the tenon on the lathe, or saw it square, take off its corners and shave it round, a little too thick",
             "Scrape and try until it goes into the scrap with light taps; ease the rim of its tip",
             f"Number each with its hole in {mates}",
         ),
-        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)),
+        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)) + tuple(slanted),
         check=checks.fit(job.joint(found[0][1].joint)),
-        uses=(Use("round_tenon"),),
+        uses=(Use("round_tenon"), *((Use("trim"),) if slanted else ())),
     )
 
 

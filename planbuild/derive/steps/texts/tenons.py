@@ -12,10 +12,9 @@ from planbuild.derive.steps import checks
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
-from planbuild.derive.steps.texts.slants import end_line
+from planbuild.derive.steps.texts.slants import slanted_shoulders
 from planbuild.records.features import Mitre, Tenon, Wedging
 from planbuild.records.piece import Part
-from planbuild.records.slanted import EndCut
 
 
 def _cut(task: Task, verb: Verb, part: Part) -> list[Tenon]:
@@ -30,7 +29,7 @@ def tenon(job: Job, task: Task) -> Draft:
     parts = job.parts(task.parts)
     first = _cut(task, Verb.TENON, parts[0])[0]
     shoulders = [each for part in parts for f in _cut(task, Verb.TENON, part) for each in tenon_size(part, f).shoulders]
-    between, slanted = _between(job, task, parts), _slanted(task, parts)
+    between, slanted = _between(job, task, parts), slanted_shoulders(job, task, Verb.TENON)
     return Draft(
         title=f"Cut the tenons of the {job.kind(task.parts)}",
         actions=said(
@@ -45,12 +44,6 @@ def tenon(job: Job, task: Task) -> Draft:
         check=checks.fit(job.joint(first.joint)),
         uses=(Use("tenon"), *((Use("trim"),) if slanted else ())),
     )
-
-
-def _slanted(task: Task, parts: Sequence[Part]) -> list[str]:
-    """The angles of slanted shoulders, like ones in one line."""
-    cuts = [(part, each) for part in parts for each in features_of(task, Verb.TENON, part.id) if isinstance(each, EndCut)]
-    return list(dict.fromkeys(end_line(part, each, "shoulder") for part, each in cuts))
 
 
 def _knife(shoulders: Sequence[tuple[Face, float]]) -> str:
