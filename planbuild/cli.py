@@ -16,6 +16,7 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
+from planbuild import wood_book
 from planbuild.core.diagnostics import Diagnostic, Refused, Severity
 from planbuild.core.files import FileFault, check_folder, write_files
 from planbuild.core.render import as_data, full, one_line
@@ -160,6 +161,40 @@ def new_command(
     write_files(Path("."), files)
     for file in files:
         Shown(False).say(f"wrote {file}\nnext:  planbuild build {file}")
+
+
+@app.command("wood", epilog="Examples: `planbuild wood ash --width 12 --from 6% --to 11%`, `planbuild wood --air 65% --at 70F`")
+def wood_command(
+    species: Annotated[str, typer.Argument(metavar="SPECIES", help="A wood or a sheet; nothing to list them all.")] = "",
+    width: Annotated[str, typer.Option("--width", help="A width that moves: `12` (inches), `11-1/4`, `300mm`.")] = "",
+    before: Annotated[str, typer.Option("--from", metavar="PERCENT", help="Moisture of the wood now.")] = "",
+    after: Annotated[str, typer.Option("--to", metavar="PERCENT", help="Moisture of the wood then.")] = "",
+    air: Annotated[str, typer.Option("--air", metavar="PERCENT", help="Dampness of the air, relative.")] = "",
+    at: Annotated[str, typer.Option("--at", metavar="WARMTH", help="Warmth of the air: `70F`, `21C`.")] = "",
+    as_json: Annotated[bool, typer.Option("--json", help="Print the answer as JSON, for other programs.")] = False,
+) -> None:
+    """Tell what is known of a wood, how it moves, and how moist wood gets in air.
+
+    Every number names its source, or says that it was written from memory.
+    """
+    answer = _asked_of_wood(species, (width, before, after), air, at)
+    if as_json:
+        _print(json.dumps(answer.data, indent=1))
+    for line in answer.lines:
+        Shown(as_json).say(line)
+
+
+def _asked_of_wood(species: str, moves: tuple[str, str, str], air: str, at: str) -> wood_book.Answer:
+    if air or at:
+        if not (air and at) or species or any(moves):
+            message = "The air needs its dampness and its warmth, and nothing else."
+            raise Refused((Diagnostic("wood-air", message, hints=("`planbuild wood --air 65% --at 70F`",)),))
+        return wood_book.of_air(wood_book.percent(air, wood_book.DAMPEST), wood_book.celsius(at))
+    season = wood_book.season(*moves)
+    if not species and season:
+        message = "Which wood moves so?"
+        raise Refused((Diagnostic("wood-season", message, hints=("`planbuild wood cherry --width 12 --from 6% --to 11%`",)),))
+    return wood_book.of_wood(species, season) if species else wood_book.listed()
 
 
 def main() -> None:

@@ -12,7 +12,7 @@ REPOSITORY = Path(__file__).parent.parent
 PACKAGE = REPOSITORY / "planbuild"
 STAGES = ("read", "resolve", "shape", "prove", "derive", "proofread", "publish")
 GROUND = {"core": set(), "together": {"core"}, "records": {"core"}, "joints": {"core", "records"}}
-ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter"}
+ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter", "wood_book"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 HEAVY = {
     "cadquery": {"shape", "prove", "derive", "proofread"},
