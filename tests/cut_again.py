@@ -16,12 +16,13 @@ from planbuild.core.geometry import Axis, Box, Span1
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Sawn, Turned
 from planbuild.records.slanted import EndCut
 from planbuild.records.tails import Comb, Sockets, Tails
 
 SQUARE = (Mortise, Groove, Rabbet)
-KNOWN = (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, EdgeBevel, Taper, Turned, Sawn, EndCut, CornerSlot)
+KNOWN = (*SQUARE, Tenon, Hole, Tails, Sockets, Bevel, EdgeBevel, Taper, Turned, Sawn, EndCut, CornerSlot, Pocket)
 
 
 def volume_of(part: Part) -> float:
@@ -93,6 +94,9 @@ def _sloped(feature: Feature, part: Part, cells: Sequence[Box]) -> float:
     if isinstance(feature, EndCut):
         off = abs(part.body.at(feature.end) - feature.at)
         return off * part.body.volume / part.body.size(part.grain)
+    if isinstance(feature, Pocket):
+        wide = feature.deep / math.sin(math.radians(feature.angle)) - feature.shoulder
+        return math.pi / 4 * (feature.width**2 * wide + feature.diameter**2 * feature.shoulder)
     if isinstance(feature, CornerSlot):
         steep = part.body.size(feature.side.axis) / feature.reach
         flat = _under(feature.stop, steep, feature.deep) - _under(feature.start, steep, feature.deep)

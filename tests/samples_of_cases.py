@@ -166,6 +166,19 @@ def screws(draw: DrawFn) -> Sample:
     return Sample(boards, said, None, more=SCREW)
 
 
+@sample("pocket screws")
+def pocket_screws(draw: DrawFn) -> Sample:
+    """A rail against the edge of a stile, flush with it; pockets in the back, or in the front where it is said."""
+    thick, wide, stile = whole(draw, 16, 36), whole(draw, 30, 140), whole(draw, 30, 60)
+    boards = (
+        Lumber("rail", box(stile, stile + whole(draw, 160, 400), 0, thick, 50, 50 + wide), X, Y),
+        Lumber("stile", box(0, stile, 0, thick, 0, 300), Z, Y),
+    )
+    said = {"kind": "pocket screws", "part": "rail.left", "to": "stile", "item": "screw"}
+    said |= draw(st.sampled_from(({}, {"face": "front"}, {"count": "1"}, {"edge": "10"}))) if wide >= 50 else {"count": "1"}
+    return Sample(boards, said, None, more=SCREW)
+
+
 @sample("batten")
 def batten(draw: DrawFn) -> Sample:
     thick, wide, bar = whole(draw, 15, 22), whole(draw, 160, 300), whole(draw, 40, 60)

@@ -26,6 +26,7 @@ from planbuild.joints.mortise_and_tenon import MortiseAndTenon
 from planbuild.joints.notch import Notch
 from planbuild.joints.panel_in_groove import PanelInGroove
 from planbuild.joints.plates import Plates
+from planbuild.joints.pocket_screws import PocketScrews
 from planbuild.joints.rabbeted import Rabbeted
 from planbuild.joints.screwed import Screwed
 from planbuild.joints.slotted import Batten, SlottedScrews
@@ -56,6 +57,7 @@ _ALL: tuple[JointKind, ...] = (
     SlottedScrews(),
     Batten(),
     Screwed(),
+    PocketScrews(),
     Cleat(),
     Key(),
     Loose(),

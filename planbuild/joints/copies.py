@@ -18,6 +18,7 @@ from planbuild.joints.base import Board, Site
 from planbuild.joints.faults import copies_differ
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Feature, Groove, Hole, Mate, Mortise, Rabbet
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -61,7 +62,7 @@ def brought_home(feature: Feature, motion: Motion) -> Feature:
     if isinstance(feature, Rabbet):
         first, second = feature.edge
         return replace(feature, edge=(back.face(first), back.face(second)), void=back.box(feature.void))
-    if isinstance(feature, Tails | Sockets | EndCut | CornerSlot):
+    if isinstance(feature, Tails | Sockets | EndCut | CornerSlot | Pocket):
         return feature.moved(back)
     if isinstance(feature, Bevel):
         return replace(feature, face=back.face(feature.face), keeps=back.face(feature.keeps))
@@ -106,6 +107,9 @@ def coincide(one: Feature, other: Feature) -> bool:
     if isinstance(one, CornerSlot) and isinstance(other, CornerSlot):
         spans = one.across.low - other.across.low, one.across.high - other.across.high, one.start - other.start
         return (one.end, one.side) == (other.end, other.side) and all(abs(each) < TINY for each in spans)
+    if isinstance(one, Pocket) and isinstance(other, Pocket):
+        apart = max(abs(a - b) for a, b in zip(one.numbers(), other.numbers(), strict=True))
+        return (one.face, one.end) == (other.face, other.end) and apart < TINY
     if isinstance(one, Bevel) and isinstance(other, Bevel):
         return (one.face, one.keeps, one.angle) == (other.face, other.keeps, other.angle)
     if isinstance(one, Hole) and isinstance(other, Hole):
@@ -185,7 +189,7 @@ def _must_be_in_all(board: Board, cluster: _Cluster, site: Site) -> None:
     copies_differ(site, cluster.span, board, message)
 
 
-_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets | CornerSlot | Sawn
+_MADE_FOR_A_MATE = Mortise | AngledMortise | Groove | Rabbet | Tails | Sockets | CornerSlot | Sawn | Pocket
 
 
 def _named(id: str, cluster: _Cluster) -> Feature:

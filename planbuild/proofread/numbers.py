@@ -33,6 +33,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -297,6 +298,18 @@ def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Need]:
             yield _between(f.id, "width of a tail", comb.spread, tail.low, tail.high)
 
 
+def _of_pocket(part: Part, f: Pocket) -> Iterator[Need]:
+    """Where its middle lies on the face, how the bit is set, and both of its diameters."""
+    inward, out = f.deep / math.tan(math.radians(f.angle)), f.exit[f.end.axis.value]
+    yield _between(f.id, "middle from the end", f.end.axis, out, out - f.end.sign * inward)
+    (side,) = (axis for axis in Axis if axis not in (f.face.axis, f.end.axis))
+    yield from _place(part, f, "middle", side, f.exit[side.value])
+    yield Need(f.id, "diameter", f.width)
+    yield Need(f.id, "angle", f.angle)
+    yield Need(f.id, "diameter of the narrow hole", f.diameter)
+    yield Need(f.id, "wood under the head", f.shoulder)
+
+
 def _of_taper(part: Part, f: Taper) -> Iterator[Need]:
     yield from _place(part, f, "start", part.grain, f.start)
     for axis, left in f.leaving:
@@ -424,6 +437,7 @@ _KINDS: dict[type[Feature], Callable[[Part, Any], Iterator[Need]]] = {
     Sawn: _of_sawn,
     EndCut: _of_end_cut,
     CornerSlot: _of_corner_slot,
+    Pocket: _of_pocket,
     Moulding: _of_moulding,
     Dished: _of_dished,
     Turned: _of_turned,

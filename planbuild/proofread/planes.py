@@ -6,6 +6,7 @@ Units: mm, positions in the frame of the piece.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -15,6 +16,7 @@ from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.edging import Edging
 from planbuild.records.features import Arch, EdgeBevel, Feature, Groove, Hole, Mortise, Rabbet, Taper, Tenon
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Sawn, Turned
 from planbuild.records.slanted import AngledMortise
 from planbuild.records.tails import Sockets, Tails
@@ -134,6 +136,14 @@ def _of_corner_slot(part: Part, f: CornerSlot) -> Iterator[Plane]:
     yield Plane(f.axis, f.across.high, f"a wall of {f.id}")
 
 
+def _of_pocket(part: Part, f: Pocket) -> Iterator[Plane]:
+    """The middle of its mouth on the face; its walls do not lie square to the part."""
+    inward = f.deep / math.tan(math.radians(f.angle))
+    yield Plane(f.end.axis, f.exit[f.end.axis.value] - f.end.sign * inward, f"the middle of {f.id}")
+    (side,) = (axis for axis in Axis if axis not in (f.face.axis, f.end.axis))
+    yield Plane(side, f.exit[side.value], f"the middle of {f.id}")
+
+
 def _of_taper(part: Part, f: Taper) -> Iterator[Plane]:
     yield Plane(part.grain, f.start, f"the start of {f.id}")
     for axis, leaving in f.leaving:
@@ -187,6 +197,7 @@ _PLANES: dict[type[Feature], Callable[[Part, Any], Iterator[Plane]]] = {
     Tails: _of_comb,
     Sockets: _of_comb,
     CornerSlot: _of_corner_slot,
+    Pocket: _of_pocket,
     Taper: _of_taper,
     Arch: _of_arch,
     EdgeBevel: _of_edge_bevel,

@@ -37,6 +37,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness, Proof
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -202,6 +203,11 @@ def _corner_slot(slot: CornerSlot, part: Part, motion: Motion) -> Iterator[Item]
     yield slot.what, _faces([slot.end, slot.side], motion), numbers
 
 
+def _pocket(pocket: Pocket, part: Part, motion: Motion) -> Iterator[Item]:
+    moved = pocket.moved(motion)
+    yield "pocket", (moved.face.value, moved.end.value), _figures(*moved.numbers())
+
+
 def _edging(edging: Edging, part: Part, motion: Motion) -> Iterator[Item]:
     words = (edging.stock, *sorted(_faces(edging.mitred, motion)))
     yield "edging", words, (*_box(edging.strip, motion), *_figures(*edging.tongue or ()))
@@ -321,6 +327,7 @@ WRITTEN: dict[type[Feature], Callable[[Any, Part, Motion], Iterator[Item]]] = {
     AngledMortise: _angled,
     EndCut: _end_cut,
     CornerSlot: _corner_slot,
+    Pocket: _pocket,
     Moulding: _moulding,
     Dished: _dished,
     Turned: _turned,

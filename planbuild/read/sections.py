@@ -12,7 +12,7 @@ from planbuild.read.details import Details, Sort, sort_of
 from planbuild.read.nodes import Block, Broken, Entry, Node, Row, Scalar
 from planbuild.read.report import listed
 from planbuild.read.schema import ABSENT, Binder, Where
-from planbuild.read.vocabulary import LATER_JOINT_FIELDS, LATER_JOINTS, SHAPES
+from planbuild.read.vocabulary import LATER_JOINT_FIELDS, SHAPES
 from planbuild.records.design import (
     AddedStepsSaid,
     AssemblySaid,
@@ -176,10 +176,7 @@ class Sections:
         if name in self.kinds:
             later = LATER_JOINT_FIELDS.get(name, ())
             return self.binder.model(node, self.kinds[name].said, where, required=required, later=later)
-        if name in LATER_JOINTS:
-            self.binder.not_built(kind.value, f"the joint `{name}`")
-        else:
-            self._unknown("joint-unknown-kind", kind.value, f'No joint "{name}".', (*LATER_JOINTS,))
+        self._unknown("joint-unknown-kind", kind.value, f'No joint "{name}".', tuple(self.kinds))
         return ABSENT
 
     # -------------------------------------------------------- details

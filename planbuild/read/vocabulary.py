@@ -60,7 +60,7 @@ RESERVED = {
 
 STEP_WORDS = (
     "rough", "mill", "break_down", "edge", "lay_out", "mortise", "tenon", "mitre", "peg", "slot", "kerf", "key", "house", "lap",
-    "tails", "pins", "trench", "tail", "socket", "fingers",
+    "pocket", "tails", "pins", "trench", "tail", "socket", "fingers",
     "groove", "rabbet", "bore", "make", "size", "taper", "arch", "curve", "bevel", "chamfer", "round", "dry_fit", "sand",
     "round_tenon", "prefinish", "trim", "glue", "finish", "fit",
     "drill_rows", "let_in",
@@ -92,14 +92,6 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "bow": BowSaid,
     "end_cut": EndCutSaid,
 }
-
-LATER_JOINTS = (
-    "butt", "edge glue", "mitre", "half lap", "bridle", "mortise and tenon", "loose tenon", "dowel", "dado", "rabbet",
-    "tongue and groove", "panel in groove", "through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail",
-    "finger joint", "breadboard end", "cleat", "batten", "buttons", "plates", "slotted screws", "screws", "pocket screws", "key",
-    "notch", "loose",
-)  # fmt: skip
-"""Every joint of the language; one that `joints.KINDS` has is built."""
 
 LATER_JOINT_FIELDS = {
     "buttons": ("count", "groove", "spacing", "screw", "fixed"),

@@ -28,6 +28,7 @@ from planbuild.records.features import (
     RoundOver,
     Taper,
 )
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -36,6 +37,7 @@ from planbuild.shape.corner_slots import cut_corner_slot
 from planbuild.shape.edges import cut_chamfer, cut_moulding, cut_round_over
 from planbuild.shape.holes import cut_hole
 from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
+from planbuild.shape.pockets import cut_pocket
 from planbuild.shape.sawing import cut_sawn
 from planbuild.shape.slanted import cut_angled_mortise, cut_end
 from planbuild.shape.tails import cut_sockets, cut_tails
@@ -265,6 +267,7 @@ OPENINGS: dict[type[Feature], Cutting] = {
     Tails: cut_tails,
     Sockets: cut_sockets,
     CornerSlot: cut_corner_slot,
+    Pocket: cut_pocket,
 }
 """What is cut into it for other parts."""
 

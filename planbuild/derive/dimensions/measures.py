@@ -14,6 +14,7 @@ from planbuild.derive.dimensions import moulded_measures, opening_measures, shap
 from planbuild.derive.dimensions.corner_measures import of_corner_slot
 from planbuild.derive.dimensions.edging_measures import of_edging
 from planbuild.derive.dimensions.measure import Datum, Measure, Weight, linear
+from planbuild.derive.dimensions.pocket_measures import of_pocket
 from planbuild.derive.dimensions.sawn_measures import of_sawn
 from planbuild.derive.dimensions.tail_measures import of_sockets, of_tails
 from planbuild.derive.dimensions.tenon_measures import of_tenon
@@ -35,6 +36,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -59,6 +61,7 @@ KINDS: dict[type, Callable[[Part, Any, Datum], Iterator[Measure]]] = {
     Sawn: of_sawn,
     EndCut: slanted_measures.of_end_cut,
     CornerSlot: of_corner_slot,
+    Pocket: of_pocket,
     Moulding: moulded_measures.of_moulding,
     Dished: moulded_measures.of_dished,
     Turned: moulded_measures.of_turned,

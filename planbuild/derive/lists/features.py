@@ -33,6 +33,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import NO_ANGLE, AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -183,6 +184,7 @@ _SAY: dict[type, Callable[[Any], str]] = {
     AngledMortise: _angled_mortise,
     EndCut: _end_cut,
     CornerSlot: lambda f: f"{f.what} across the mitre of the {f.end.value} end, for {phrases.mark(f.mate.part)}",
+    Pocket: lambda f: f"pocket in the {f.face.value} face for a {screw_words(f.gauge)} screw into {phrases.mark(f.mate.part)}",
     Tenon: _tenon,
     Groove: _groove,
     Rabbet: _rabbet,

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from planbuild.core.units import Ruler, Unit, drill_text
 from planbuild.derive import phrases
+from planbuild.joints.pocket_screws import PocketScrews
 from planbuild.joints.screws import ScrewHoles, gauge_of, screw_holes, screw_words
 from planbuild.records.edition import Edition
 from planbuild.records.facts import HardwareLine
@@ -65,16 +66,22 @@ def _field(value: Figure, ruler: Ruler) -> str:
 
 def holes_of(piece: Piece, item: Item, ruler: Ruler) -> ScrewHoles | None:
     """Pilot by the wood that the thread holds in; the densest where there are several.  None if it is no screw."""
-    gauge = gauge_of(item) if item.kind == "wood screw" else ""
+    gauge = gauge_of(item) if item.kind == "wood screw" and not only_in_pockets(piece, item) else ""
     woods = [piece.stock_of(each).species for each in _held_in(piece, item)]
     found = [holes for wood in woods if (holes := screw_holes(gauge, wood, ruler))]
     return max(found, key=lambda each: each.pilot) if gauge and found else None
 
 
+def only_in_pockets(piece: Piece, item: Item) -> bool:
+    """Screws that stand in pockets cut their own thread: nothing is drilled for them in the mate."""
+    kinds = {each.kind for each in piece.joints if item.id in dict(each.hardware)}
+    return kinds == {PocketScrews.name} and not any(item.id in dict(each.takes) for each in piece.hardware)
+
+
 def holes_text(piece: Piece, item: Item, ruler: Ruler) -> str:
     holes = holes_of(piece, item, ruler)
     if holes is None:
-        return ""
+        return "no pilot holes: they cut their own thread" if only_in_pockets(piece, item) else ""
     unit = "in" if ruler.unit is Unit.INCH else "mm"
     woods = phrases.listed(sorted({piece.stock_of(each).species for each in _held_in(piece, item)}))
     return f"pilot {drill_text(holes.pilot, ruler)} {unit} ({woods}), clearance {drill_text(holes.clearance, ruler)} {unit}"

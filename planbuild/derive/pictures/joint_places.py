@@ -11,6 +11,7 @@ from planbuild.derive.views.view import Camera
 from planbuild.records.corner_slots import CornerSlot
 from planbuild.records.features import Bevel, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.piece import Joint, Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.solids import Key
@@ -53,7 +54,9 @@ def _places(studio: Studio, joint: Joint) -> list[Place]:
     own = {(contact.a, contact.b) for contact in joint.contacts}
     every = [link for link in studio.links if (link.moving, link.mate) in own]
     cutting = {part.id for part in studio.piece.parts if any(f.joint == joint.id for f in part.features)}
-    first = {link.mate for link in every if not studio.piece.part(link.moving[0]).made_by and link.mate[0] in cutting}
+    pocketed = {part.id for part in studio.piece.parts if _pockets(part, joint)}
+    shown = [link for link in every if link.mate[0] in cutting or link.moving[0] in pocketed]
+    first = {link.mate for link in shown if not studio.piece.part(link.moving[0]).made_by}
     found = []
     for mate in sorted(first):
         entering = [link for link in every if link.mate == mate and not studio.piece.part(link.moving[0]).made_by]
@@ -125,12 +128,20 @@ def _deepest(part: Part, joint: Joint) -> float:
     return max((each.depth for each in holes if each.depth), default=1.0)
 
 
-def screw_at(studio: Studio, joint: Joint, one: Key, other: Key) -> tuple[Hole, Box] | None:
+def _pockets(part: Part, joint: Joint) -> list[Pocket]:
+    return [each for each in part.features if isinstance(each, Pocket) and each.joint == joint.id]
+
+
+def screw_at(studio: Studio, joint: Joint, one: Key, other: Key) -> tuple[Hole | Pocket, Box] | None:
     """The first hole for a screw through one of two parts into the other, and the wood it stands in, as both stand."""
     boxes = studio.boxes
     for key, mate in ((one, other), (other, one)):
         part = studio.piece.part(key[0])
         motion = part.copies[key[1]].motion
+        for pocket in _pockets(part, joint):
+            stands = motion.box(pocket.room).grown(motion.face(pocket.end), pocket.shoulder)
+            if stands.meet(boxes[mate]).is_solid:
+                return pocket, stands
         for feature in part.features:
             if isinstance(feature, Hole) and feature.joint == joint.id and feature.purpose == "clearance":
                 axis = feature.face.axis

@@ -28,6 +28,7 @@ from planbuild.records.drawing import Drawing, Point
 from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet, Tenon
 from planbuild.records.legibility import PaperBox, segments, text_box
 from planbuild.records.piece import Joint, Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.solids import Key
 from planbuild.records.tails import Comb, Sockets, Tails
 
@@ -98,6 +99,8 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
             return _looking(square, block.along(square).middle)
     link = spot.links[-1]
     screw = _screw(studio, joint, spot)
+    if screw and isinstance(screw[0], Pocket):
+        return _looking(_side_of(studio, spot, screw[0]), screw[1].along(_side_of(studio, spot, screw[0])).middle)
     if screw:
         _, stands = screw
         slotted = max((axis for axis in Axis if axis is not link.axis), key=stands.size)
@@ -110,11 +113,17 @@ def _plane(studio: Studio, joint: Joint, spot: Place) -> Plane:
     return _looking(square, middle if core.low < middle < core.high else core.middle)
 
 
-def _screw(studio: Studio, joint: Joint, spot: Place) -> tuple[Hole, Box] | None:
+def _screw(studio: Studio, joint: Joint, spot: Place) -> tuple[Hole | Pocket, Box] | None:
     """The hole through which the saw goes, of a joint that has nothing but screws; a slot is shown in its length."""
     if any(cut_boxes(studio.part(key), joint) for key in spot.keys) or studio.part(spot.links[-1].moving).made_by:
         return None
     return screw_at(studio, joint, spot.mate, spot.links[-1].moving)
+
+
+def _side_of(studio: Studio, spot: Place, pocket: Pocket) -> Axis:
+    """The direction in which a pocket shows its slope, where its part stands."""
+    key = next(key for key in spot.keys if pocket in studio.part(key).features)
+    return studio.part(key).copies[key[1]].motion.axis(pocket.side)
 
 
 def _run(studio: Studio, joint: Joint, link: Link) -> Axis | None:
@@ -261,6 +270,8 @@ def _hole_sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane, key: Ke
     part, found = studio.part(key), []
     motion = part.copies[key[1]].motion
     for hole in part.features:
+        if hole.joint == joint.id and isinstance(hole, Pocket):
+            found += _pocket_sizes(hole.moved(motion), spot, plane)
         if hole.joint != joint.id or not isinstance(hole, Hole) or not spot.core.meet(motion.box(_bored(hole, part))).is_solid:
             continue
         room = motion.box(_bored(hole, part))
@@ -275,6 +286,18 @@ def _hole_sizes(studio: Studio, joint: Joint, spot: Place, plane: Plane, key: Ke
         if hole.slot:
             found.append(_size(hole.id, "slot", motion.axis(hole.slot.along), room.along(motion.axis(hole.slot.along)), room))
     return found
+
+
+def _pocket_sizes(pocket: Pocket, spot: Place, plane: Plane) -> list[_Size]:
+    """Of a pocket that the saw meets: where its middle is on the face, and how deep its screw comes out."""
+    met = pocket.room.along(plane.axis).low < plane.at < pocket.room.along(plane.axis).high
+    if not met or not pocket.room.meet(spot.core).is_solid:
+        return []
+    room, middle = pocket.room, pocket.mouth
+    along = Span1(*sorted((middle[pocket.end.axis.value], pocket.exit[pocket.end.axis.value])))
+    deep = Span1(*sorted((middle[pocket.face.axis.value], pocket.exit[pocket.face.axis.value])))
+    sizes = [("middle", pocket.end.axis, along), ("exit", pocket.face.axis, deep)]
+    return [_size(pocket.id, word, axis, span, room) for word, axis, span in sizes]
 
 
 def _bored(hole: Hole, part: Part, depth: float | None = None) -> Box:

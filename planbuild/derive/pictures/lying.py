@@ -29,6 +29,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -96,7 +97,7 @@ def ways_of(feature: Feature) -> list[Vec]:
         return [feature.face.normal] * 2
     if isinstance(feature, Edging):
         return [feature.edge.normal]
-    if isinstance(feature, (Groove, Hole, Arch, Curve, Bevel, Sawn, Dished)):
+    if isinstance(feature, (Groove, Hole, Pocket, Arch, Curve, Bevel, Sawn, Dished)):
         return [feature.face.normal]
     if isinstance(feature, Tenon):
         return [] if feature.mitre is None else [_across(feature.mitre.short, feature.end)]

@@ -27,6 +27,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -48,6 +49,8 @@ def _made(feature: Feature, stage: Stage, facet: Facet) -> bool:
         return _inside(points, feature.void) and not _on_box(facet, part.body)
     if isinstance(feature, (Tails, Sockets)):
         return _inside(points, feature.comb.block) and not _on_box(facet, part.body)
+    if isinstance(feature, Pocket):
+        return _inside(points, feature.room) and not _on_box(facet, part.body)
     if isinstance(feature, CornerSlot):
         return _inside(points, feature.region(part.body)) and not _on_box(facet, part.body)
     if isinstance(feature, Sawn):

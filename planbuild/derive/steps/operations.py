@@ -25,6 +25,7 @@ from planbuild.records.features import (
     Tenon,
 )
 from planbuild.records.piece import Part, Piece
+from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Sockets, Tails
@@ -74,6 +75,7 @@ class Verb(Enum):
     RABBET = ("rabbet", Phase.JOINERY)
     BORE = ("bore", Phase.JOINERY)
     PEG = ("peg", Phase.JOINERY)
+    POCKET = ("pocket", Phase.JOINERY)
     ROWS = ("drill_rows", Phase.JOINERY)
     LET_IN = ("let_in", Phase.JOINERY)
     MAKE = ("make", Phase.JOINERY)
@@ -131,6 +133,7 @@ _VERB_OF: dict[type[Feature], tuple[Verb, ...]] = {
     Rabbet: (Verb.RABBET,),
     Edging: (Verb.EDGE,),
     Hole: (Verb.BORE,),
+    Pocket: (Verb.POCKET,),
     Taper: (Verb.TAPER,),
     Arch: (Verb.ARCH,),
     Curve: (Verb.CURVE,),

@@ -209,7 +209,7 @@ _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.EDGE,),
     *(Verb.SLOT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.PEG),
-    *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE),
+    *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE, Verb.POCKET),
     *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
     *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER, Verb.TURN, Verb.LEVEL, Verb.ROUND_TENON, Verb.DISH, Verb.MOULD),

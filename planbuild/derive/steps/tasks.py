@@ -12,6 +12,7 @@ from planbuild.records.edging import edgings_of
 from planbuild.records.features import Feature, Hole, Tenon
 from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
+from planbuild.records.pockets import Pocket
 
 
 @dataclass(frozen=True)
@@ -79,6 +80,12 @@ def _edging_set_up(op: Operation) -> Key:
     return tuple(sorted(strips))
 
 
+def _pocket_set_up(op: Operation) -> Key:
+    """Pockets in parts of one thickness, with one stop on the bit."""
+    pockets = (each for each in op.features if isinstance(each, Pocket))
+    return tuple(sorted({(round(each.deep, 2), round(each.shoulder, 2), each.width) for each in pockets}))
+
+
 _SAME: Key = ()
 """Key of work that is one step for the whole piece."""
 
@@ -102,6 +109,7 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.KERF: lambda piece, op: _SAME,
     Verb.ROUND_TENON: lambda piece, op: _SAME,
     Verb.PEG: lambda piece, op: _SAME,
+    Verb.POCKET: lambda piece, op: _pocket_set_up(op),
     Verb.HOUSE: lambda piece, op: _SAME,
     Verb.LAP: lambda piece, op: _SAME,
     Verb.TRENCH: lambda piece, op: _SAME,

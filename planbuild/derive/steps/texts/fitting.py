@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from planbuild.core.geometry import Axis
 from planbuild.derive import phrases
-from planbuild.derive.lists.hardware import item_size
+from planbuild.derive.lists.hardware import item_size, only_in_pockets
 from planbuild.derive.steps.assembly import Joining, hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.slid_in import slid_in
@@ -53,11 +53,15 @@ def fit(job: Job, task: Task) -> Draft:
         note=notes_of(task.placed),
         uses=(
             *uses_of(job, part, task.placed),
-            *(Use("screw", (("pilot", pilot_of(job, each)),)) for each in used if each.kind == "wood screw"),
+            *(Use("screw", (("pilot", pilot_of(job, each)),)) for each in used if _is_drilled_for(job, each)),
         ),
         cautions=lifting(job),
         hardware=hardware,
     )
+
+
+def _is_drilled_for(job: Job, item: Item) -> bool:
+    return item.kind == "wood screw" and not only_in_pockets(job.piece, item)
 
 
 def _hardware(task: Task) -> tuple[tuple[str, int], ...]:
@@ -131,6 +135,10 @@ def _row(made: Part, along: Axis, places: list[str]) -> str:
 def _screwed(job: Job, task: Task, part: Part, screws: list[Item], counts: Mapping[str, int]) -> tuple[str, ...]:
     found = []
     for each in screws:
+        if only_in_pockets(job.piece, each):
+            count = phrases.counted(counts[each.id], "screw")
+            found.append(f"Clamp the joint flush; drive {count} through the pockets until they are snug")
+            continue
         held = _held_in(job, task, each) or [part]
         marks = job.marks([part.id for part in held])
         found.append(f"Drill pilot holes {pilot_of(job, each)} into {marks}, {_stop(job, task, held, each)}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.hardware import holes_of, item_size
+from planbuild.derive.lists.hardware import holes_of, item_size, only_in_pockets
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job, Use
 from planbuild.records.piece import Joint
@@ -26,7 +26,8 @@ def driven(job: Job, joining: Joining) -> tuple[str, ...]:
     for item in job.piece.items:
         if item.id in counts and item.kind == "wood screw":
             holes, unit = holes_of(job.piece, item, job.edition.ruler), job.edition.ruler.unit.symbol
-            pilot = f"Drill through the holes, {drill_text(holes.pilot, job.edition.ruler)} {unit}; drive" if holes else "Drive"
+            pocketed = "Clamp the joint flush; through the pockets drive" if only_in_pockets(job.piece, item) else "Drive"
+            pilot = f"Drill through the holes, {drill_text(holes.pilot, job.edition.ruler)} {unit}; drive" if holes else pocketed
             found.append(f"{pilot} {phrases.counted(counts[item.id], 'screw')} {item_size(item, job.edition.ruler)}")
         elif item.id in counts:
             found.append(f"Set {phrases.counted(counts[item.id], item.name)} {item_size(item, job.edition.ruler)}")
