@@ -27,7 +27,9 @@ def of_the_piece(studio: Studio) -> Iterator[Drawing]:
     if plane is not None:
         yield section(studio, plane, *rooms.SECTION)
     for joint in piece.joints:
-        for each in (joint_picture(studio, joint, *rooms.joint(edition)), joint_section(studio, joint, *rooms.JOINT_SECTION)):
+        large = joint.enlarged
+        picture = joint_picture(studio, joint, *rooms.joint(edition, large))
+        for each in (picture, joint_section(studio, joint, *rooms.joint_section(edition, large))):
             if each is not None:
                 yield each
 

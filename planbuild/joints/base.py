@@ -7,7 +7,7 @@ never YAML, never solids.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import cached_property
 from typing import Any, Protocol
@@ -18,6 +18,7 @@ from planbuild.core.poses import Pose, rim, standing
 from planbuild.core.units import Ruler
 from planbuild.records.design import ItemSaid, JointSaid, Said
 from planbuild.records.features import Feature, Groove, Rabbet
+from planbuild.records.photos import photo_of
 from planbuild.records.piece import Copy, Item, Joint, Part, Practice, Stock
 from planbuild.records.shaped import Sawn
 from planbuild.records.slanted import EndCut, drawn_back
@@ -234,4 +235,8 @@ def joined_by(kind: JointKind, id: str, said: Any, site: Site) -> Joined | None:
     """What a kind makes of a joint; None if it found a fault that stops, whatever it made in spite of that."""
     before = len(site.report.found)
     made = kind.join(id, said, site)
-    return None if any(each.stops for each in site.report.found[before:]) else made
+    enlarged = said.detail is not None and site.words.yes(said.detail) is True
+    if made is None or any(each.stops for each in site.report.found[before:]):
+        return None
+    photo = photo_of(said.photo, "this joint")
+    return replace(made, joint=replace(made.joint, photo=photo, enlarged=enlarged))

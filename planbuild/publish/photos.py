@@ -37,9 +37,10 @@ class Photo:
 
 
 def load_photos(facts: Facts, folder: Path) -> Mapping[str, Photo]:
-    """The photos that the steps name, by file name.  Reports `photo-broken` and the faults of files.  Raises Refused."""
+    """The photos of a plan by file name, each as large as it is in a step.  Reports `photo-broken` and the faults of files.
+    Raises Refused."""
     report, found = Collector(), dict[str, Photo]()
-    for name in dict.fromkeys(step.photo for step in facts.steps if step.photo):
+    for name in dict.fromkeys(each.file for each in facts.photos):
         try:
             found[name] = _printable(read_bytes(folder, name, PHOTO_LIMIT), STEP)
         except FileFault as fault:

@@ -10,7 +10,7 @@ from math import ceil
 from planbuild.core.diagnostics import Severity
 from planbuild.publish.source import Content, Source, made, picked
 from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
-from planbuild.records.rooms import STEP
+from planbuild.records.rooms import CAPTION, STEP
 
 _LINE = 4.5
 """Height of a line of text, in mm on paper."""
@@ -79,10 +79,11 @@ def _step(source: Source, step: WorkStep) -> Content:
 def _arranged(step: WorkStep, facts: Facts) -> Content:
     """Where a step's cautions and tools take the least height: cautions over both columns or over the words
     only, tools under the words or under the picture.  A heuristic: it counts the lines that texts will take."""
-    if not step.drawing and not step.photo:
+    if not step.drawing and not step.photos:
         return {"over": True, "under_words": False}
     words = sum(_lines(each, 45) for each in (*step.actions, step.note, step.check, step.wait))
-    picture = (_drawn(step, facts) + (STEP[1] if step.photo else 0.0)) / _LINE + sum(_lines(each, 50) for each in step.sizes)
+    seen = _drawn(step, facts) + (STEP[1] + CAPTION if step.photos else 0.0)
+    picture = seen / _LINE + sum(_lines(each, 50) for each in step.sizes)
     tools = _lines(f"Tools: {', '.join(step.tools)}. Why here: {step.why}", 58)
     cautions = [f"{each.signal} {each.hazard} {each.harm} {each.avoid}" for each in step.cautions]
 

@@ -240,6 +240,7 @@ class _Carpenter:
         if frame and said.into:
             message = f'"{path}" has a frame of its own: it is placed by its faces, and fills no opening.'
             self.report.fault("block-form", said.into.span, message, expected="`left`, `front`, `bottom` and so on")
+        said = said if said.photo or not block.photo else said.model_copy(update={"photo": block.photo})
         given = (taken.stock, taken.sizes, taken.choices, taken.things)
         self.gathered.blocks[path] = PlacedBlock(said, kind, frame, block.moves, *given, block.sources)
         for section, found in self.gathered.held.items():

@@ -27,6 +27,9 @@ def placed_photos(block: Block, root: Path, file: str, report: Report) -> Block:
 
     def photo(entry: Entry) -> Node:
         word = entry.value
+        if isinstance(word, Block):  # the long form: `{value: knob.jpg, help: "..."}`
+            entries = (Entry(each.key, photo(each) if each.name == "value" else each.value) for each in word.entries)
+            return Block(tuple(entries), word.span)
         if not isinstance(word, Scalar):
             return word
         beside = Path(word.span.file).parent.relative_to(home)

@@ -95,7 +95,7 @@ class Sections:
         """Which fields an item has depends on its kind; only their form is known here."""
         if not isinstance(node, Block):
             return self._fields(node, ItemSaid, where)
-        own = tuple(each for each in node.entries if each.name in ("item", "why", "note"))
+        own = tuple(each for each in node.entries if each.name in ("item", "why", "note", "photo"))
         rest = Block(tuple(each for each in node.entries if each not in own), node.span)
         return self.binder.model(Block((*own, Entry(Scalar("fields", node.span), rest)), node.span), ItemSaid, where)
 

@@ -38,7 +38,7 @@ from planbuild.records.shapes_said import (
     RoundSaid,
     TurnedSaid,
 )
-from planbuild.records.spaces import BlockSaid, OpeningSaid
+from planbuild.records.spaces import BlockSaid
 
 FORMAT = "1"
 
@@ -101,11 +101,10 @@ LATER_JOINT_FIELDS = {
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),
     BowSaid: ("follows", "inside"),
-    BlockSaid: ("turn", "photo"),
-    OpeningSaid: ("photo",),
+    BlockSaid: ("turn",),
     RepeatSaid: ("shares",),
-    JointSaid: ("screws", "detail", "photo", "into", "dowels", "edges"),
-    HardwareSaid: ("from", "photo"),
+    JointSaid: ("screws", "into", "dowels", "edges"),
+    HardwareSaid: ("from",),
     EditionSaid: ("way", "language", "theme"),
 }
 """Fields of the language that this version does not build yet, by the model they will join."""

@@ -35,6 +35,7 @@ class BlockFileSaid(Model):
     units: Said | None = None
     frame: FrameSaid | Said
     moves: MovesSaid | None = None
+    photo: Said | None = None
     sources: tuple[Said, ...] = ()
     sizes: Mapping[str, SizeSaid] = {}
     parts: Mapping[str, PartSaid] = {}

@@ -56,6 +56,7 @@ class ItemSaid(Model):
     item: Said
     fields: Mapping[str, Said]
     why: Said | None = None
+    photo: Said | None = None
     note: Said | None = None
 
 
@@ -255,6 +256,9 @@ class JointSaid(Model):
     when: Said | None = None
     note: Said | None = None
     why: Said | None = None
+    detail: Said | None = None
+    """`yes`: draw it larger."""
+    photo: Said | None = None
     sources: tuple[Said, ...] = ()
     caution: CautionSaid | None = None
 
@@ -286,6 +290,7 @@ class HardwareSaid(Model):
     holes: HolesSaid | None = None
     note: Said | None = None
     why: Said | None = None
+    photo: Said | None = None
     sources: tuple[Said, ...] = ()
     caution: CautionSaid | None = None
 
@@ -293,6 +298,7 @@ class HardwareSaid(Model):
 class AssemblySaid(Model):
     parts: tuple[Said, ...]
     mirror: tuple[Said, ...] = ()
+    photo: Said | None = None
     name: Said | None = None
 
 

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planbuild.records.drawing import Drawing
+from planbuild.records.photos import Photo
 
 SCHEMA = "planbuild/plan/1"
 
@@ -39,6 +40,8 @@ class PieceFacts:
     sources: tuple[str, ...]
     """Where the tables used for this plan were published."""
     words: tuple[tuple[str, str], ...]
+    photos: tuple[Photo, ...] = ()
+    """Of the prototype."""
 
 
 @dataclass(frozen=True)
@@ -110,6 +113,7 @@ class PartFacts:
     """Joint that calls for this part, "" for a part of the design."""
     sheet: str
     """Id of the drawing of its sheet."""
+    photos: tuple[Photo, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -254,6 +258,9 @@ class JointFacts:
     drawing: str
     section: str
     """Id of the drawing of a section through it, "" if none."""
+    photos: tuple[Photo, ...] = ()
+    enlarged: bool = False
+    """Its drawings have the whole width of the page."""
 
 
 @dataclass(frozen=True)
@@ -282,6 +289,8 @@ class WorkStep:
     """Id of its picture, "" if it has none."""
     photo: str = ""
     """The designer's photo of it: a file in the design's folder, "" for none."""
+    photos: tuple[Photo, ...] = ()
+    """All that are printed with it: its own first, then those of what is built or fixed in it."""
 
 
 @dataclass(frozen=True)
@@ -339,6 +348,13 @@ class Facts:
     `joint.<id>.section`, `step.<id>`."""
     proofs: tuple[str, ...]
     """What was proved, one line each, for the record page."""
+
+    @property
+    def photos(self) -> tuple[Photo, ...]:
+        """Every photo that is printed somewhere."""
+        of_parts = [photo for part in self.parts for photo in part.photos]
+        of_joints = [photo for joint in self.joints for photo in joint.photos]
+        return (*self.piece.photos, *of_parts, *of_joints, *(photo for step in self.steps for photo in step.photos))
 
     def part(self, id: str) -> PartFacts:
         return next(p for p in self.parts if p.id == id)

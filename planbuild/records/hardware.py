@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec, hull
+from planbuild.records.photos import Photo
 
 Figure = float | str | tuple[float, ...]
 """A field of an item: a length, a text as it was written, or the lengths of `2 x 3/4`."""
@@ -26,6 +27,7 @@ class Item:
     fields: tuple[tuple[str, Figure], ...]
     why: str = ""
     note: str = ""
+    photo: Photo | None = None
 
 
 @dataclass(frozen=True)
@@ -74,6 +76,7 @@ class Placed:
     """(part id, feature id): what is cut for it."""
     note: str = ""
     why: str = ""
+    photo: Photo | None = None
 
     @property
     def takes(self) -> tuple[tuple[str, int], ...]:

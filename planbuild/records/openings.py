@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Box, Face, Motion
+from planbuild.records.photos import Photo
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,7 @@ class Opening:
     origin: Span
     box: Box
     motions: tuple[Motion, ...]
+    photo: Photo | None = None
 
 
 @dataclass(frozen=True)
@@ -47,3 +49,4 @@ class Block:
     moves: Moves | None = None
     note: str = ""
     why: str = ""
+    photo: Photo | None = None

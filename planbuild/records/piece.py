@@ -16,6 +16,7 @@ from planbuild.records.features import Feature, Tenon
 from planbuild.records.hardware import Item as Item
 from planbuild.records.hardware import Placed as Placed
 from planbuild.records.openings import Block, Moves, Opening
+from planbuild.records.photos import Photo
 from planbuild.records.slanted import EndCut, drawn_back
 from planbuild.records.stock import GlueUp as GlueUp
 from planbuild.records.stock import Stock as Stock
@@ -53,7 +54,7 @@ class Part:
     """Id of the joint that calls for it (buttons, wedges); "" for a part of the design."""
     note: str = ""
     why: str = ""
-    photo: str = ""
+    photo: Photo | None = None
     fit_to_work: bool = False
     """Cut only when the place that takes it exists, and measured from that."""
     stays_on: str = ""
@@ -157,6 +158,9 @@ class Joint:
     """Practice defaults that were used, one printable line each, with their reason."""
     note: str = ""
     why: str = ""
+    photo: Photo | None = None
+    enlarged: bool = False
+    """The designer wants it drawn larger than others."""
 
 
 @dataclass(frozen=True)
@@ -168,6 +172,7 @@ class Assembly:
     name: str
     origin: Span
     groups: tuple[tuple[tuple[str, int], ...], ...]
+    photo: Photo | None = None
     of_block: bool = False
 
 
@@ -185,7 +190,7 @@ class StepWish:
     before: tuple[str, ...] = ()
     caution: tuple[str, str, str, str] | None = None
     """(signal word, hazard, harm, how to avoid it)."""
-    photo: str = ""
+    photo: Photo | None = None
     joined: str = ""
     """The step with which it is to be one."""
     gathers: bool = False
@@ -302,6 +307,8 @@ class Imprint:
     """(letter, date, change)."""
     built: str
     """What is printed of the prototype: `not yet built`, or `built`, with the date."""
+    photo: Photo | None = None
+    """Of the prototype."""
     sources: tuple[str, ...] = ()
     notes: str = ""
     """Free notes in Markdown, printed with the record."""

@@ -13,6 +13,12 @@ Room = tuple[float, float]
 STEP: Room = (84.0, 64.0)
 """Beside the words of a step; a picture lower than 50 leaves room for the tools under it."""
 JOINT_SECTION: Room = (96.0, 75.0)
+PART_PHOTO: Room = (84.0, 52.0)
+"""Under the notes of its sheet."""
+JOINT_PHOTO: Room = (68.0, 50.0)
+"""Under the words beside its section."""
+CAPTION = 6.0
+"""Height of the line under a photo, with its air."""
 SECTION: Room = (102.0, 90.0)
 """Beside the sizes that may be changed."""
 LEAST_EXPLODED = 110.0
@@ -32,6 +38,10 @@ def exploded(edition: Edition, parts: int) -> Room:
     return edition.text_width, max(LEAST_EXPLODED, edition.text_height - 32 - 6.8 * parts)
 
 
-def joint(edition: Edition) -> Room:
-    """Beside its section."""
-    return edition.text_width - JOINT_SECTION[0] - 8, 50.0
+def joint(edition: Edition, enlarged: bool = False) -> Room:
+    """Beside its section, or as wide as the page."""
+    return (edition.text_width, 70.0) if enlarged else (edition.text_width - JOINT_SECTION[0] - 8, 50.0)
+
+
+def joint_section(edition: Edition, enlarged: bool = False) -> Room:
+    return (edition.text_width, 90.0) if enlarged else JOINT_SECTION

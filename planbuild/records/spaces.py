@@ -35,6 +35,7 @@ class SpaceSaid(Model):
     name: Said | None = None
     note: Said | None = None
     why: Said | None = None
+    photo: Said | None = None
     sources: tuple[Said, ...] = ()
     caution: CautionSaid | None = None
 

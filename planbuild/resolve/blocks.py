@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from planbuild.records.design import Said
 from planbuild.records.openings import Block, Opening
+from planbuild.records.photos import photo_of
 from planbuild.records.spaces import PlacedBlock
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import copies
@@ -24,7 +25,8 @@ def openings(setting_out: SettingOut) -> tuple[Opening, ...]:
         spans, levels = setting_out.spans(id), tried(setting_out.levels_of, id)
         if spans and levels:
             motions = tuple(each.motion for each in copies(levels))
-            found.append(Opening(id, printed_name(id, said.name), said.origin, box_of(spans), motions))
+            name = printed_name(id, said.name)
+            found.append(Opening(id, name, said.origin, box_of(spans), motions, photo_of(said.photo, f"the {name}")))
     return tuple(found)
 
 
@@ -52,6 +54,7 @@ def _block(id: str, block: PlacedBlock, setting_out: SettingOut) -> Block | None
         moves=moves,
         note=said.note.text if said.note else "",
         why=said.why.text if said.why else "",
+        photo=photo_of(said.photo, f"the {printed_name(id, said.name)}"),
     )
 
 

@@ -17,6 +17,7 @@ from planbuild.joints.copies import Struck, brought_home, settled
 from planbuild.records.design import HardwareSaid, Said
 from planbuild.records.features import Feature
 from planbuild.records.hardware import Bought, Item, Lump, Placed
+from planbuild.records.photos import photo_of
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.fittings.base import CutFor, Holder, Put
 from planbuild.resolve.fittings.checks import check_cuts, check_screws
@@ -204,6 +205,7 @@ def _placed(
         cuts=tuple((part, each.id) for part, cut in features.items() for each in cut),
         note=said.note.text if said.note else "",
         why=said.why.text if said.why else "",
+        photo=photo_of(said.photo, f"the {setting.item.name}"),
     )
 
 

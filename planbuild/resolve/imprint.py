@@ -9,6 +9,7 @@ from fractions import Fraction
 from planbuild.core.spelling import did_you_mean
 from planbuild.core.units import Ruler, Unit
 from planbuild.records.design import BuiltSaid, Design, EditionSaid, RevisionSaid, Said
+from planbuild.records.photos import photo_of
 from planbuild.records.piece import EditionWish, Imprint
 from planbuild.resolve.editions import STEPS
 from planbuild.resolve.sayings import Sayings, tried
@@ -45,6 +46,7 @@ def imprint(design: Design, sayings: Sayings) -> Imprint:
         date=dates.get(revision, ""),
         revisions=tuple((letter, dates[letter], said.change.text) for letter, said in design.revisions.items()),
         built=_built(design.built, sayings),
+        photo=photo_of(design.built.photo, "the prototype") if design.built else None,
         sources=_sources(design),
         notes=_text(design.notes),
     )

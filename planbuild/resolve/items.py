@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from planbuild.records.design import ItemSaid, Said
 from planbuild.records.hardware import Figure, Item
+from planbuild.records.photos import photo_of
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.fittings.kinds import LENGTHS, SIZES, WANTED
 from planbuild.resolve.sayings import Sayings, tried
@@ -33,7 +34,8 @@ def item_of(id: str, said: ItemSaid, sayings: Sayings, name: str = "") -> Item:
             raise sayings.refuse("item-field", said.item, message, f"`{'` or `'.join(field.split(' or '))}`")
     fields = tuple((each, _field(each, value, sayings)) for each, value in said.fields.items() if each != "name")
     why, note = (each.text if each else "" for each in (said.why, said.note))
-    return Item(id, said.origin, kind, printed_name(name or id, said.fields.get("name")), fields, why, note)
+    called = printed_name(name or id, said.fields.get("name"))
+    return Item(id, said.origin, kind, called, fields, why, note, photo_of(said.photo, f"the {called}"))
 
 
 def _field(name: str, said: Said, sayings: Sayings) -> Figure:

@@ -7,6 +7,7 @@ from planbuild.joints.base import Board
 from planbuild.records.design import PartSaid, Said
 from planbuild.records.edging import core_of, edgings_of
 from planbuild.records.features import Feature
+from planbuild.records.photos import photo_of
 from planbuild.records.piece import Part, Practice
 from planbuild.records.said import SIGNALS, cautioned
 from planbuild.resolve.glue_ups import glue_up_of
@@ -45,7 +46,7 @@ def part_of(
         glue_up=glue_up_of(board, said, sayings),
         note=_note(said, sayings),
         why=_reasons(said),
-        photo=said.photo.text if said.photo else "",
+        photo=photo_of(said.photo, f"the {board.name}"),
         pose=board.pose,
         fit_to_work=bool(said.fit_to_work and tried(sayings.yes, said.fit_to_work)),
         stays_on=(said.stays_on and tried(sayings.choice, said.stays_on, STAYS_ON)) or "",

@@ -28,6 +28,7 @@ from planbuild.records.design import (
     StepTextsSaid,
 )
 from planbuild.records.openings import Block
+from planbuild.records.photos import photo_of
 from planbuild.records.piece import Assembly, Glue, Load, Matching, StepWish
 from planbuild.records.said import SIGNALS, CautionSaid
 from planbuild.records.spaces import SpaceSaid
@@ -56,7 +57,8 @@ def assemblies(
         if groups is None:
             continue
         _check_shared(groups, each, found, sayings)
-        found.append(Assembly(id, printed_name(id, each.name), each.origin, groups))
+        name = printed_name(id, each.name)
+        found.append(Assembly(id, name, each.origin, groups, photo_of(each.photo, f"the {name}")))
     return tuple(found)
 
 
@@ -166,12 +168,13 @@ def _added(id: str, said: OwnStepSaid, words: Words, sayings: Sayings) -> StepWi
 def _step(id: str, said: StepTextsSaid, sayings: Sayings) -> StepWish:
     texts = {
         field: value.text
-        for field in ("title", "note", "why", "check", "photo")
+        for field in ("title", "note", "why", "check")
         if (value := getattr(said, field)) is not None
     }
     after, before = (tuple(each.text for each in names) for names in (said.after, said.before))
     caution = _caution(said.caution, sayings) if said.caution else None
-    return StepWish(id, said.origin, **texts, after=after, before=before, caution=caution)
+    photo = photo_of(said.photo, "this step")
+    return StepWish(id, said.origin, **texts, after=after, before=before, caution=caution, photo=photo)
 
 
 def _caution(caution: CautionSaid, sayings: Sayings) -> tuple[str, str, str, str]:

@@ -1,4 +1,4 @@
-"""Photos of steps: upright, small, without what a camera adds, in the step they belong to; and only from the folder."""
+"""Photos: upright, small, without what a camera adds, where they belong; and only from the folder."""
 
 from __future__ import annotations
 
@@ -15,13 +15,14 @@ from sample_facts import FACTS, FINDINGS, LETTER_EDITION
 from planbuild.core.diagnostics import Refused
 from planbuild.publish import Theme, load_photos, publish
 from planbuild.records.facts import Facts
+from planbuild.records.photos import Photo
 
 RED, BLUE = (200, 20, 20), (20, 20, 200)
 
 
 def with_photo(name: str) -> Facts:
     first, *rest = FACTS.steps
-    return replace(FACTS, steps=(replace(first, photo=name), *rest))
+    return replace(FACTS, steps=(replace(first, photo=name, photos=(Photo(name, "The slab is dry"),)), *rest))
 
 
 def picture(width: int = 3000, height: int = 2000) -> Image.Image:
@@ -76,7 +77,37 @@ def test_it_stands_in_its_step(tmp_path: Path, bench_theme: Theme) -> None:
     page = pdfplumber.open(io.BytesIO(plan.pdf)).pages[plan.page_of[f"step.{facts.steps[0].id}"] - 1]
     (image,) = page.images
     assert image["width"] == pytest.approx(84 / 25.4 * 72, abs=0.5)
-    assert f"Photo of step 1: {facts.steps[0].title}" in _alternative_texts(plan.pdf)
+    assert "The slab is dry" in _alternative_texts(plan.pdf)
+    assert "The slab is dry" in page.extract_text()
+
+
+def test_parts_joints_and_the_piece_have_theirs(tmp_path: Path, bench_theme: Theme) -> None:
+    """Each on its own page, scaled to the room that it has there; a second photo of a step stands below it."""
+    for name in ("part", "joint", "whole", "one", "other"):
+        picture().save(tmp_path / f"{name}.jpg")
+    part, *parts = FACTS.parts
+    joint, *joints = FACTS.joints
+    step, *steps = FACTS.steps
+    facts = replace(
+        FACTS,
+        piece=replace(FACTS.piece, photos=(Photo("whole.jpg", "As built"),)),
+        parts=(replace(part, photos=(Photo("part.jpg", "The part"),)), *parts),
+        joints=(replace(joint, photos=(Photo("joint.jpg", "The joint"),)), *joints),
+        steps=(replace(step, photos=(Photo("one.jpg", "Before"), Photo("other.jpg", "After"))), *steps),
+    )
+    plan = publish(facts, FINDINGS, bench_theme, LETTER_EDITION, load_photos(facts, tmp_path))
+    pages = pdfplumber.open(io.BytesIO(plan.pdf)).pages
+    # A picture of 3 : 2 in rooms of 84 x 52, 68 x 50, 84 x 64 and 76 x 58 mm: as wide as 78, 68, 84 and 76.
+    for key, caption, wide in (
+        (f"sheet.{part.id}", "The part", 78),
+        (f"joint.{joint.id}", "The joint", 68),
+        (f"step.{step.id}", "Before", 84),
+        (f"step.{step.id}", "After", 76),
+    ):
+        page = pages[plan.page_of[key] - 1]
+        assert caption in page.extract_text()
+        assert any(image["width"] == pytest.approx(wide / 25.4 * 72, abs=0.5) for image in page.images), caption
+    assert any("As built" in page.extract_text() and page.images for page in pages[plan.page_of[f"step.{step.id}"] :])
 
 
 def _alternative_texts(pdf: bytes) -> list[str]:

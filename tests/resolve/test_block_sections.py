@@ -10,6 +10,7 @@ import pytest
 from planbuild.core.diagnostics import Refused
 from planbuild.derive.steps import order_faults
 from planbuild.pipeline import Clock, resolve_file
+from planbuild.records.photos import Photo
 from planbuild.records.piece import Piece, StepWish
 
 DESIGN = """\
@@ -152,3 +153,18 @@ def test_a_stock_that_the_block_has_not_is_told(made: Made) -> None:
     with pytest.raises(Refused) as refused:
         made("base: {stock: thin", "base: {stock: board")
     assert {each.code for each in refused.value.diagnostics} == {"stock-missing"}
+
+
+def test_photos_are_found_beside_the_file_that_names_them(made: Made, tmp_path: Path) -> None:
+    """The caption is what the long form says, else what is to be seen; `detail` asks for a larger drawing."""
+    for name in ("tray.jpg", "cheek.jpg"):
+        (tmp_path / name).write_bytes(b"a photo, as far as reading goes")
+    text = "photo: tray.jpg\nsources: ["
+    piece = made("sources: [", text)
+    captions = {"Photo of the near tray", "Photo of the far tray"}
+    assert {each.photo for each in piece.blocks} == {Photo("tray.jpg", each) for each in captions}
+    piece = made("    mirror: left-right\n", '    mirror: left-right\n    photo: {value: cheek.jpg, help: "Seen from inside"}\n')
+    assert piece.part("near_tray.cheek").photo == Photo("cheek.jpg", "Seen from inside")
+    piece = made("part: base}", "part: base, detail: yes, photo: tray.jpg}")
+    assert [each.enlarged for each in piece.joints if each.photo] == [True, True]
+    assert len(piece.joints) == 5 and sum(each.enlarged for each in piece.joints) == 2

@@ -9,6 +9,7 @@ from planbuild.derive import phrases
 from planbuild.records.edition import Edition
 from planbuild.records.facts import JointFacts
 from planbuild.records.features import Feature, Groove, Rabbet, Tenon
+from planbuild.records.photos import shown
 from planbuild.records.piece import Joint, Piece
 from planbuild.records.tails import Tails
 
@@ -38,6 +39,8 @@ def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
         notes=tuple(phrases.sentence(each) for each in texts if each),
         drawing="",
         section="",
+        photos=shown(joint.photo),
+        enlarged=joint.enlarged,
     )
 
 

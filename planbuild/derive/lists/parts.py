@@ -10,6 +10,7 @@ from planbuild.derive.lists.weights import part_mass
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PartFacts
 from planbuild.records.findings import Findings
+from planbuild.records.photos import shown
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Solids
 
@@ -46,6 +47,7 @@ def _facts(piece: Piece, solids: Solids, findings: Findings, edition: Edition, p
         notes=part_notes(piece, part),
         made_for=part.made_by,
         sheet="",
+        photos=shown(part.photo),
     )
 
 

@@ -9,6 +9,7 @@ from planbuild.joints.screws import gauge_of
 from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PieceFacts
+from planbuild.records.photos import shown
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Solids
 
@@ -37,6 +38,7 @@ def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
         species=tuple(dict.fromkeys(piece.stock_of(each).species for each in piece.parts)),
         sources=(*imprint.sources, *sources(piece)),
         words=piece.words,
+        photos=shown(imprint.photo),
     )
 
 

@@ -14,6 +14,7 @@ from planbuild.derive.lists.features import feature_facts
 from planbuild.derive.lists.joints import joint_title
 from planbuild.derive.lists.notes import part_notes
 from planbuild.records.piece import Part, Piece
+from planbuild.records.rooms import CAPTION, PART_PHOTO
 
 _HEAD, _HEADING, _AIR = 13.5, 8.5, 3.0
 """Mark and name above the drawing; the headings below it with the gap before them; what is left over."""
@@ -31,6 +32,7 @@ def words_room(piece: Piece, part: Part) -> float:
     own = {feature.joint for feature in part.features}
     joints = [joint_title(piece, joint) for joint in piece.joints if joint.id in own]
     notes = _tall((_GRAIN, *part_notes(piece, part)), _IN_NOTES) + _tall((_STEPS + _PAGE.join(joints),), _IN_SMALL)
+    notes += PART_PHOTO[1] + CAPTION if part.photo else 0.0
     return _HEAD + _HEADING + max(_tall(cut, _IN_LIST), notes) + _AIR
 
 

@@ -17,6 +17,7 @@ from planbuild.derive.steps.assembly import Joining, plan_joinings
 from planbuild.derive.steps.equipment import ClampRack, cautions_of, tool_list, tools_of
 from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.order import Placed, put_in_order
+from planbuild.derive.steps.photos import photos_of_things
 from planbuild.derive.steps.progress import stages
 from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.tasks import Task, brought_whole, tasks
@@ -25,6 +26,7 @@ from planbuild.derive.steps.texts.assembly import minutes
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, Tool, WorkStep
 from planbuild.records.findings import Findings
+from planbuild.records.photos import Photo
 from planbuild.records.piece import Piece, StepWish
 from planbuild.records.solids import Solids
 
@@ -60,7 +62,9 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
         brought += [whole] if whole and whole not in brought else []
     wishes = [order.wishes.get(each.task.id, ()) for each in order.steps]
     found = [_Found(*each) for each in zip(order.steps, drafts, wishes, scenes, strict=True)]
-    steps = [_step(job, rack, number, each) for number, each in enumerate(found, 1)]
+    takes = [frozenset(id for id, _ in draft.hardware) for draft in drafts]
+    photos = photos_of_things(piece, [each.task for each in order.steps], takes)
+    steps = [_step(job, rack, number, each, photos.get(each.placed.task.id, ())) for number, each in enumerate(found, 1)]
     return StepPlan(
         steps=tuple(steps),
         scenes=tuple(each for each in scenes if each),
@@ -87,9 +91,10 @@ class _Found:
     scene: Scene | None
 
 
-def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
+def _step(job: Job, rack: ClampRack, number: int, found: _Found, photos: tuple[Photo, ...]) -> WorkStep:
     task, draft, wishes = found.placed.task, found.draft, found.wishes
     tools = (*tools_of(draft.uses, job.piece.practice.way), *rack.names(draft.clamps))
+    pictured = tuple(dict.fromkeys(wish.photo for wish in wishes if wish.photo))
     own = tuple(Caution(*wish.caution) for wish in wishes if wish.caution)
     return WorkStep(
         id=task.id,
@@ -108,7 +113,8 @@ def _step(job: Job, rack: ClampRack, number: int, found: _Found) -> WorkStep:
         wait=draft.wait,
         note=_once(draft.note, *(wish.note for wish in wishes)),
         drawing=found.scene.id if found.scene else "",
-        photo=next((wish.photo for wish in wishes if wish.photo), ""),
+        photo=pictured[0].file if pictured else "",
+        photos=(*pictured, *photos),
     )
 
 

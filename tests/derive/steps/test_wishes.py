@@ -13,6 +13,7 @@ from planbuild.derive.steps.precedence import Edge
 from planbuild.derive.steps.regroup import apart
 from planbuild.derive.steps.tasks import Task
 from planbuild.read.vocabulary import STEP_WORDS
+from planbuild.records.photos import Photo
 from planbuild.records.piece import StepWish
 
 Wished = Callable[..., StepPlan]
@@ -97,11 +98,11 @@ def test_a_step_goes_by_any_part_in_it(wished: Wished) -> None:
 
 def test_words_of_the_designer(wished: Wished) -> None:
     caution = ("CAUTION", "The batten springs back.", "It strikes the face.", "Clamp both ends.")
-    said = {"title": "Saw the arches", "why": "it lightens the front", "note": "Keep the offcuts.", "photo": "arch.jpg"}
-    wish = StepWish("arch.long_rail", HERE, **said, caution=caution)
+    said = {"title": "Saw the arches", "why": "it lightens the front", "note": "Keep the offcuts."}
+    wish = StepWish("arch.long_rail", HERE, **said, caution=caution, photo=Photo("arch.jpg", "The arch"))
     (step,) = (each for each in wished(wish).steps if each.id == "arch.long_rail")
     assert (step.title, step.why, step.note) == ("Saw the arches", "It lightens the front.", "Keep the offcuts.")
-    assert step.photo == "arch.jpg"
+    assert step.photo == "arch.jpg" and step.photos == (Photo("arch.jpg", "The arch"),)
     assert step.cautions[0].hazard == "The batten springs back."
 
 
