@@ -94,7 +94,6 @@ SHAPES: dict[str, type[ShapeSaid]] = {
 }
 
 LATER_JOINT_FIELDS = {
-    "buttons": ("count", "groove", "spacing", "screw", "fixed"),
     "edge glue": ("splines",),
 }  # fmt: skip
 

@@ -200,3 +200,11 @@ def test_like_corners_are_refused_once_and_wide_tails_are_told() -> None:
     where = site(FRONT, LEFT_SIDE)
     joined(BLIND, "corner", where, tail="side", pin="front", tails=("1",))
     assert [each.code for each in where.report.found] == ["joint-tail-wide"]
+
+
+def test_what_is_cut_first_is_told() -> None:
+    usual = joined(BLIND, "corner", site(FRONT, LEFT_SIDE), tail="side", pin="front")
+    other = joined(BLIND, "corner", site(FRONT, LEFT_SIDE), tail="side", pin="front", first="pins")
+    assert usual.features == other.features
+    assert (usual.joint.operations, other.joint.operations) == (("tails", "pins"), ("pins", "tails"))
+    assert ("cut first", "pins") in other.joint.numbers

@@ -19,6 +19,7 @@ class Scope(Enum):
 
     PART = "both work on the same part"
     MATE = "the second cuts the other half of what the first cuts"
+    MARKED = "the second cuts the other half, which its joint wants later"
     JOINT = "both serve the same joint"
     MADE = "the second is cut for what the first makes"
     INSIDE = "the second joins what the first has joined"
@@ -122,8 +123,14 @@ RULES: tuple[Rule, ...] = (
     Rule(
         _verbs(Verb.TAILS),
         _verbs(Verb.PINS),
-        Scope.MATE,
+        Scope.MARKED,
         "The pins are marked from the finished tails, so that each fits its own.",
+    ),
+    Rule(
+        _verbs(Verb.PINS),
+        _verbs(Verb.TAILS),
+        Scope.MARKED,
+        "The tails are marked from the finished pins, so that each fits its own.",
     ),
     Rule(
         _verbs(Verb.TRENCH),
@@ -345,6 +352,13 @@ def _mate(piece: Piece, first: Task, second: Task) -> bool:
     return bool(entered & entering or pegs)
 
 
+def _marked(piece: Piece, first: Task, second: Task) -> bool:
+    """The first cuts what a joint wants first, the second its other half."""
+    one, other = ({f.joint for op in task.operations for f in op.features} for task in (first, second))
+    wanted = {each.id for each in piece.joints if each.operations[:1] == (first.verb.word,)}
+    return bool(one & other & wanted) and _mate(piece, first, second)
+
+
 def _pegged(task: Task, kind: type[Hole | Tenon]) -> set[str]:
     """The joints for whose pegs a step bores that half."""
     features = [f for op in task.operations for f in op.features if isinstance(f, kind)]
@@ -374,6 +388,7 @@ def _under(piece: Piece, first: Task, second: Task) -> bool:
 _HOLDS: dict[Scope, Callable[[Piece, Task, Task], bool]] = {
     Scope.PART: _same_part,
     Scope.MATE: _mate,
+    Scope.MARKED: _marked,
     Scope.JOINT: _same_joint,
     Scope.MADE: lambda piece, first, second: _same_joint(piece, second, first),
     Scope.INSIDE: _inside,

@@ -95,6 +95,12 @@ def _kind(piece: Piece, feature: Feature) -> str:
     return next((each.kind for each in piece.joints if each.id == feature.joint), "")
 
 
+def _marked(piece: Piece, op: Operation) -> Key:
+    """Which halves of its dovetails are cut first: what is marked from its mate waits for that."""
+    joints = {feature.joint for feature in op.features}
+    return tuple(sorted({each.operations[0] for each in piece.joints if each.id in joints}))
+
+
 _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.ROUGH: lambda piece, op: _SAME,
     Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
@@ -115,8 +121,8 @@ _KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
     Verb.TRENCH: lambda piece, op: _SAME,
     Verb.TAIL: lambda piece, op: tuple(sorted({_kind(piece, feature) for feature in op.features})),
     Verb.SOCKET: lambda piece, op: _SAME,
-    Verb.TAILS: lambda piece, op: _SAME,
-    Verb.PINS: lambda piece, op: _SAME,
+    Verb.TAILS: lambda piece, op: _marked(piece, op),
+    Verb.PINS: lambda piece, op: _marked(piece, op),
     Verb.FINGERS: lambda piece, op: _SAME,
     Verb.GROOVE: lambda piece, op: _SAME,
     Verb.ROWS: lambda piece, op: _SAME,

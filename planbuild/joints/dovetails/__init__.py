@@ -7,7 +7,7 @@ sawn shorter by it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import product
 from typing import ClassVar
 
@@ -80,13 +80,23 @@ class HalfBlindDovetail:
 
 
 def _joined(id: str, said: CornerSaid, kind: str, lap: float, defaults: tuple[str, ...], site: Site) -> Joined | None:
-    common = commons(said, kind, glued=True, site=site)
+    common, first = commons(said, kind, glued=True, site=site), _first(said, site)
     found = _dovetailed(said, kind, lap, site)
-    if common is None or not found:
+    if common is None or first is None or not found:
         return None
     why = said.why.text if said.why else ""
     features = settled(id, [cut for each in found for cut in _cuts(id, each, said, why)], site)
-    return Joined(_told(id, said, kind, common, found, lap, defaults, site), features, grows=_shortened(found, lap))
+    joint = _told(id, said, kind, common, found, lap, defaults, site)
+    numbers = (*joint.numbers, ("cut first", first)) if first == "pins" else joint.numbers
+    return Joined(replace(joint, operations=_ORDER[first], numbers=numbers), features, grows=_shortened(found, lap))
+
+
+_ORDER = {"tails": ("tails", "pins"), "pins": ("pins", "tails")}
+"""The work in its order, by what is cut first."""
+
+
+def _first(said: CornerSaid, site: Site) -> str | None:
+    return site.words.choice(said.first, tuple(_ORDER)) if said.first else "tails"
 
 
 def _shortened(found: Sequence[_Dovetailed], lap: float) -> dict[str, dict[Face, float]]:
@@ -190,7 +200,7 @@ def _told(
         glue=common.glue,
         fit=common.fit,
         numbers=_numbers(found[0].comb, lap),
-        operations=("tails", "pins"),
+        operations=(),
         tools=("marking gauge", "sliding bevel", "dovetail saw", "chisel"),
         defaults=(*_lines(said, found[0].corner.one.board, site), *defaults),
         note=common.note,

@@ -18,7 +18,8 @@ from planbuild.records.features import Groove
 
 class CornerSaid(JointSaid):
     """`tail` is the board with the tails, `pin` the one with the pins.  `tails` is how many, or a list of their widths;
-    `hide` is the joint whose groove a tail must span."""
+    `hide` is the joint whose groove a tail must span; `first` are those that are cut first, from which the others are
+    marked."""
 
     tail: Said
     pin: Said
@@ -26,6 +27,7 @@ class CornerSaid(JointSaid):
     slope: Said | None = None
     half_pin: Said | None = None
     hide: Said | None = None
+    first: Said | None = None
 
 
 def slope_rule(board: Board) -> str:

@@ -75,3 +75,26 @@ def test_every_kind_becomes_a_plan_set() -> None:
     found = {each.what for each in features if isinstance(each, Tails | Sockets)}
     assert found == {"tails", "pins", "tail", "housing", "socket", "fingers"}
     assert not [each for each in (*built.checked.findings.diagnostics, *built.plan_set.told) if each.stops]
+
+
+@pytest.fixture(scope="module")
+def pins_first(tmp_path_factory: pytest.TempPathFactory) -> StepPlan:
+    """The front cut pins first, the back tails first: the sides come between."""
+    from planbuild.shape import shape
+
+    text = SAMPLES.read_text("utf-8").replace("hide: bottom_groove}", "hide: bottom_groove, first: pins}")
+    file = tmp_path_factory.mktemp("pins") / "trial.yaml"
+    file.write_text(text, "utf-8")
+    piece = resolve_file(file, Clock())
+    return plan_steps(piece, shape(piece), Findings((), ()), choose_edition(piece))
+
+
+def test_pins_first_where_the_design_says_so(pins_first: StepPlan) -> None:
+    order = [each.id for each in pins_first.steps if each.id.split(".")[0] in ("pins", "tails")]
+    assert order == ["pins.drawer_front", "tails.drawer_side", "pins.drawer_back"]
+    front, sides, back = (next(each for each in pins_first.steps if each.id == id) for id in order)
+    assert any(each.startswith("Set out the pins") and "1:8" in each for each in front.actions)
+    assert not any("lay the tails" in each for each in front.actions)
+    assert any("knife round the pins" in each for each in sides.actions)
+    assert any("Set out the tails" in each for each in sides.actions), "those of the back are still set out"
+    assert any("lay the tails" in each for each in back.actions)

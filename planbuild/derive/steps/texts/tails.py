@@ -1,4 +1,4 @@
-"""Dovetails by hand: tails first, pins marked from them."""
+"""Dovetails by hand: one half first, usually the tails; the other is marked from it."""
 
 from __future__ import annotations
 
@@ -21,18 +21,33 @@ def tails(job: Job, task: Task) -> Draft:
     parts = job.parts(task.parts)
     cuts = [(part, each) for part in parts for each in features_of(task, Verb.TAILS, part.id) if isinstance(each, Tails)]
     slopes = dict.fromkeys(slope_text(each.comb.slope) for _, each in cuts)
+    after = _marked_later(job, [each for _, each in cuts], "pins")
+    drawn = [each for _, each in cuts if each.mate.part not in after]
     return Draft(
         title=f"Cut the tails of the {job.kind(task.parts)}",
         actions=said(
             f"Scribe the base lines on {phrases.the_all(parts)} all round from the ends, at the listed lengths",
-            f"Set out the tails on one end and square them over it; draw their flanks at {phrases.listed(slopes)} on both faces",
-            "Clamp like boards together, ends flush, and saw down the flanks on the waste side, square across",
+            f"Set out the tails on one end and square them over it; draw their flanks at {phrases.listed(slopes)} on both faces"
+            if drawn
+            else "",
+            f"Lay each board inside face up on the bench, stand {job.marks(after)} on its end, edges flush, and knife round "
+            "the pins; square the lines over the end, and number both halves of each corner"
+            if after
+            else "",
+            "Clamp like boards together, ends flush, and saw down the flanks on the waste side, square across"
+            if drawn
+            else "Saw down the flanks on the waste side, square across",
             "Saw out most of the waste; chop to the base lines from both faces; saw off the half pins at the edges",
         ),
         sizes=by_ends(job, [(part, each, _words(job, each)) for part, each in cuts]),
         check="All flanks and base lines are square to the face: a small square touches along its whole blade.",
         uses=_chisels(job, [each.comb for _, each in cuts], "tails", gaps=True),
     )
+
+
+def _marked_later(job: Job, cuts: Sequence[Tails | Sockets], first: str) -> list[str]:
+    """The parts whose halves are cut before these, which are marked from them."""
+    return list(dict.fromkeys(each.mate.part for each in cuts if job.joint(each.joint).operations[0] == first))
 
 
 def pins(job: Job, task: Task) -> Draft:
@@ -42,12 +57,16 @@ def pins(job: Job, task: Task) -> Draft:
     texts = [(part.id, _depth(job, part, each)) for part, each in cuts]
     mates = list(dict.fromkeys(each.mate.part for _, each in cuts))
     blind = any(job.joint(each.joint).kind == _BLIND for _, each in cuts)
+    after = _marked_later(job, [each for _, each in cuts], "tails")
+    slopes = dict.fromkeys(slope_text(each.comb.slope) for _, each in cuts)
     return Draft(
         title=f"Cut the pins of the {job.kind(task.parts)}",
         actions=said(
             f"Scribe the listed depths on {phrases.the_all(parts)}, and the thickness of the tail boards on the inside",
-            f"Stand each board in the vise, lay the tails of {job.marks(mates)} on its end, edges flush, and knife round them; "
-            "number both halves of each corner",
+            f"Stand each board in the vise, lay the tails of {job.marks(after)} on its end, edges flush, and knife round them; "
+            "number both halves of each corner"
+            if after
+            else f"Set out the pins on the end from the sheet of {job.marks(mates)}, at {phrases.listed(slopes)} to the face",
             "Square the lines down to the base line and saw inside them, in the waste"
             + ("; where the front keeps its lap, saw slanting as far as both lines go" if blind else ""),
             "Chop out the sockets from the base line, in layers; pare to the knife lines",
