@@ -16,6 +16,7 @@ from planbuild.prove.movement import tops_can_move
 from planbuild.prove.moving import all_moves_free
 from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
+from planbuild.prove.ways_home import joints_go_home
 from planbuild.prove.wedges import wedges_fill
 from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
@@ -24,6 +25,7 @@ from planbuild.records.solids import Solids
 PROOFS = (
     no_overlaps,
     hardware_has_room,
+    joints_go_home,
     shoulders_close,
     tenons_fit,
     glue_faces_touch,

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
 from OCP.Bnd import Bnd_Box
 from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
@@ -32,6 +33,7 @@ from shapely.geometry.base import BaseGeometry
 
 from planbuild.core.geometry import Box, Span1, Vec
 from planbuild.core.poses import Pose
+from planbuild.together import Mesh
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -41,6 +43,9 @@ THIN = 0.001
 
 COPLANAR = 0.002
 """Faces nearer to each other than this (mm) lie on each other."""
+
+MESH_TRUE, MESH_TURN = 0.05, 0.3
+"""How true a mesh follows a curve: mm, and radians from one triangle to the next."""
 
 PARALLEL = 1e-6
 ARC_POINTS = 48
@@ -103,6 +108,14 @@ def box_around(shape: Any) -> Box:
     BRepBndLib.AddOptimal_s(shape, around, True, False)
     x0, y0, z0, x1, y1, z1 = (round(value, 5) for value in around.Get())
     return Box(Span1(x0, x1), Span1(y0, y1), Span1(z0, z1))
+
+
+def mesh_around(solid: cq.Shape) -> Mesh:
+    """The surface of a solid in triangles, curves within 0.05 mm."""
+    corners, triangles = solid.tessellate(MESH_TRUE, MESH_TURN)
+    places = np.array([corner.toTuple() for corner in corners], dtype=np.float64)
+    mesh: Mesh = places[np.array(triangles, dtype=np.int64)]
+    return mesh
 
 
 def _common(one: Any, other: Any) -> Any:

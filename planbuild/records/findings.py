@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
+from planbuild.records.freedom import Freedom
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,8 @@ class Findings:
     proofs: tuple[Proof, ...]
     likeness: tuple[Likeness, ...] = ()
     """One entry a part, in the order of the parts."""
+    freedom: Freedom | None = None
+    """Which copies are in each other's way; None where no solids were looked at."""
 
     @property
     def stops(self) -> bool:
@@ -40,4 +43,9 @@ class Findings:
         return next(each for each in self.likeness if each.part == part)
 
     def plus(self, other: Findings) -> Findings:
-        return Findings(self.diagnostics + other.diagnostics, self.proofs + other.proofs, self.likeness + other.likeness)
+        return Findings(
+            self.diagnostics + other.diagnostics,
+            self.proofs + other.proofs,
+            self.likeness + other.likeness,
+            self.freedom or other.freedom,
+        )
