@@ -39,8 +39,9 @@ def tongued_dado(draw: DrawFn) -> Sample:
 
 @sample("sliding dovetail")
 def sliding_dovetail(draw: DrawFn) -> Sample:
-    boards = _, side = shelf_and_side(draw)
-    said = {"kind": "sliding dovetail", "part": "shelf.left", "depth": f"{whole(draw, 4, side.body.size(X) / 2)}"}
+    boards = shelf, side = shelf_and_side(draw)
+    deep = min(side.body.size(X) / 2, shelf.body.size(Z) - 1)  # deeper, a tail of 1:6 would be as thick as its shelf
+    said = {"kind": "sliding dovetail", "part": "shelf.left", "depth": f"{whole(draw, 4, deep)}"}
     stop = draw(st.sampled_from((0, 5, 12, 20)))
     said |= {"slope": f"1:{whole(draw, 6, 9)}", **({"stopped": f"{{front: {stop}}}"} if stop else {})}
     return Sample(boards, said, blocked=(UP, DOWN, LEFT, RIGHT), stops=stop > 0)

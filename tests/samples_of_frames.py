@@ -115,7 +115,8 @@ def notch(draw: DrawFn) -> Sample:
     joist = Lumber("joist", box(0, 400, 120, 120 + thick, 80 - deep, 80 - deep + tall), X, Y)
     said = {"kind": "notch", "part": "joist", "over": "beam"}
     said |= draw(st.sampled_from(({"cog": "third"}, {"depth": f"{whole(draw, 3, deep)}"})))
-    return Sample((beam, joist), said, blocked=(LEFT, RIGHT, FRONT, BACK))
+    from_it_alone = said.get("depth") == f"{deep}"  # the beam is not cut, and lets it slide
+    return Sample((beam, joist), said, blocked=(LEFT, RIGHT, *(() if from_it_alone else (FRONT, BACK))))
 
 
 # ---------------------------------------------------------------- panels

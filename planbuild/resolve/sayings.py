@@ -28,6 +28,9 @@ Given = ParamSpec("Given")
 AXES = {**{axis.words: axis for axis in Axis}, "up": Axis.BOTTOM_TOP}
 """Directions as they are said; `up` is short for the grain of what stands."""
 
+THINNEST, LONGEST = Fraction(1, 100), 100_000
+"""No size of furniture is thinner than that, or longer, mm (a choice of ours: finer cuts are noise to the modeller)."""
+
 
 def figure(mm: Fraction | float, unit: Fraction) -> str:
     """A length for a message, in design units, to 1/64 inch or 0.1 mm."""
@@ -77,10 +80,13 @@ class Sayings:
         return value.figure * self.unit
 
     def size(self, said: Said, what: str) -> Fraction:
-        """A length above zero, mm; `what` names it in the message."""
+        """A length above zero that can be measured, mm; `what` names it in the message.  Reports `size-zero`, `size-beyond`."""
         mm = self.length(said)
         if mm <= 0:
             raise self.refuse("size-zero", said, f"{what} is {figure(mm, self.unit)}.", "a length above zero")
+        if not THINNEST <= mm <= LONGEST:
+            message = f"{what} is {'longer than 100 m' if mm > LONGEST else 'thinner than 1/100 mm'}."
+            raise self.refuse("size-beyond", said, message, "a size that can be measured at the bench")
         return mm
 
     def allowance(self, said: Said) -> Fraction:
@@ -136,9 +142,11 @@ class Sayings:
         raise self._not(value, "an angle", said)
 
     def slope(self, said: Said) -> float:
-        """Rise over run of `1:8` or of an angle."""
+        """Rise over run of `1:8` or of an angle, above zero."""
         value = self.value(said)
         if isinstance(value, Incline):
+            if value.rise <= 0:
+                raise self.refuse("size-zero", said, f"A slope of `{said.text}` is none.", "a slope such as 1:8")
             return float(value.rise / value.run)
         if isinstance(value, Angle) and 0 < value.degrees < 90:
             return math.tan(math.radians(float(value.degrees)))

@@ -41,10 +41,15 @@ def slope_of(said: Said | None, board: Board, site: Site) -> float | None:
     if said is None:
         return share_rule(slope_rule(board), site.ruler)
     slope, steepest = site.words.slope(said), share_rule("dovetail_steepest", site.ruler)
-    if slope is not None and not 0 < slope <= steepest + 1e-9:
+    if slope is not None and slope > steepest + 1e-9:
         message = f"A tail with flanks at {slope_text(slope)} has corners that break off along the grain."
         source = rule("dovetail_steepest", site.ruler).source
         refuse(site, "joint-dovetail-slope", said.span, message, f"at most {slope_text(steepest)}", source=source)
+        return None
+    flattest = share_rule("dovetail_flattest", site.ruler)
+    if slope is not None and slope < flattest - 1e-9:
+        source, message = rule("dovetail_flattest", site.ruler).source, "Flanks as flat as these hold nothing."
+        refuse(site, "joint-dovetail-slope", said.span, message, f"at least {slope_text(flattest)}", source=source)
         return None
     return slope
 
