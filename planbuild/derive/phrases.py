@@ -10,7 +10,7 @@ from math import ceil
 
 from planbuild.core.geometry import Box, Face
 from planbuild.core.units import Ruler, Unit
-from planbuild.records.piece import Part, Piece
+from planbuild.records.piece import GluedPart, Part, Piece
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _ENDINGS = (("leaf", "leaves"), ("lf", "lves"), ("knife", "knives"))
@@ -132,3 +132,10 @@ def volume_text(ruler: Ruler, ml: float) -> str:
         return f"{10 * ceil(ml / 10)} ml"
     ounces = ceil(ml / 29.5735)
     return f"{ounces} fl oz ({10 * round(ounces * 2.95735)} ml)"
+
+
+def glued_only(part: GluedPart, ruler: Ruler) -> str:
+    """Where glue goes on a seam that is not glued all along."""
+    if part.middle:
+        return "only over the middle third of the seam"
+    return f"only from {ruler.plain(part.start)} to {with_unit(ruler, part.stop)} from the {part.axis.low.value} end of the seam"

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from planbuild.joints.base import Site
 from planbuild.joints.faults import words_of
-from planbuild.records.design import JointSaid
+from planbuild.records.design import GluedPartSaid, JointSaid, Said
 from planbuild.records.said import SIGNALS, cautioned
 
+MIDDLE = "middle"
 FITS = ("snug", "sliding", "loose")
 
 
@@ -28,13 +29,24 @@ def commons(said: JointSaid, kind: str, glued: bool, site: Site) -> Commons | No
 
     None after reporting.
     """
-    glue = site.words.yes(said.glue) if said.glue else glued
+    glue = glued if said.glue is None else True if glued_part(said) else site.words.yes(glue_word(said))
     if glue is None:
         return None
     fit = site.words.choice(said.fit, FITS) if said.fit else ("snug" if glue else "sliding")
     if fit is None:
         return None
     return Commons(words_of(said.name) or kind, glue, fit, _note(said, site), words_of(said.why))
+
+
+def glued_part(said: JointSaid) -> GluedPartSaid | Said | None:
+    """What was said of where it is glued, if that is not all along: `middle`, or from where to where."""
+    partly = isinstance(said.glue, GluedPartSaid) or (said.glue is not None and said.glue.text == MIDDLE)
+    return said.glue if partly else None
+
+
+def glue_word(said: JointSaid) -> Said:
+    """`glue` as a word; what was said of a part of the seam means that it is glued."""
+    return said.glue if isinstance(said.glue, Said) else Said("yes", said.glue.origin if said.glue else said.origin)
 
 
 def _note(said: JointSaid, site: Site) -> str:

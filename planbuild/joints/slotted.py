@@ -13,7 +13,7 @@ from typing import ClassVar
 
 from planbuild.core.geometry import Axis
 from planbuild.joints.base import Chosen, Family, Joined, Site, Standing
-from planbuild.joints.commons import Commons, commons
+from planbuild.joints.commons import Commons, commons, glue_word
 from planbuild.joints.copies import settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.fixing import Fixing, fixed
@@ -114,7 +114,7 @@ def unglued(said: JointSaid, kind: str, site: Site) -> Commons | None:
     if common is None or not common.glue:
         return common
     message = "Glue would hold the panel fast, and it would split."
-    refuse(site, "joint-glue", said.glue.span if said.glue else said.origin, message, "no glue", "Leave `glue` out.")
+    refuse(site, "joint-glue", glue_word(said).span, message, "no glue", "Leave `glue` out.")
     return None
 
 

@@ -110,7 +110,6 @@ LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
 
 LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
     BowSaid: {"how": (Block,)},
-    JointSaid: {"glue": (Block,)},
 }
 """Fields that are built, but not in every form of the language."""
 

@@ -246,12 +246,19 @@ class PartSaid(Model):
     caution: CautionSaid | None = None
 
 
+class GluedPartSaid(Model):
+    """Glue only `from` one place `to` another along the seam, both from its low end."""
+
+    start: Said = Field(alias="from")
+    stop: Said = Field(alias="to")
+
+
 class JointSaid(Model):
     """Fields that every joint has; each module of `joints` adds its own by deriving from this."""
 
     kind: Said
     name: Said | None = None
-    glue: Said | None = None
+    glue: Said | GluedPartSaid | None = None
     fit: Said | None = None
     when: Said | None = None
     note: Said | None = None

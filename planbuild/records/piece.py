@@ -113,6 +113,16 @@ class Part:
 
 
 @dataclass(frozen=True)
+class GluedPart:
+    """Where a joint is glued that is not glued all along its seam: in the `middle`, or between two places from the low end."""
+
+    axis: Axis
+    start: float
+    stop: float
+    middle: bool = False
+
+
+@dataclass(frozen=True)
 class Contact:
     """One place where a joint holds: copy `a` of the entering part and copy `b` of its mate.
 
@@ -158,6 +168,7 @@ class Joint:
     """Practice defaults that were used, one printable line each, with their reason."""
     note: str = ""
     why: str = ""
+    glued_part: GluedPart | None = None
     photo: Photo | None = None
     enlarged: bool = False
     """The designer wants it drawn larger than others."""

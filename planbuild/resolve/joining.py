@@ -18,6 +18,7 @@ from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site, joined_by
 from planbuild.joints.dovetails.showing import tell_grooves_that_show
 from planbuild.joints.faults import collision
+from planbuild.joints.partly_glued import partly_glued
 from planbuild.joints.screws_covered import refuse_covered
 from planbuild.joints.touching import pairs_that_touch
 from planbuild.records.design import Design, JointSaid
@@ -78,6 +79,7 @@ def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
             continue
         made = frozenset(part.id for each in found.values() if each for part in each.makes)
         cut = joined_by(kind, id, said, replace(site, made=made, joined=dict(found)))
+        cut = partly_glued(cut, said, site) if cut else None
         found[id] = cut if cut and _can_stand_askew(cut, site) else None
         if refuse_many_joined([each for each in found.values() if each], site.report):
             break

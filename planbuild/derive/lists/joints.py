@@ -35,13 +35,17 @@ def _facts(piece: Piece, edition: Edition, joint: Joint) -> JointFacts:
         numbers=tuple((word, _number(edition, word, value)) for word, value in joint.numbers),
         where=_where(piece, joint),
         fit=_FITS.get(joint.fit, joint.fit) if features_of(piece, joint) else "",
-        glue=piece.glue.kind if joint.glue else "no glue",
+        glue=f"{piece.glue.kind}{_only(edition, joint)}" if joint.glue else "no glue",
         notes=tuple(phrases.sentence(each) for each in texts if each),
         drawing="",
         section="",
         photos=shown(joint.photo),
         enlarged=joint.enlarged,
     )
+
+
+def _only(edition: Edition, joint: Joint) -> str:
+    return f", {phrases.glued_only(joint.glued_part, edition.ruler)}" if joint.glued_part else ""
 
 
 def _measure_first(piece: Piece, edition: Edition, joint: Joint) -> str:

@@ -15,7 +15,7 @@ from planbuild.joints.buttons.fields import ButtonsSaid
 from planbuild.joints.buttons.places import find_rails, refuse_crowded
 from planbuild.joints.buttons.sizes import size_up
 from planbuild.joints.buttons.told import defaults, numbers, tools
-from planbuild.joints.commons import Commons, commons, free_id
+from planbuild.joints.commons import Commons, commons, free_id, glue_word
 from planbuild.joints.copies import settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.proportions import length_rule, used, used_practice
@@ -61,7 +61,7 @@ def _unglued(said: ButtonsSaid, site: Site) -> Commons | None:
     if common is None or not common.glue:
         return common
     message = "Glued buttons would hold the top fast, and it would split."
-    refuse(site, "joint-glue", said.glue.span if said.glue else said.origin, message, "no glue", "Leave `glue` out.")
+    refuse(site, "joint-glue", glue_word(said).span, message, "no glue", "Leave `glue` out.")
     return None
 
 

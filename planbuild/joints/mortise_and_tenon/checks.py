@@ -7,6 +7,7 @@ from itertools import pairwise
 from planbuild.core.geometry import TINY, Box, Face
 from planbuild.core.poses import standing
 from planbuild.joints.base import Site
+from planbuild.joints.commons import glue_word
 from planbuild.joints.faults import refuse, warn
 from planbuild.joints.mortise_and_tenon.askew import check_askew_walls, is_askew
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
@@ -109,7 +110,7 @@ def glue_fits(said: MortiseAndTenonSaid, glue: bool, site: Site) -> bool:
     if not glue or loose is None:
         return True
     what = "A keyed tenon comes apart again" if said.tusk else "A tenon with play in its mortise must be free to move"
-    refuse(site, "joint-glue", said.glue.span if said.glue else loose, f"{what}; glue would hold it.", "`glue: no`")
+    refuse(site, "joint-glue", glue_word(said).span if said.glue else loose, f"{what}; glue would hold it.", "`glue: no`")
     return False
 
 

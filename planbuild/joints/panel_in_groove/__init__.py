@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from planbuild.core.geometry import Box, Span1
 from planbuild.joints.base import Family, Joined, Site
-from planbuild.joints.commons import Commons, commons
+from planbuild.joints.commons import Commons, commons, glue_word
 from planbuild.joints.copies import Struck, settled
 from planbuild.joints.faults import refuse
 from planbuild.joints.panel_in_groove.fields import PanelInGrooveSaid
@@ -45,7 +45,7 @@ def _is_glued(common: Commons, panel: Panel, said: PanelInGrooveSaid, site: Site
     """True after refusing to glue in what moves; a sheet does not."""
     if common.glue and panel.board.stock.sheet is None:
         message = "A solid panel glued into its grooves cannot move; it splits, or drives the frame apart."
-        span = (said.glue or said.kind).span
+        span = (glue_word(said) if said.glue else said.kind).span
         refuse(site, "joint-panel-glued", span, message, "`glue: no`", source="common practice")
         return True
     return False

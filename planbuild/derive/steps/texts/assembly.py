@@ -100,10 +100,12 @@ def _spread(job: Job, joining: Joining) -> str:
 
 def _wetted(job: Job, joining: Joining) -> list[str]:
     """Where the glue goes, joint kind by joint kind."""
-    kinds: dict[str, list[Link]] = {}
+    kinds: dict[tuple[str, str], list[Link]] = {}
     for link in joining.glued:
-        kinds.setdefault(link.joint.kind, []).append(link)
-    return list(dict.fromkeys(_where(job, joining, kind, links) for kind, links in kinds.items()))
+        part = link.joint.glued_part
+        only = f", {phrases.glued_only(part, job.edition.ruler)}" if part else ""
+        kinds.setdefault((link.joint.kind, only), []).append(link)
+    return list(dict.fromkeys(_where(job, joining, kind, links) + only for (kind, only), links in kinds.items()))
 
 
 def _where(job: Job, joining: Joining, kind: str, links: Sequence[Link]) -> str:
