@@ -61,5 +61,5 @@ def _trimmed(box: ViewBox, frame: Frame, written: Written) -> Composed:
     every = Ink(written.ink.strokes + written.rims, written.ink.covers, written.ink.texts)
     _, high, _, low = ink_box(every, [(left, top, right, bottom)])
     up = _EDGE - high
-    moved = Written(moved_ink(written.ink, up), moved_strokes(written.rims, up), written.flaws)
+    moved = Written(moved_ink(written.ink, (0.0, up)), moved_strokes(written.rims, (0.0, up)), written.flaws)
     return Composed(Frame(frame.scale, frame.x, frame.y + up), low - high + 2 * _EDGE, moved)

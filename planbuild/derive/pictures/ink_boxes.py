@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planbuild.derive.dimension_lines import Ink
-from planbuild.records.drawing import Fill, Path, Step, Stroke
+from planbuild.records.drawing import Fill, Path, Point, Step, Stroke
 from planbuild.records.legibility import PaperBox, text_box
 
 
@@ -19,16 +19,16 @@ def ink_box(ink: Ink, boxes: Sequence[PaperBox] = ()) -> PaperBox:
     return min(lefts), min(tops), max(rights), max(bottoms)
 
 
-def moved_ink(ink: Ink, down: float) -> Ink:
-    """The same ink further down the paper."""
-    covers = tuple(Fill(fill.tint, _moved(fill.path, down)) for fill in ink.covers)
-    texts = tuple(replace(text, at=(text.at[0], text.at[1] + down)) for text in ink.texts)
-    return Ink(moved_strokes(ink.strokes, down), covers, texts)
+def moved_ink(ink: Ink, by: Point) -> Ink:
+    """The same ink elsewhere on the paper."""
+    covers = tuple(Fill(fill.tint, _moved(fill.path, by)) for fill in ink.covers)
+    texts = tuple(replace(text, at=(text.at[0] + by[0], text.at[1] + by[1])) for text in ink.texts)
+    return Ink(moved_strokes(ink.strokes, by), covers, texts)
 
 
-def moved_strokes(strokes: Sequence[Stroke], down: float) -> tuple[Stroke, ...]:
-    return tuple(Stroke(stroke.pen, _moved(stroke.path, down)) for stroke in strokes)
+def moved_strokes(strokes: Sequence[Stroke], by: Point) -> tuple[Stroke, ...]:
+    return tuple(Stroke(stroke.pen, _moved(stroke.path, by)) for stroke in strokes)
 
 
-def _moved(path: Path, down: float) -> Path:
-    return tuple(Step(step.verb, tuple((x, y + down) for x, y in step.points)) for step in path)
+def _moved(path: Path, by: Point) -> Path:
+    return tuple(Step(step.verb, tuple((x + by[0], y + by[1]) for x, y in step.points)) for step in path)

@@ -16,7 +16,7 @@ from planbuild.derive.dimensions.paper import Paper
 from planbuild.derive.paint import LIGHT, PALE, Frame, fills, strokes
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
 from planbuild.derive.pictures.explosion import Link
-from planbuild.derive.pictures.ink_boxes import ink_box
+from planbuild.derive.pictures.ink_boxes import ink_box, moved_ink
 from planbuild.derive.pictures.joint_places import Place, cut_boxes, place_of, screw_at
 from planbuild.derive.pictures.labels import place
 from planbuild.derive.pictures.marks import drawn, mark_ink
@@ -317,12 +317,14 @@ def _largest(
     scales = series(studio.edition.ruler.unit)
     for scale in scales:
         frame = Frame(float(scale), 0.0, 0.0)
-        left, top, right, bottom = ink_box(_dimensions(studio, view, frame, sizes), [_box(view, frame)])
+        ink = _dimensions(studio, view, frame, sizes)
+        left, top, right, bottom = ink_box(ink, [_box(view, frame)])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
         if (wide <= width and tall <= height) or scale == scales[-1]:
             break
-    frame = Frame(float(scale), (width - wide) / 2 + _RIM - left, _RIM - top)
-    return scale, frame, _dimensions(studio, view, frame, sizes), tall
+    # Laid out once and moved: laid out again elsewhere, what was a tie may fall the other way.
+    by = ((width - wide) / 2 + _RIM - left, _RIM - top)
+    return scale, Frame(float(scale), *by), moved_ink(ink, by), tall
 
 
 def _box(view: View, frame: Frame) -> PaperBox:

@@ -12,7 +12,7 @@ from planbuild.derive.dimension_lines import ARROW, ARROW_HALF, Along, Ink
 from planbuild.derive.dimensions.layout import Side, Wanted, arrange
 from planbuild.derive.dimensions.paper import Paper
 from planbuild.derive.paint import BOLD, Frame, fills, strokes
-from planbuild.derive.pictures.ink_boxes import ink_box
+from planbuild.derive.pictures.ink_boxes import ink_box, moved_ink
 from planbuild.derive.pictures.piece_scales import piece_scales
 from planbuild.derive.pictures.positions import Places, across, chain, upright
 from planbuild.derive.pictures.section import Plane
@@ -78,12 +78,14 @@ def _largest(studio: Studio, views: Sequence[View], plane: Plane | None, width: 
     for scale, least in product(series, _NARROW):
         between = _between(studio, views, float(scale))
         trial = _laid_out(studio, views, float(scale), (0.0, 0.0), between)
-        left, top, right, bottom = ink_box(_written(studio, trial, plane, least), [each.box for each in trial])
+        ink = _written(studio, trial, plane, least)
+        left, top, right, bottom = ink_box(ink, [each.box for each in trial])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
         if wide <= width and tall <= height:
             break
-    placed = _laid_out(studio, views, float(scale), ((width - wide) / 2 + _RIM - left, _RIM - top), between)
-    return scale, placed, _written(studio, placed, plane, least), tall
+    # Laid out once and moved: laid out again elsewhere, what was a tie may fall the other way.
+    by = ((width - wide) / 2 + _RIM - left, _RIM - top)
+    return scale, _laid_out(studio, views, float(scale), by, between), moved_ink(ink, by), tall
 
 
 def _between(studio: Studio, views: Sequence[View], scale: float) -> float:
