@@ -11,8 +11,10 @@ from typing import TypeVar
 
 import pytest
 
-from planbuild.core.diagnostics import Severity
+from planbuild.core.diagnostics import Collector, Severity
 from planbuild.core.geometry import Face
+from planbuild.derive.pictures.joint_sections import joint_section
+from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.part_sheet import part_sheet
 from planbuild.derive.steps import order_faults
 from planbuild.derive.steps.assembly import Joining, plan_joinings
@@ -22,12 +24,14 @@ from planbuild.derive.steps.order import put_in_order
 from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.slid_in import slid_in
 from planbuild.derive.steps.tasks import tasks
-from planbuild.pipeline import Clock, choose_edition, resolve_file
+from planbuild.pipeline import Clock, check, choose_edition, resolve_file
 from planbuild.prove import prove
+from planbuild.records import rooms
 from planbuild.records.features import Feature, Groove, Mortise, Taper, Tenon
 from planbuild.records.findings import Findings, Likeness
 from planbuild.records.legibility import clashes
 from planbuild.records.piece import Piece
+from planbuild.records.solids import Solids
 from planbuild.records.tails import Sockets, Tails
 from planbuild.shape import shape
 
@@ -42,8 +46,13 @@ def table() -> Piece:
 
 
 @pytest.fixture(scope="module")
-def proved(table: Piece) -> Findings:
-    return prove(table, shape(table))
+def solids(table: Piece) -> Solids:
+    return shape(table)
+
+
+@pytest.fixture(scope="module")
+def proved(table: Piece, solids: Solids) -> Findings:
+    return prove(table, solids)
 
 
 Kind = TypeVar("Kind", bound=Feature)
@@ -197,6 +206,19 @@ def test_a_row_of_mortises_is_sized_once_and_placed_from_one_end(table: Piece) -
     places = [each for each in sheet.drawing.texts if "from left shoulder" in each.refers]
     assert len(places) == 15 and {each.angle for each in places} == {90.0}
     assert clashes(sheet.drawing) == ()
+
+
+@pytest.mark.parametrize("id", ["kicker_front", "upper_front"])
+def test_the_sizes_of_a_joint_stay_within_its_section(table: Piece, solids: Solids, id: str) -> None:
+    """The tenon lies in the middle of its rail: a tie between two sides, which must fall the same way wherever it is drawn."""
+    (joint,) = (each for each in table.joints if each.id == id)
+    drawing = joint_section(Studio(table, solids, choose_edition(table), Collector()), joint, *rooms.JOINT_SECTION)
+    assert drawing and clashes(drawing) == ()
+
+
+@pytest.mark.slow
+def test_nothing_is_found_in_the_whole_plan() -> None:
+    assert [each.message for each in check(ROOM / TABLE).findings.diagnostics] == []
 
 
 # ---------------------------------------------------------------- the series

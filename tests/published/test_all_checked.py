@@ -21,3 +21,4 @@ def test_a_plan_can_be_made_of_it(path: Path) -> None:
     checked = check(path)
     assert [each.message for each in checked.findings.diagnostics if each.stops] == []
     assert checked.facts.steps
+    assert [each.message for each in checked.findings.diagnostics if each.code.startswith("drawing-")] == []

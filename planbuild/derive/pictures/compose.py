@@ -43,16 +43,19 @@ Write = Callable[[Frame, PaperBox], Written]
 def composed(box: ViewBox, width: float, height: float, write: Write, largest: float = 1e9) -> Composed:
     """The view with this box in the given room, `write` asked what goes around it; `largest` limits the scale."""
     room: PaperBox = (0.0, 0.0, width, height)
-    tries: list[tuple[Frame, Written]] = []
-    for share in _SHARES:
-        scale = min(share * scale_to_fit(box, width - 2 * _RIM, height - 2 * _RIM), largest)
-        frame = centred(box, room, scale)
-        tries.append((frame, write(frame, room)))
-        if not tries[-1][1].flaws:
+    best: tuple[float, Frame, Written] | None = None
+    whole = min(scale_to_fit(box, width - 2 * _RIM, height - 2 * _RIM), largest)
+    for scale in dict.fromkeys(share * whole for share in _SHARES):
+        smaller = _SMALLER * (1 - scale / whole)
+        if best is not None and best[0] <= smaller:
             break
-    scales = [frame.scale / tries[0][0].scale for frame, _ in tries]
-    worst = [round(written.flaws + _SMALLER * (1 - scale), 3) for (_, written), scale in zip(tries, scales, strict=True)]
-    return _trimmed(box, *tries[worst.index(min(worst))])
+        frame = centred(box, room, scale)
+        written = write(frame, room)
+        bad = round(written.flaws + smaller, 3)
+        if best is None or bad < best[0]:
+            best = bad, frame, written
+    assert best is not None
+    return _trimmed(box, *best[1:])
 
 
 def _trimmed(box: ViewBox, frame: Frame, written: Written) -> Composed:

@@ -18,7 +18,7 @@ from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.ink_boxes import ink_box, moved_ink
 from planbuild.derive.pictures.joint_places import Place, cut_boxes, place_of, screw_at
-from planbuild.derive.pictures.labels import place
+from planbuild.derive.pictures.label_search import place
 from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
 from planbuild.derive.pictures.studio import Studio

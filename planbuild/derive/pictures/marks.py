@@ -11,7 +11,8 @@ from shapely import Geometry
 from planbuild.derive.dimension_lines import Ink
 from planbuild.derive.paint import Frame
 from planbuild.derive.pictures.compose import Written
-from planbuild.derive.pictures.labels import HEIGHT, RADIUS, Label, Site, flaws, place
+from planbuild.derive.pictures.label_search import flaws, place
+from planbuild.derive.pictures.labels import HEIGHT, RADIUS, Label, Site
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.views.view import View
 from planbuild.records.drawing import Fill, Path, Pen, Point, Step, Stroke, Text, TextRole, Tint, circle, line

@@ -14,7 +14,8 @@ from planbuild.derive.paint import LIGHT, PALE, Frame, ViewBox, centred, fills, 
 from planbuild.derive.pictures.cutting import half, kept_inside, sawn_faces
 from planbuild.derive.pictures.hatching import end_grain, long_grain, plies, ply_way
 from planbuild.derive.pictures.ink_boxes import ink_box
-from planbuild.derive.pictures.labels import RADIUS, Site, place
+from planbuild.derive.pictures.label_search import place
+from planbuild.derive.pictures.labels import RADIUS, Site
 from planbuild.derive.pictures.marks import drawn, mark_ink
 from planbuild.derive.pictures.piece_scales import largest_scale
 from planbuild.derive.pictures.studio import Studio, keys_of

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+
 import shapely
 
-from planbuild.derive.pictures.labels import RADIUS, Label, Site, flaws, half_width, place
+from planbuild.derive.pictures.label_search import flaws, place
+from planbuild.derive.pictures.labels import RADIUS, Label, Site, half_width
 
 ROOM = (0.0, 0.0, 120.0, 90.0)
 
@@ -75,3 +78,32 @@ def test_a_part_that_is_not_seen_has_no_mark_and_that_is_a_flaw() -> None:
     found = [site("A1", part), Site("A2", "A2", ())]
     labels = place(found, part, ROOM)
     assert [label.text for label in labels] == ["A1"] and flaws(labels, found) > 100
+
+
+def crowd() -> list[shapely.Geometry]:
+    """Fourteen bars in two rows in the middle of a small paper, as in a picture of a whole frame."""
+    return [shapely.box(24 + 5 * i, 22 + 7 * (i % 2), 27 + 5 * i, 28 + 7 * (i % 2)) for i in range(7)] + [
+        shapely.box(24 + 5 * i, 36 + 7 * (i % 2), 27 + 5 * i, 42 + 7 * (i % 2)) for i in range(7)
+    ]
+
+
+def test_a_crowd_of_marks_finds_room_all_round_the_picture() -> None:
+    parts = crowd()
+    found = [site(f"A{i}", part) for i, part in enumerate(parts)]
+    labels = place(found, shapely.union_all(parts), (0.0, 0.0, 84.0, 64.0))
+    assert len(labels) == len(parts)
+    for one, other in combinations(labels, 2):
+        away = shapely.Point(one.centre).distance(shapely.Point(other.centre))
+        assert away > one.half_width + other.half_width, (one.text, other.text)
+        assert not leader(one).crosses(leader(other)), (one.text, other.text)
+        for mark, line in ((one, leader(other)), (other, leader(one))):
+            assert line.distance(shapely.Point(mark.centre)) > mark.half_width
+
+
+def test_a_leader_counts_what_it_runs_over_but_not_its_own_part() -> None:
+    """The same bar marked from inside a tray: over its rim it costs more than over bare paper."""
+    bar = shapely.box(40, 40, 60, 44)
+    rim = shapely.box(30, 30, 70, 54).difference(shapely.box(33, 33, 67, 51))
+    (free,) = place([site("A1", bar)], bar, ROOM)
+    (held,) = place([site("A1", bar)], shapely.union_all([bar, rim]), ROOM)
+    assert free.cost < 6 < held.cost
