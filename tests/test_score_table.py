@@ -218,7 +218,8 @@ def test_the_sizes_of_a_joint_stay_within_its_section(table: Piece, solids: Soli
 
 @pytest.mark.slow
 def test_nothing_is_found_in_the_whole_plan() -> None:
-    assert [each.message for each in check(ROOM / TABLE).findings.diagnostics] == []
+    found = check(ROOM / TABLE).findings.diagnostics
+    assert [each.message for each in found if each.severity is not Severity.NOTE] == []
 
 
 # ---------------------------------------------------------------- the series
