@@ -159,7 +159,7 @@ def screw_spacing(site: Site) -> tuple[Spacing, str]:
 def _hardest(seams: Sequence[Seam]) -> Stock:
     """One drill for all: that of the densest wood that takes a thread."""
     woods = [each.inner.board.stock for each in seams]
-    return next((each for each in woods if is_dense(each.species)), woods[0])
+    return next((each for each in woods if is_dense(each)), woods[0])
 
 
 def _seat(said: ScrewFields, screw: Screw, seams: Sequence[Seam], site: Site) -> Seat | None:

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from planbuild.core.tables import Row, row
 from planbuild.core.units import Ruler, Unit
+from planbuild.core.woods import Wood, wood_named
 from planbuild.records.piece import Practice, Stock
 
 
@@ -83,6 +84,11 @@ def _habit(name: str) -> Row:
     return found
 
 
+def wood_of(stock: Stock) -> Wood | None:
+    """What is known of the wood of a stock; None for a sheet, and for a wood that nobody described."""
+    return None if stock.sheet else stock.own or wood_named(stock.species)
+
+
 def movement_coefficient(stock: Stock) -> float | None:
     """Change of width per mm and per point of moisture, by how the board is cut; None if none is published.
 
@@ -92,9 +98,8 @@ def movement_coefficient(stock: Stock) -> float | None:
     """
     if stock.sheet:
         return 0.0
-    wood = row("species", "name", stock.species)
-    if wood is None or not wood["c_tangential"]:
+    wood = wood_of(stock)
+    if wood is None or wood.c_tangential is None:
         return None
-    tangential = float(wood["c_tangential"])
-    radial = float(wood["c_radial"] or tangential)
+    tangential, radial = wood.c_tangential, wood.c_radial or wood.c_tangential
     return {"flat": tangential, "quarter": radial}.get(stock.cut, (tangential + radial) / 2)

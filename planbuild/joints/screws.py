@@ -15,7 +15,7 @@ from planbuild.core.tables import Row, row, rows
 from planbuild.core.units import Ruler, Unit
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
-from planbuild.joints.proportions import habit_length, habit_number, length_rule
+from planbuild.joints.proportions import habit_length, habit_number, length_rule, wood_of
 from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.piece import Item, Stock
 
@@ -68,7 +68,7 @@ def screw_words(gauge: str) -> str:
     return gauge if gauge.endswith("mm") else f"No. {gauge}"
 
 
-def screw_holes(gauge: str, species: str, ruler: Ruler) -> ScrewHoles | None:
+def screw_holes(gauge: str, wood: Stock, ruler: Ruler) -> ScrewHoles | None:
     """For a screw whose thread holds in that wood; None for a gauge that is not in the table.
 
     Source: the table `fasteners`; charts differ by one or two drill sizes, this one rule is followed everywhere.
@@ -76,17 +76,16 @@ def screw_holes(gauge: str, species: str, ruler: Ruler) -> ScrewHoles | None:
     found = row("fasteners", "gauge", gauge)
     if found is None:
         return None
-    pilot = "pilot_hard" if is_dense(species) else "pilot_soft"
+    pilot = "pilot_hard" if is_dense(wood) else "pilot_soft"
     return ScrewHoles(_drill(found, pilot, ruler), _drill(found, "clearance", ruler))
 
 
-def is_dense(species: str) -> bool:
+def is_dense(stock: Stock) -> bool:
     """Whether a wood gets the pilot hole for hard woods, by its density (a heuristic, table `making`); so does an unknown one."""
-    sheet = sheet_row(species)
+    sheet, wood, dense = sheet_row(stock.species), wood_of(stock), habit_number("dense_wood")
     if sheet:
-        return float(sheet["density_kg_m3"]) >= 1000 * habit_number("dense_wood")
-    found = row("species", "name", species)
-    return found is None or float(found["specific_gravity"]) >= habit_number("dense_wood")
+        return float(sheet["density_kg_m3"]) >= 1000 * dense
+    return wood is None or wood.specific_gravity is None or wood.specific_gravity >= dense
 
 
 def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
@@ -99,7 +98,7 @@ def screw_into(item: Item, wood: Stock, span: Span, site: Site) -> Screw | None:
         message = f'"{item.id}" is a {item.kind}; a wood screw with gauge (or diameter) and length is wanted.'
         refuse(site, "joint-screw", span, message, "`item: wood screw` with `gauge` or `diameter`, and `length`")
         return None
-    drills, found = screw_holes(gauge, wood.species, site.ruler), row("fasteners", "gauge", gauge)
+    drills, found = screw_holes(gauge, wood, site.ruler), row("fasteners", "gauge", gauge)
     if drills is None or found is None:
         message = f"There are no published drills for a screw of {_thickness(gauge)}."
         refuse(site, "joint-screw-gauge", span, message, f"one of: {', '.join(each['gauge'] for each in rows('fasteners'))}")

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.geometry import TINY, Face
-from planbuild.core.tables import row
-from planbuild.core.units import MM_PER_INCH
+from planbuild.core.thicknesses import sawn_named
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import size_of_box, told
 from planbuild.records.findings import Findings, Proof
@@ -59,15 +57,8 @@ def planed_off(stock: Stock) -> float:
     """
     if stock.leaf:
         return min(stock.leaf - stock.thickness, LEAST_LEAF)
-    known = row("thickness", "quarters", stock.quarters)
-    if known is None:
-        return LEAST_PLANED
-    rough, finished = (_inches(known[column]) for column in ("rough_in", "finished_in"))
-    return float((rough - finished) * MM_PER_INCH)
-
-
-def _inches(written: str) -> Fraction:
-    return sum((Fraction(each) for each in written.split("-")), Fraction(0))
+    known = sawn_named(stock.quarters)
+    return float(known.rough - known.finished) if known else LEAST_PLANED
 
 
 def _thick_enough(standing: Standing, part: Part, stock: Stock) -> Iterator[Diagnostic]:

@@ -28,7 +28,7 @@ LONGEST = {
 LONGEST_WORD = 30
 """Letters of one word in a text; a longer one cannot be broken at the end of a line."""
 
-USUAL = {"items": 60, "words": 300}
+USUAL = {"items": 60, "species": 120, "words": 300}
 """Letters of any other text of a section that holds texts instead of lengths."""
 
 LONGEST_VALUE = 400
@@ -41,7 +41,7 @@ MOST_ENTRIES = {
     **dict.fromkeys(("steps", "words", "details"), 200),
     "sizes": 300,
     "stock": 100,
-    **dict.fromkeys(("openings", "blocks", "takes"), 40),
+    **dict.fromkeys(("openings", "blocks", "takes", "species"), 40),
     **dict.fromkeys(("assemblies", "matching", "finishes", "revisions", "editions"), 40),
 }
 """Entries of a section, in one file and in design and series together."""

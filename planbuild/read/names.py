@@ -22,7 +22,7 @@ ONE_SPACE = {
 }
 """Sections that share one space of names, and what one entry of each is called."""
 
-OWN_SPACE = ("joints", "hardware", "assemblies", "finishes", "editions", "practice")
+OWN_SPACE = ("species", "joints", "hardware", "assemblies", "finishes", "editions", "practice")
 
 LONGEST = 40
 _ID = re.compile(r"[a-z][a-z0-9_]*")

@@ -34,10 +34,12 @@ from planbuild.records.design import (
     StockSaid,
 )
 from planbuild.records.spaces import BlockSaid, OpeningSaid
+from planbuild.records.woods_said import SpeciesSaid
 
 NOUNS: dict[type[Model], str] = {
     SizeSaid: "size",
     StockSaid: "stock",
+    SpeciesSaid: "species",
     ItemSaid: "item",
     PartSaid: "part",
     OpeningSaid: "opening",

@@ -113,7 +113,7 @@ LATER_FORMS: dict[type[Model], dict[str, tuple[type, ...]]] = {
 }
 """Fields that are built, but not in every form of the language."""
 
-SERIES_NAMES = ("sizes", "stock", "details", "items", "finishes", "practice", "words", "editions")
+SERIES_NAMES = ("sizes", "species", "stock", "details", "items", "finishes", "practice", "words", "editions")
 """Sections of named things that a series gives to its designs."""
 
 SERIES_SINGLES = ("units", "rounding", "glue", "climate", "theme")

@@ -18,6 +18,7 @@ from planbuild.records.said import Said as Said
 from planbuild.records.said import SizeSaid as SizeSaid
 from planbuild.records.spaces import FrameSaid as FrameSaid
 from planbuild.records.spaces import MovesSaid, OpeningSaid, PlacedBlock
+from planbuild.records.woods_said import SpeciesSaid
 
 
 class StockSaid(Model):
@@ -451,6 +452,8 @@ class Design(Model):
     rounding: Said | None = None
     theme: Said | None = None
     sizes: Mapping[str, SizeSaid] = {}
+    species: Mapping[str, SpeciesSaid] = {}
+    """Woods of the design's own, which the table does not know."""
     stock: Mapping[str, StockSaid | SheetSaid] = {}
     items: Mapping[str, ItemSaid] = {}
     openings: Mapping[str, OpeningSaid] = {}

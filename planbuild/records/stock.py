@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
+from planbuild.core.woods import Wood
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,7 @@ class Price:
 class Stock:
     """Wood to buy: `thickness` is the finished one, `rough` the rough one it is planed from.
 
-    `quarters` is the trade's name (`8/4`), `cut` is flat, rift or quarter; a sheet has neither, is as thick when it
+    `quarters` is the trade's name (`8/4`, `27 mm`), `cut` is flat, rift or quarter; a sheet has neither, is as thick when it
     is bought as it stays, and its `species` is what the sheet is called.
     """
 
@@ -82,6 +83,8 @@ class Stock:
     """The narrowest and the widest board that is sold."""
     price: Price | None = None
     note: str = ""
+    own: Wood | None = None
+    """The wood as the design describes it, where it is not one of the table."""
 
     @property
     def sawn(self) -> float:

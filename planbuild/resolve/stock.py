@@ -10,10 +10,12 @@ from fractions import Fraction
 from planbuild.core.diagnostics import Diagnostic, Related
 from planbuild.core.geometry import TINY
 from planbuild.core.spelling import did_you_mean
-from planbuild.core.tables import Row, row, rows
-from planbuild.core.units import MM_PER_INCH
+from planbuild.core.tables import row
+from planbuild.core.thicknesses import Sawn, metric, quarters, sawn_named, series_of
+from planbuild.core.woods import Wood, bare, wood_named, woods
 from planbuild.records.design import Said, SheetSaid, StockSaid
 from planbuild.records.stock import Price, Stock
+from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.facts import MOST_LAYERS, layers_of
 from planbuild.resolve.ledger import StockOf
 from planbuild.resolve.places import Places
@@ -21,9 +23,9 @@ from planbuild.resolve.sayings import figure, tried
 from planbuild.resolve.scopes import holder
 from planbuild.resolve.setting_out import SettingOut
 from planbuild.resolve.sheets import pair, sheet_of
+from planbuild.resolve.species import species as own_species
 
 CUTS = ("flat", "rift", "quarter")
-_SOURCE = "tables/thickness: NHLA table of surfaced hardwood thickness"
 
 
 def stocks(setting_out: SettingOut) -> dict[str, Stock]:
@@ -32,15 +34,16 @@ def stocks(setting_out: SettingOut) -> dict[str, Stock]:
     What a block describes itself is bought with what is like it: a block used twice brings one stock.
     """
     found: dict[str, Stock] = {}
+    own = own_species(setting_out.design.species, setting_out.places)
     for id, said in setting_out.design.stock.items():
-        stock = _stock(id, said, setting_out)
+        stock = _stock(id, said, own, setting_out)
         if stock is not None:
             like = (each for each in found.values() if replace(stock, id=each.id, origin=each.origin) == each)
             found[id] = next(like, stock) if holder(id) else stock
     return found
 
 
-def _stock(id: str, said: StockSaid | SheetSaid, setting_out: SettingOut) -> Stock | None:
+def _stock(id: str, said: StockSaid | SheetSaid, own: tuple[Wood, ...], setting_out: SettingOut) -> Stock | None:
     places, thickness = setting_out.places, tried(setting_out.ledger.ask, StockOf(id))
     price = tried(_price, said.price, places) if said.price else None
     why, note = (each.text if each else "" for each in (said.why, said.note))
@@ -50,12 +53,15 @@ def _stock(id: str, said: StockSaid | SheetSaid, setting_out: SettingOut) -> Sto
             return None
         thick = float(thickness)
         return Stock(id, said.origin, said.sheet.text, "", thick, thick, "", why, sheet, price=price, note=note)
-    solid = _solid(id, said, thickness, places)
+    solid = _solid(id, said, thickness, own, setting_out)
     return replace(solid, price=price, why=why, note=note) if solid else None
 
 
-def _solid(id: str, said: StockSaid, thickness: Fraction | None, places: Places) -> Stock | None:
-    species = tried(_species, said, places)
+def _solid(
+    id: str, said: StockSaid, thickness: Fraction | None, own: tuple[Wood, ...], setting_out: SettingOut
+) -> Stock | None:  # fmt: skip
+    places = setting_out.places
+    species = tried(_species, said, own, setting_out)
     yields = tried(_yields, said, places)
     cut = tried(places.choice, said.cut, CUTS, "cut") if said.cut else "flat"
     resaw = tried(places.yes, said.resaw) if said.resaw else False
@@ -65,15 +71,16 @@ def _solid(id: str, said: StockSaid, thickness: Fraction | None, places: Places)
         return None
     if not _thick_enough(id, said, yields, thickness, places):
         return None
-    rough = float(inches(yields["rough_in"]))
+    rough = float(yields.rough)
     leaves = _leaves(id, said, rough, float(thickness), places) if resaw else 1
     if not leaves:
         return None
     sold = tuple(sorted(float(each) for each in lengths if each is not None))
     wide = (float(min(widths)), float(max(widths))) if widths else None
     leaf = (rough - (leaves - 1) * _habit("resaw_kerf", places)) / leaves if leaves > 1 else 0.0
-    stock = Stock(id, said.origin, species, said.rough.text, rough, float(thickness), cut)
-    return replace(stock, leaves=leaves, leaf=leaf, lengths=sold, widths=wide)
+    stock = Stock(id, said.origin, species.name, yields.name, rough, float(thickness), cut)
+    described = species if species in own else None
+    return replace(stock, own=described, leaves=leaves, leaf=leaf, lengths=sold, widths=wide)
 
 
 def _leaves(id: str, said: StockSaid, rough: float, thickness: float, places: Places) -> int:
@@ -107,48 +114,45 @@ def _price(said: Said, places: Places) -> Price:
     return Price(float(match[1]), match[2])
 
 
-def _species(said: StockSaid, places: Places) -> str:
-    """The name of the wood in the table; a second name of the same wood is understood too."""
-    names = {}
-    for each in rows("species"):
-        names[each["name"].lower()] = each["name"]
-        names.update({also.lower(): each["name"] for also in each["also"].split("|") if also})
-    word = said.species.text.lower()
-    if word in names:
-        return names[word]
-    message = f'No wood "{said.species.text}" in the table of woods.'
-    known = ", ".join(each["name"] for each in rows("species"))
-    raise places.refuse("stock-species", said.species, message, f"one of: {known}", did_you_mean(word, names))
+def _species(said: StockSaid, own: tuple[Wood, ...], setting_out: SettingOut) -> Wood:
+    """The wood of the table or of the design; a second name of the same wood is understood too."""
+    found = wood_named(said.species.text) or wood_named(said.species.text, own)
+    if found is not None:
+        return found
+    places, described = setting_out.places, [id.replace("_", " ") for id in setting_out.design.species]
+    if bare(said.species.text) in map(bare, described):
+        raise Poisoned  # what is wrong with it has been told
+    message = f'No wood "{said.species.text}" in the table of woods{" or under `species`" if described else ""}.'
+    known = [*(each.name for each in woods()), *described]
+    hints = did_you_mean(said.species.text, [*(name for each in woods() for name in each.names), *described])
+    hint = "A wood of your own is described under `species`."
+    raise places.refuse("stock-species", said.species, message, f"one of: {', '.join(known)}", (*hints, hint))
 
 
-def _yields(said: StockSaid, places: Places) -> Row:
-    found = row("thickness", "quarters", said.rough.text)
-    if found is None:
-        known = ", ".join(each["quarters"] for each in rows("thickness"))
-        message = f'"{said.rough.text}" is no rough thickness that is sold.'
-        quarters = f"{said.rough.text}/4"
-        hints = (f"Write `{quarters}`.",) if row("thickness", "quarters", quarters) else ()
-        raise places.refuse("stock-rough", said.rough, message, f"quarters of an inch, one of: {known}", hints)
-    return found
+def _yields(said: StockSaid, places: Places) -> Sawn:
+    """Quarters of an inch, or a thickness in mm; a plain figure is one where the design is in mm."""
+    text = said.rough.text
+    found = sawn_named(text) or (sawn_named(f"{text} mm") if places.unit == 1 else None)
+    if found is not None:
+        return found
+    series = (*quarters(), *(metric() if text.endswith("mm") or places.unit == 1 else ()))
+    hints = (f"Write `{text}/4`.",) if sawn_named(f"{text}/4") else ()
+    message = f'"{text}" is no rough thickness that is sold.'
+    expected = f"quarters of an inch{' or mm' if len(series) > len(quarters()) else ''}, one of: "
+    raise places.refuse("stock-rough", said.rough, message, expected + ", ".join(each.name for each in series), hints)
 
 
-def inches(text: str) -> Fraction:
-    """A table's `1-1/16` in mm."""
-    whole, _, part = text.partition("-")
-    return (Fraction(whole) + (Fraction(part) if part else 0)) * MM_PER_INCH
-
-
-def _thick_enough(id: str, said: StockSaid, yields: Row, thickness: Fraction, places: Places) -> bool:
-    most = inches(yields["finished_in"])
+def _thick_enough(id: str, said: StockSaid, yields: Sawn, thickness: Fraction, places: Places) -> bool:
+    most = yields.finished
     if thickness <= most:
         return True
-    thicker = next((each["quarters"] for each in rows("thickness") if inches(each["finished_in"]) >= thickness), None)
+    thicker = next((each.name for each in series_of(yields.name) if each.finished >= thickness), None)
     message = (
         f'"{id}" wants {figure(thickness, places.unit)} from {said.rough.text} rough; '
         f"{said.rough.text} finishes at {figure(most, places.unit)}."
     )
     hint = f"Use {thicker}." if thicker else "No rough thickness that is sold gives so much: glue it up from layers."
-    places.report.add(Diagnostic("stock-thin", message, span=said.thickness.span, hints=(hint,), source=_SOURCE))
+    places.report.add(Diagnostic("stock-thin", message, span=said.thickness.span, hints=(hint,), source=yields.source))
     return False
 
 

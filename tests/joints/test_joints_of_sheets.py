@@ -95,4 +95,5 @@ def test_a_butted_sheet_is_not_called_end_grain() -> None:
 
 def test_screws_hold_in_sheets_by_their_density() -> None:
     """Birch plywood 680 and fibreboard 750 kg/m3 are dense, blockboard 480 is not."""
-    assert (is_dense("birch plywood"), is_dense("MDF"), is_dense("blockboard")) == (True, True, False)
+    sheets = [replace(PLY, species=name) for name in ("birch plywood", "MDF", "blockboard")]
+    assert [is_dense(each) for each in sheets] == [True, True, False]

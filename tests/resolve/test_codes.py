@@ -8,7 +8,7 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent.parent
 TOPICS = (
     "amount|assembly|bill|block|climate|edition|finish|glue-up|hardware|holes|item|list|load|mark|matching|place|practice|range|ref"
-    "|revision|shape|size|stock|sum|when|word"
+    "|revision|shape|size|species|stock|sum|when|word"
 )
 ELSEWHERE = {
     "place-off-step": "a note, in test_placement",

@@ -67,7 +67,7 @@ def _field(value: Figure, ruler: Ruler) -> str:
 def holes_of(piece: Piece, item: Item, ruler: Ruler) -> ScrewHoles | None:
     """Pilot by the wood that the thread holds in; the densest where there are several.  None if it is no screw."""
     gauge = gauge_of(item) if item.kind == "wood screw" and not only_in_pockets(piece, item) else ""
-    woods = [piece.stock_of(each).species for each in _held_in(piece, item)]
+    woods = [piece.stock_of(each) for each in _held_in(piece, item)]
     found = [holes for wood in woods if (holes := screw_holes(gauge, wood, ruler))]
     return max(found, key=lambda each: each.pilot) if gauge and found else None
 

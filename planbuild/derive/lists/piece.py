@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from planbuild.core import tables
 from planbuild.core.geometry import Axis, Box, hull
-from planbuild.derive.lists.weights import piece_mass, species_row
+from planbuild.core.thicknesses import sawn_named
+from planbuild.core.woods import wood_named
+from planbuild.derive.lists.weights import piece_mass
+from planbuild.joints.proportions import wood_of
 from planbuild.joints.screws import gauge_of
 from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.edition import Edition
@@ -50,14 +53,14 @@ def standing(part: Part, copy: int) -> Box:
 def sources(piece: Piece) -> tuple[str, ...]:
     """Where the table values used for this plan were published, each once."""
     used = [piece.stock_of(each) for each in piece.parts]
-    woods = dict.fromkeys(each.species for each in used if each.sheet is None)
+    woods = dict.fromkeys(wood for each in used if (wood := wood_of(each)))
     sheets = dict.fromkeys(each.species for each in used if each.sheet)
     quarters = dict.fromkeys(each.quarters for each in used if each.quarters)
     gauges = dict.fromkeys(gauge_of(item) for item in piece.items if item.kind == "wood screw")
     found = [
-        *(f"Woods: {species_row(each)['source']}." for each in woods),
+        *(f"{'Woods' if wood_named(each.name) else each.name.capitalize()}: {each.source}." for each in woods),
         *(f"Weight of {each}: {_sheet_source(each)}." for each in sheets),
-        *(f"Thickness of {each} boards: {_row('thickness', 'quarters', each)}." for each in quarters),
+        *(f"Thickness of {each} boards: {found.source}." for each in quarters if (found := sawn_named(each))),
         *(["Board measure: NHLA rules, thickness × width × length in inches / 144."] if woods else []),
         *(f"Screws: {_row('fasteners', 'gauge', each)}." for each in gauges),
         "Trade practice: common practice of the trade where the plan says so; rules of thumb are called that.",

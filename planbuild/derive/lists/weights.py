@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from planbuild.core import tables
 from planbuild.derive.lists.edging import wood_shares
+from planbuild.joints.proportions import wood_of
 from planbuild.joints.sheet_goods import sheet_density
 from planbuild.records.piece import Part, Piece, Stock
 from planbuild.records.solids import Solids
@@ -12,30 +12,26 @@ _AT_TABLE = 12.0
 """Moisture content (%) at which the table states specific gravity."""
 
 
-def species_row(name: str) -> tables.Row:
-    """The row of a wood by its name or a trade name.  Raises LookupError if it is not in the table."""
-    wanted = name.lower()
-    for each in tables.rows("species"):
-        if wanted in (each["name"].lower(), *each["also"].lower().split("|")):
-            return each
-    raise LookupError(f"no wood called {name!r} in the table of species")
-
-
-def density(species: str, moisture: float) -> float:
+def density(specific_gravity: float, moisture: float) -> float:
     """Mass over volume, both at `moisture` % (6 to 30).  Units: kg/m3.
 
     Source: Wood Handbook (USDA Forest Products Laboratory) chapter 4, G_M = G_b / (1 - 0.265 a G_b) with
-    a = (30 - M)/30, and density = 1000 G_M (1 + M/100); G_b is found from the table's G at 12 % (from memory).
+    a = (30 - M)/30, and density = 1000 G_M (1 + M/100); G_b is found from G at 12 % (from memory).
     """
-    at_table = float(species_row(species)["specific_gravity"])
-    green = at_table / (1 + 0.265 * _dryness(_AT_TABLE) * at_table)
+    green = specific_gravity / (1 + 0.265 * _dryness(_AT_TABLE) * specific_gravity)
     now = green / (1 - 0.265 * _dryness(moisture) * green)
     return 1000 * now * (1 + moisture / 100)
 
 
 def stock_density(stock: Stock, moisture: float) -> float:
-    """Of boards at `moisture` %; of sheets as they lie in a dry room.  Units: kg/m3."""
-    return sheet_density(stock.species, stock.sheet.core) if stock.sheet else density(stock.species, moisture)
+    """Of boards at `moisture` %; of sheets as they lie in a dry room.  Units: kg/m3.  Raises LookupError for a wood
+    that nobody described."""
+    if stock.sheet:
+        return sheet_density(stock.species, stock.sheet.core)
+    wood = wood_of(stock)
+    if wood is None or wood.specific_gravity is None:
+        raise LookupError(f"no wood called {stock.species!r} in the table of species")
+    return density(wood.specific_gravity, moisture)
 
 
 def _dryness(moisture: float) -> float:

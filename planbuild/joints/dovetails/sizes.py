@@ -6,12 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Span1
-from planbuild.core.tables import row
 from planbuild.core.units import slope_text
 from planbuild.joints.base import Board, Site
 from planbuild.joints.dovetails.layout import Limits, Row, Unfit, Wish, laid_out
 from planbuild.joints.faults import refuse, warn
-from planbuild.joints.proportions import length_rule, rule, share_rule
+from planbuild.joints.proportions import length_rule, rule, share_rule, wood_of
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Groove
 
@@ -32,8 +31,8 @@ class CornerSaid(JointSaid):
 
 def slope_rule(board: Board) -> str:
     """The row of the table that holds for the wood of the tails.  What no table knows is taken as hardwood."""
-    wood = row("species", "name", board.stock.species)
-    return "dovetail_slope_soft" if wood and wood["group"] == "softwood" else "dovetail_slope_hard"
+    wood = wood_of(board.stock)
+    return "dovetail_slope_soft" if wood and wood.group == "softwood" else "dovetail_slope_hard"
 
 
 def slope_of(said: Said | None, board: Board, site: Site) -> float | None:

@@ -88,7 +88,7 @@ def _screw(item: Item, top: Chosen, rails: Sequence[Rail], site: Site) -> Screw 
     """The screws of the plates, with the drills for the densest wood that they go into."""
     named = Said(str(dict(item.fields)["screws"]), item.origin)
     bought, woods = site.words.item(named), [top.board.stock, *(each.board.stock for each in rails)]
-    wood = next((each for each in woods if is_dense(each.species)), woods[0])
+    wood = next((each for each in woods if is_dense(each)), woods[0])
     return screw_into(bought, wood, item.origin, site) if bought else None
 
 

@@ -89,7 +89,7 @@ def test_an_edged_part_weighs_by_its_shares() -> None:
     assert dict(wood_shares(whole.part("shelf")))["ash"] == pytest.approx(300 * 10 / (800 * 300))
     volume = (800 * 300 * 18 - 18 * 300 * 6) * 1e-9
     mass = part_mass(whole, shape(whole), whole.part("shelf"))
-    assert mass == pytest.approx(volume * (680 * (1 - share) + density("white ash", 8) * share))
+    assert mass == pytest.approx(volume * (680 * (1 - share) + density(0.60, 8) * share))
 
 
 def test_glue_under_the_strips() -> None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from timber import HERE
 
 from planbuild.core.tables import rows
 from planbuild.core.units import Ruler, Unit, drill_text
@@ -13,10 +14,14 @@ from planbuild.derive.lists.hardware import hardware, item_counts
 from planbuild.joints.screws import is_dense, screw_holes
 from planbuild.records.edition import Edition
 from planbuild.records.features import Hole
-from planbuild.records.piece import Piece
+from planbuild.records.piece import Piece, Stock
 
 INCH = Ruler(Unit.INCH, Fraction(1, 32))
 MM = Ruler(Unit.MM, Fraction(1, 2))
+
+
+def board(species: str) -> Stock:
+    return Stock("board", HERE, species, "4/4", 25.4, 19.0, "flat")
 
 
 @pytest.mark.parametrize(
@@ -32,7 +37,7 @@ MM = Ruler(Unit.MM, Fraction(1, 2))
 )
 def test_chart(gauge: str, soft: str, hard: str, clearance: str) -> None:
     """Published wood screw chart: 70 % of root in soft wood, 90 % in hard (American Wood Council rule)."""
-    ash, pine = screw_holes(gauge, "white ash", INCH), screw_holes(gauge, "eastern white pine", INCH)
+    ash, pine = screw_holes(gauge, board("white ash"), INCH), screw_holes(gauge, board("eastern white pine"), INCH)
     assert ash and pine
     assert (Fraction(ash.pilot / 25.4).limit_denominator(64), Fraction(ash.clearance / 25.4).limit_denominator(64)) == (
         Fraction(hard),
@@ -60,11 +65,11 @@ def test_metric_drills_are_near_the_rule(row: dict[str, str]) -> None:
 
 
 def test_soft_hardwoods_drill_like_softwoods() -> None:
-    assert is_dense("white ash") and not is_dense("yellow-poplar") and not is_dense("eastern white pine")
+    assert is_dense(board("white ash")) and not is_dense(board("yellow-poplar")) and not is_dense(board("eastern white pine"))
 
 
 def test_unknown_gauge_has_no_holes() -> None:
-    assert screw_holes("7", "white ash", INCH) is None
+    assert screw_holes("7", board("white ash"), INCH) is None
 
 
 def test_drills_keep_their_own_names() -> None:
@@ -83,7 +88,7 @@ def test_screws_of_the_bench(bench_piece: Piece, letter: Edition, a4: Edition) -
 def test_list_agrees_with_the_holes_that_are_cut(bench_piece: Piece) -> None:
     """The joint cuts holes by the same table: one pilot hole for each screw, of the size in the list."""
     pilots = [f for p in bench_piece.parts for f in p.features if isinstance(f, Hole) and f.purpose == "pilot"]
-    holes = screw_holes("8", "white ash", bench_piece.ruler)
+    holes = screw_holes("8", board("white ash"), bench_piece.ruler)
     assert holes and len(pilots) == item_counts(bench_piece)["top_screw"]
     assert {round(each.diameter, 3) for each in pilots} == {round(holes.pilot, 3)}
 

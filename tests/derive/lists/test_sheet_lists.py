@@ -87,9 +87,11 @@ def test_a_sheet_weighs_what_the_table_says() -> None:
     assert part_mass(whole, shape(whole), side) == pytest.approx(1.0 * 0.4 * 0.018 * 680)
     assert stock_density(replace(PLY, sheet=Sheet("3/4 in", SIZE, True, "mdf", 2, True)), 8) == 750
     assert stock_density(replace(PLY, species="white ash plywood"), 8) == 600
-    assert stock_density(ASH, 8) == density("white ash", 8)
+    assert stock_density(ASH, 8) == density(0.60, 8)
     with pytest.raises(LookupError):
         stock_density(replace(PLY, species="cardboard"), 8)
+    with pytest.raises(LookupError):
+        stock_density(replace(ASH, species="unobtainium"), 8)
 
 
 def test_sources_name_the_sheets() -> None:
