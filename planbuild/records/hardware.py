@@ -12,6 +12,9 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec, hull
 from planbuild.records.photos import Photo
 
+BOLT, CAM = "bolt and barrel nut", "cam and pin"
+"""The two kinds of knock-down fittings, by the trade's words."""
+
 Figure = float | str | tuple[float, ...]
 """A field of an item: a length, a text as it was written, or the lengths of `2 x 3/4`."""
 

@@ -39,8 +39,13 @@ class Fitted:
     features: Mapping[str, tuple[Feature, ...]]
 
 
-def hardware(said: Mapping[str, HardwareSaid], setting_out: SettingOut, site: Site) -> Fitted:
-    """What is put where, and its cuts.  Reports `item-missing`, `hardware-...`, `joint-copies-differ`."""
+def hardware(
+    said: Mapping[str, HardwareSaid], joints: Mapping[str, Sequence[Feature]], setting_out: SettingOut, site: Site
+) -> Fitted:
+    """What is put where, and its cuts; `joints` are those of the joints, by part.
+
+    Reports `item-missing`, `hardware-...`, `joint-copies-differ`.
+    """
     placed: list[Placed] = []
     features: dict[str, tuple[Feature, ...]] = {}
     for id, each in said.items():
@@ -52,7 +57,7 @@ def hardware(said: Mapping[str, HardwareSaid], setting_out: SettingOut, site: Si
             features[part] = (*features.get(part, ()), *cut)
         if _too_many(placed, each, site):
             break
-    check_cuts(features, site)
+    check_cuts(features, joints, site)
     return Fitted(tuple(placed), features)
 
 

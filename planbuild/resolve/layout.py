@@ -67,7 +67,7 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     words = JointWords(setting_out, placed, wood, bought)
     site = Site(placed, words, habits, measure, wet, report)
     joinery = join_all(design, site)
-    fitted = hardware(design.hardware, setting_out, site)
+    fitted = hardware(design.hardware, joinery.features, setting_out, site)
     cut = {id: (*joinery.features.get(id, ()), *fitted.features.get(id, ())) for id in placed}
     parts = tuple(
         part_of(

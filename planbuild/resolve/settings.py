@@ -12,9 +12,11 @@ from planbuild.records.hardware import Item
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.fittings.base import Put, Seat, with_place
 from planbuild.resolve.fittings.kinds import HINGES, put_on
+from planbuild.resolve.fittings.knock_down import KNOCK_DOWN
 from planbuild.resolve.fittings.screws import driven
 from planbuild.resolve.fittings.set_on import counterpart
 from planbuild.resolve.hanging import between_leaves
+from planbuild.resolve.knock_down import knocked_down
 from planbuild.resolve.setting_out import SettingOut
 from planbuild.resolve.shelf_pins import under_a_shelf
 from planbuild.resolve.spots import Setting, Spot, directed, listed, refuse, spot
@@ -41,6 +43,8 @@ def _on_a_face(id: str, said: HardwareSaid, item: Item, setting_out: SettingOut,
     seat = named.seat(said.origin)
     if item.kind == "wood screw":
         return _screws(id, said, item, named, seat, site)
+    if item.kind in KNOCK_DOWN:
+        return knocked_down(id, said, item, named, _places(said, named, seat, None), setting_out, site)
     reach = put_on(item, seat)
     around = hull([each.box for each in reach.lumps]) if reach.lumps else None
     places = _places(said, named, seat, around)

@@ -11,18 +11,20 @@ from planbuild.core.geometry import TINY, Box, Span1
 from planbuild.joints.base import Board, Site
 from planbuild.joints.proportions import habit_length
 from planbuild.records.design import Said
-from planbuild.records.features import Feature, Groove, Hole
+from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet
 from planbuild.records.hardware import Item
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.fittings.base import Holder, Put, length_of, out_of, usual
+from planbuild.resolve.fittings.knock_down import IN_THE_WOOD
 
 
-def check_cuts(features: Mapping[str, Sequence[Feature]], site: Site) -> None:
-    """Reports `hardware-beside`, `hardware-deep` and `holes-meet`, each once for a part and a place of the file."""
+def check_cuts(features: Mapping[str, Sequence[Feature]], joints: Mapping[str, Sequence[Feature]], site: Site) -> None:
+    """Reports `hardware-beside`, `hardware-deep`, `hardware-joint`, `holes-meet`, each once for a part and a place."""
     for id, cut in features.items():
         board = site.boards[id]
         found: dict[tuple[str, object], Diagnostic] = {}
-        for each in (*_single(board, cut, site), *_meeting(board, (*cut, *board.shapes), site)):
+        told = (*_single(board, cut, site), *_meeting(board, (*cut, *board.shapes), site))
+        for each in (*told, *_in_joints(board, cut, joints.get(id, ()))):
             found.setdefault((each.code, each.span), each)
         for each in found.values():
             site.report.add(each)
@@ -54,6 +56,17 @@ def _too_deep(board: Board, feature: Hole | Groove, site: Site) -> Iterator[Diag
         what = "hole" if isinstance(feature, Hole) else "recess"
         message = f'A {what} {figure(deep)} deep {how} "{board.id}", {figure(thick)} thick.'
         yield Diagnostic("hardware-deep", message, span=feature.origin, expected=f"at most {figure(thick - least)}")
+
+
+def _in_joints(board: Board, cut: Iterable[Feature], joints: Iterable[Feature]) -> Iterator[Diagnostic]:
+    """Holes of knock-down fittings that break into what a joint cuts: there is no wood left to draw on."""
+    others = [each for each in joints if isinstance(each, Mortise | Groove | Rabbet | Hole)]
+    for hole in (each for each in cut if isinstance(each, Hole) and each.purpose in IN_THE_WOOD):
+        for other in others:
+            void = other.void if isinstance(other, Mortise | Rabbet) else _void(other, board)
+            if _void(hole, board).meet(void).is_solid:
+                message = f'The hole for its {hole.purpose} breaks into the {other.kind} of "{other.joint}" in "{board.id}".'
+                yield Diagnostic("hardware-joint", message, span=hole.origin, hints=("Move it along, or the joint.",))
 
 
 def _void(feature: Hole | Groove, board: Board) -> Box:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from planbuild.records.hardware import Item
+from planbuild.records.hardware import BOLT, CAM, Item
 from planbuild.resolve.fittings import set_on
 from planbuild.resolve.fittings.base import Put, Seat
 
 LENGTHS = (
     *("length", "thickness", "knuckle", "diameter", "hole_depth", "projection", "centres", "bolt", "recess"),
     *("cup", "cup_depth", "cup_from_edge", "plate_back"),
-    *("slot", "drop", "reach"),
+    *("slot", "drop", "reach", "pin"),
 )
 """Fields that are one length."""
 
-SIZES = {"leaf": 2, "spigot": 2, "size": 3, "strike": 3}
+SIZES = {"leaf": 2, "spigot": 2, "size": 3, "strike": 3, "barrel": 2, "head_size": 2, "cam": 2, "thread": 2}
 """Fields of several lengths, `2 x 3/4`, and how many each has; all other fields are printed as they are written."""
 
 WANTED: dict[str, tuple[str, ...]] = {
@@ -34,6 +34,8 @@ WANTED: dict[str, tuple[str, ...]] = {
     "castor": ("size",),
     "figure-eight plate": ("diameter", "centres", "thickness"),
     "table clip": ("thickness", "slot", "drop", "reach"),
+    BOLT: ("diameter", "length", "barrel"),
+    CAM: (),
     "knock-down fitting": (),
     "other": (),
 }

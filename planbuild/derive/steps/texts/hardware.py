@@ -11,7 +11,7 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Groove, Hole
-from planbuild.records.hardware import Item, Placed
+from planbuild.records.hardware import BOLT, CAM, Item, Placed
 from planbuild.records.piece import Part
 
 
@@ -136,6 +136,17 @@ def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
         )
     if kind == "shelf pin":
         return (f"Push the pins into the same hole of each row of {phrases.the(part)} and lay {other} on them",)
+    if kind == BOLT:
+        return (
+            f"Push the barrels into their holes in {other}; turn them until their threads are in line with the bolts",
+            f"Set both parts together; turn the bolts in through {phrases.the(part)} by hand, then draw them up",
+        )
+    if kind == CAM:
+        return (
+            f"Turn the pins into {other} by hand until their collars rest on the wood",
+            f"Press the cams into {phrases.the(part)}, their openings toward the joint",
+            "Set both parts together and turn the cams until they are tight",
+        )
     return (_set_on(job, placed, part),)
 
 
@@ -216,6 +227,8 @@ def check_of(job: Job, placed: Placed) -> str:
         return "It swings by a finger, stays where it is left, and its gap is even all round."
     if kind == "shelf pin":
         return "It lies on all its pins and does not rock."
+    if kind in (BOLT, CAM):
+        return "The joint is closed all round and does not give when it is racked by hand."
     if kind == "catch":
         return "It closes with a light push and holds."
     return "It sits square and does not turn or rattle."
