@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import cadquery as cq
 import numpy as np
+import pytest
 import trimesh
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
+
+from planbuild.records.piece import Piece
+from planbuild.shape import shape
 
 
 def mesh_of(shape: cq.Shape, deflection: float = 0.002) -> trimesh.Trimesh:
@@ -19,3 +23,14 @@ def mesh_of(shape: cq.Shape, deflection: float = 0.002) -> trimesh.Trimesh:
     mesh = trimesh.Trimesh(np.array([corner.toTuple() for corner in corners]), np.array(triangles))
     mesh.merge_vertices()
     return mesh
+
+
+def check_against_meshes(whole: Piece) -> None:
+    """Every part of a piece, as cut and as fitted: a closed mesh of the same volume and centre of mass, to 0.1 %."""
+    for made in shape(whole).of.values():
+        for solid in (made.cut,) if made.fitted is made.cut else (made.cut, made.fitted):
+            mesh = mesh_of(solid)
+            assert mesh.is_watertight, made.part
+            assert solid.Volume() == pytest.approx(mesh.volume, rel=1e-3), made.part
+            size = float(np.linalg.norm(mesh.extents))
+            assert np.linalg.norm(np.array(solid.Center().toTuple()) - mesh.center_mass) < 1e-3 * size, made.part

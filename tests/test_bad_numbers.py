@@ -49,7 +49,7 @@ def check_joint(name: str, data: DataObject, file: Path, step: int) -> None:
 @once
 @given(data=st.data())
 def test_a_joint(name: str, data: DataObject, file: Path) -> None:
-    check_joint(name, data, file, 4)
+    check_joint(name, data, file, 7)
 
 
 @pytest.mark.slow
@@ -62,7 +62,7 @@ def test_a_joint_at_other_sizes(name: str, data: DataObject, file: Path) -> None
 
 @pytest.mark.parametrize(("name", "shape"), SHAPES.items(), ids=SHAPES)
 def test_a_shape(name: str, shape: str, file: Path) -> None:
-    check_shape(name, shape, file, 4)
+    check_shape(name, shape, file, 7)
 
 
 @pytest.mark.slow

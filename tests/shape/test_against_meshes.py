@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
-from meshes import mesh_of
+from meshes import check_against_meshes
 from timber import BOTTOM_TOP, FRONT_BACK, LEFT_RIGHT, board, box, flared_post, piece, said, wedge, wedged_rail
 
 from planbuild.core.geometry import Face, Span1
@@ -28,7 +27,6 @@ from planbuild.records.piece import Part, Piece
 from planbuild.records.shaped import Moulding, Sawn
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.records.tails import Comb, Sockets, Tails
-from planbuild.shape import shape
 
 LONG = tuple((a, b) for a in (Face.FRONT, Face.BACK) for b in (Face.BOTTOM, Face.TOP))
 WAVE = ((0.0, 4.0), (100.0, 12.0), (220.0, 3.0), (400.0, 9.0))
@@ -98,18 +96,8 @@ PARTS: tuple[Part, ...] = (
 
 @pytest.mark.parametrize("part", PARTS, ids=lambda part: part.id)
 def test_part_against_its_mesh(part: Part) -> None:
-    _compare(piece(part))
+    check_against_meshes(piece(part))
 
 
 def test_bench_against_its_meshes(bench_piece: Piece) -> None:
-    _compare(bench_piece)
-
-
-def _compare(whole: Piece) -> None:
-    for made in shape(whole).of.values():
-        for solid in (made.cut, made.fitted):
-            mesh = mesh_of(solid)
-            assert mesh.is_watertight
-            assert solid.Volume() == pytest.approx(mesh.volume, rel=1e-3)
-            size = float(np.linalg.norm(mesh.extents))
-            assert np.linalg.norm(np.array(solid.Center().toTuple()) - mesh.center_mass) < 1e-3 * size
+    check_against_meshes(bench_piece)
