@@ -151,7 +151,7 @@ def fields(value: Any) -> Any:
 
 def join(kind: JointKind, id: str, where: Site, **said_fields: Any) -> Joined | None:
     filled: dict[str, Any] = {"kind": said(kind.name), "origin": HERE, **fields(said_fields)}
-    for nested in ("wedges", "meeting", "edge", "tusk", "haunch", "peg", "spline", "keys", "dowels"):
+    for nested in ("wedges", "meeting", "edge", "tusk", "haunch", "peg", "spline", "keys", "dowels", "splines"):
         if isinstance(filled.get(nested), dict):
             filled[nested] = {"origin": HERE, **filled[nested]}
     return base.joined_by(kind, id, kind.said(**listed(kind, filled)), where)

@@ -134,6 +134,16 @@ def edge_glue(draw: DrawFn) -> Sample:
     return Sample(two_boards(draw), {"kind": "edge glue", "parts": "[first_board, second_board]"})
 
 
+@sample("edge glue", "splined")
+def splined(draw: DrawFn) -> Sample:
+    """Strips in grooves of both edges, each groove deeper than the strip by the room of a tongue."""
+    boards = first, second = two_boards(draw)
+    thick, narrow = whole(draw, 3, first.body.size(Z) / 2), min(first.body.size(Y), second.body.size(Y))
+    said = {"kind": "edge glue", "parts": "[first_board, second_board]"}
+    said["splines"] = f"{{thickness: {thick}, depth: {whole(draw, 4, narrow / 3)}}}"
+    return Sample(boards, said, 2 * thick * TONGUE_ROOM * first.body.size(X), blocked=(UP, DOWN))
+
+
 @sample("key")
 def key(draw: DrawFn) -> Sample:
     """Keys fill their recesses; a butterfly holds the boards together, a bar only keeps them level.  They lie in the top."""

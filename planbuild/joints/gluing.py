@@ -15,6 +15,7 @@ from planbuild.joints.base import Chosen, Family, Joined, Site
 from planbuild.joints.commons import Commons, commons
 from planbuild.joints.dado import THIRD
 from planbuild.joints.dowel import DowelFields, doweled
+from planbuild.joints.edge_splines import EdgeSplinesSaid, splined
 from planbuild.joints.faults import refuse, warn
 from planbuild.joints.lying import MOVE, all_touching, chosen, lying, say_apart
 from planbuild.joints.proportions import length_rule, movement_coefficient, rule
@@ -36,12 +37,13 @@ class ButtSaid(JointSaid):
 
 
 class EdgeGlueSaid(JointSaid):
-    """All places where any two of the standing `parts` lie edge to edge; `dowels` or a `tongue` (a third, or its
-    thickness) on the first keep their faces in one plane."""
+    """All places where any two of the standing `parts` lie edge to edge; `dowels`, `splines` (or their thickness) or a
+    `tongue` (a third, or its thickness) on the first keep their faces in one plane."""
 
     parts: tuple[Said, ...]
     tongue: Said | None = None
     dowels: DowelFields | None = None
+    splines: Said | EdgeSplinesSaid | None = None
 
 
 class Butt:
@@ -96,7 +98,8 @@ class EdgeGlue:
             return _tongued(id, said, said.tongue, site)
         if said.dowels:
             return doweled(id, said, _edges(said, named, contacts, site), said.parts, said.dowels, site)
-        return Joined(_told(id, self.name, said, common, contacts, site), {})
+        plain = _told(id, self.name, said, common, contacts, site)
+        return splined(id, plain, said.splines, site) if said.splines else Joined(plain, {})
 
 
 def _tongued(id: str, said: EdgeGlueSaid, tongue: Said, site: Site) -> Joined | None:

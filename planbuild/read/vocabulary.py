@@ -93,9 +93,8 @@ SHAPES: dict[str, type[ShapeSaid]] = {
     "end_cut": EndCutSaid,
 }
 
-LATER_JOINT_FIELDS = {
-    "edge glue": ("splines",),
-}  # fmt: skip
+LATER_JOINT_FIELDS: dict[str, tuple[str, ...]] = {}
+"""By kind of joint, where a kind lacks a field of the language."""
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),

@@ -68,6 +68,11 @@ def is_spline(piece: Piece, part: Part) -> bool:
     return any(slot.deep is not None and slot.mate.part == part.id for slot in slots)
 
 
+def is_edge_spline(piece: Piece, part: Part) -> bool:
+    """Whether a part is a strip in the grooves of two boards that are glued edge to edge."""
+    return any(each.id == part.made_by and each.kind == "edge glue" for each in piece.joints)
+
+
 def is_let_in(piece: Piece, part: Part) -> bool:
     """Whether a part is a key that lies in the faces of two boards across their seam."""
     cuts = (f for each in piece.parts for f in each.features if isinstance(f, Sawn))

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_key, is_let_in, is_peg, is_spline, is_wedge
+from planbuild.derive.lists.blanks import is_edge_spline, is_key, is_let_in, is_peg, is_spline, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
 from planbuild.derive.steps.clamps import clamp_text, frame_clamps
@@ -112,6 +112,8 @@ def _where(job: Job, joining: Joining, kind: str, links: Sequence[Link]) -> str:
     if kind == "mortise and tenon":
         return _in_mortises(job, joining, links)
     entering = _entering(links)
+    if kind == "edge glue" and any(link.joint.makes for link in links):
+        kind = "splined edge"
     both = [*entering, *(link.contact.b[0] for link in links)]
     return _WETTED.get(kind, _ON_FACES).format(a=job.marks(entering), both=job.marks(both))
 
@@ -135,6 +137,7 @@ _WETTED = {
     "notch": "on the seats of the notches of {both}",
     "half lap": "on the laps of {both}",
     "edge glue": "along the meeting edges of {both}",
+    "splined edge": "along the meeting edges of {both} and into their grooves",
     **dict.fromkeys(
         ("through dovetail", "half-blind dovetail", "sliding dovetail", "lapped dovetail"),
         "thinly on the tails of {a} and in their sockets",
@@ -235,7 +238,8 @@ def _wedges(job: Job, joining: Joining) -> tuple[str, ...]:
 
 def _splines(job: Job, joining: Joining) -> str:
     """A spline shows at both ends of its slot."""
-    ids = [id for id in dict.fromkeys(key[0] for key, _ in joining.made) if is_spline(job.piece, job.piece.part(id))]
+    made = {key[0]: job.piece.part(key[0]) for key, _ in joining.made}
+    ids = [id for id, part in made.items() if is_spline(job.piece, part) or is_edge_spline(job.piece, part)]
     return f"Trim {job.marks(ids)} flush once the glue is dry" if ids else ""
 
 
@@ -258,6 +262,8 @@ def _between(job: Job, joining: Joining) -> str:
     if not loose:
         return ""
     into_what = "slots" if is_spline(job.piece, loose[0]) else "mortises"
+    if is_edge_spline(job.piece, loose[0]):
+        into_what = "grooves"
     ids = [part.made_by for part in loose]
     into = dict.fromkeys(link.contact.a[0] for link in joining.links if link.joint.id in ids)
     return f"Set {job.marks(part.id for part in loose)} into the {into_what} of {job.marks(into)}, half of each left standing"

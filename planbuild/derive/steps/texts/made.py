@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.lists.blanks import is_corner_key, is_from_offcut, is_key, is_let_in, is_peg, is_spline, planed_axis
+from planbuild.derive.lists.blanks import (
+    is_corner_key,
+    is_edge_spline,
+    is_from_offcut,
+    is_key,
+    is_let_in,
+    is_peg,
+    is_spline,
+    planed_axis,
+)
 from planbuild.derive.lists.measures import rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
@@ -17,6 +26,8 @@ def make(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     if is_corner_key(job.piece, part) or is_spline(job.piece, part):
         return mitres.make(job, part)
+    if is_edge_spline(job.piece, part):
+        return _edge_splines(job, part)
     if is_peg(job.piece, part):
         return pegs.make(job, part)
     if is_let_in(job.piece, part):
@@ -36,6 +47,25 @@ def make(job: Job, task: Task) -> Draft:
         sizes=(f"{phrases.mark(part.id)} {job.sizes(thickness, width)}, {job.size(length)} long along the grain",),
         check=_check(job, part, joint),
         uses=_uses(job, part),
+    )
+
+
+def _edge_splines(job: Job, part: Part) -> Draft:
+    length, width, thickness = part.finished
+    stock = job.piece.stock_of(part)
+    slides = "until it slides along its groove by hand"
+    return Draft(
+        title=f"Make the {phrases.counted(len(part.copies), part.name)}",
+        actions=said(
+            f"Try {stock.species} in a groove in scrap; set the cutter {slides}"
+            if stock.sheet
+            else f"Plane {stock.species} to {job.size(thickness)} thick, {slides}",
+            f"Rip it {job.size(width)} wide along the grain; ease its long corners, so that glue finds room beside it",
+            f"Cut it {job.size(length)} long",
+        ),
+        sizes=(f"{phrases.mark(part.id)} {job.sizes(thickness, width)}, {job.size(length)} long along the grain",),
+        check="With it in its grooves the edges of both boards still close.",
+        uses=(Use("strip"),),
     )
 
 
