@@ -24,6 +24,7 @@ from planbuild.read.photos import placed_photos
 from planbuild.read.report import Report
 from planbuild.read.schema import ABSENT, Binder, Where
 from planbuild.read.sections import Sections
+from planbuild.read.shares import Sizes, blocks_of_sizes, openings_of_sizes, steps_of_sizes, unequal
 from planbuild.read.source import read_source
 from planbuild.read.steps_of_blocks import steps_of_block
 from planbuild.read.taking import Given, Taking, takings
@@ -80,6 +81,8 @@ class _Gathered:
 
     blocks: dict[str, PlacedBlock] = field(default_factory=dict)
     held: dict[str, dict[str, Any]] = field(default_factory=lambda: {section: {} for section in HELD})
+    unlike: dict[str, Sizes] = field(default_factory=dict)
+    """As in `Design`."""
     count: int = 0
 
 
@@ -89,6 +92,8 @@ def with_blocks(design: Design, written: Block, root: Path, report: Report) -> D
     Reports: file-*, block-form, block-unknown, block-circle, block-units, block-takes, block-not-taken, block-choice,
     stock-missing, item-missing, read-too-many, and what a section can be at fault with.
     """
+    sizes = unequal(design.openings, report)
+    design = design.model_copy(update={"openings": openings_of_sizes(design.openings, sizes), "unlike": sizes})
     entry = written.get("blocks")
     if entry is None:
         return design
@@ -100,10 +105,11 @@ def with_blocks(design: Design, written: Block, root: Path, report: Report) -> D
     binder = Binder(report, design.file)
     Sections(binder, Details((), report), joints.KINDS, None)
     room = _Room("", Path(design.file).name, entry.value, binder, stock, items)
-    gathered = _Gathered()
+    gathered = _Gathered(unlike=dict(sizes))
     _Carpenter(design, root, report, gathered).furnish(room)
     held = {section: {**getattr(design, section), **found} for section, found in gathered.held.items()}
-    return design.model_copy(update={**held, "blocks": gathered.blocks})
+    held["steps"] = steps_of_sizes(held["steps"], gathered.unlike)
+    return design.model_copy(update={**held, "blocks": gathered.blocks, "unlike": gathered.unlike})
 
 
 class _Carpenter:
@@ -132,7 +138,15 @@ class _Carpenter:
         text = self._text(entry, room)
         if said is ABSENT or text is None or not self._may_enter(text, entry, room):
             return
-        self._instance(entry, said, text, room)
+        sizes = self.gathered.unlike.get(room.full(said.into.text)) if said.into and not said.repeat else None
+        if not sizes:
+            self._instance(entry, said, text, room)
+            return
+        each = blocks_of_sizes(entry.name, said, sizes)
+        self.gathered.unlike[room.full(entry.name)] = tuple((name, places) for name, _, places in each)
+        for name, own, _ in each:
+            self.gathered.count += name != entry.name
+            self._instance(replace(entry, key=replace(entry.key, text=name)), own, text, room)
 
     # -------------------------------------------------------- the words of a block
 
@@ -220,7 +234,7 @@ class _Carpenter:
         if not isinstance(block, BlockFileSaid):
             return
         self._check_units(block, text)
-        self._gather(path, block, said, taken)
+        self._gather(path, text.name, block, said, taken)
         inner = text.node.get("blocks")
         if inner and isinstance(inner.value, Block):
             absent = frozenset(name for name, given in taken.things.items() if not given)
@@ -231,8 +245,8 @@ class _Carpenter:
         details = Details(text.node.section("details"), self.report)
         return binder, Sections(binder, details, joints.KINDS, _as_section(taken.stock, text.node))
 
-    def _gather(self, path: str, block: BlockFileSaid, said: BlockSaid, taken: Taking) -> None:
-        kind = block.block.text if block.block else path.rpartition(".")[2].replace("_", " ")
+    def _gather(self, path: str, name: str, block: BlockFileSaid, said: BlockSaid, taken: Taking) -> None:
+        kind = block.block.text if block.block else name.replace("_", " ")
         frame = block.frame if isinstance(block.frame, FrameSaid) else None
         if isinstance(block.frame, Said) and block.frame.text != "opening":
             message, expected = f"`frame: {block.frame.text}` is none.", "`opening`, or `{width: ..., depth: ..., height: ...}`"
@@ -243,6 +257,9 @@ class _Carpenter:
         said = said if said.photo or not block.photo else said.model_copy(update={"photo": block.photo})
         given = (taken.stock, taken.sizes, taken.choices, taken.things)
         self.gathered.blocks[path] = PlacedBlock(said, kind, frame, block.moves, *given, block.sources)
+        sizes = unequal(block.openings, self.report)
+        block = block.model_copy(update={"openings": openings_of_sizes(block.openings, sizes)})
+        self.gathered.unlike.update({f"{path}.{name}": each for name, each in sizes.items()})
         for section, found in self.gathered.held.items():
             if section != "steps":
                 found.update({f"{path}.{name}": value for name, value in getattr(block, section).items()})

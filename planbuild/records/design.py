@@ -460,6 +460,8 @@ class Design(Model):
     blocks: Mapping[str, PlacedBlock] = {}
     """By path (`drawer`, `case.drawer`); what a block holds stands among parts, joints and so on under its path and its
     own name (`drawer.drawer_side`)."""
+    unlike: Mapping[str, tuple[tuple[str, tuple[int, ...]], ...]] = {}
+    """Openings and blocks that stand in a row of unequal openings, by path: (name, places) of each size."""
     joints: Mapping[str, JointSaid] = {}
     hardware: Mapping[str, HardwareSaid] = {}
     assemblies: Mapping[str, AssemblySaid] = {}

@@ -58,6 +58,8 @@ class RepeatSaid(Model):
     at: Mapping[str, tuple[Said, ...]] = {}
     rails: Said | None = None
     """Of openings: the part that stands between each two of them."""
+    shares: tuple[Said, ...] = ()
+    """Of openings: how they divide what is left, the first one first."""
 
 
 SIGNALS = ("DANGER", "WARNING", "CAUTION", "NOTICE")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from pydantic import Field
 
@@ -38,6 +39,35 @@ class SpaceSaid(Model):
     photo: Said | None = None
     sources: tuple[Said, ...] = ()
     caution: CautionSaid | None = None
+
+
+class OrdinalRow(RepeatSaid):
+    """The openings of one size in a row of unequal ones: their `places` in it, and the share of each place."""
+
+    figures: tuple[Fraction, ...]
+    places: tuple[int, ...]
+
+    @property
+    def hands(self) -> tuple[str, ...]:
+        """How they are called: `first`, `3rd`, `last`."""
+        return tuple(ordinal(each, len(self.figures)) for each in self.places)
+
+
+def ordinal(place: int, count: int) -> str:
+    """`first`, `2nd`, ..., `last`."""
+    if place in (0, count - 1):
+        return "last" if place else "first"
+    number = place + 1
+    ending = "th" if 10 < number % 100 < 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
+_IN_WORDS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh")
+
+
+def ordinal_words(place: int, count: int) -> str:
+    """`first`, `second`, ..., `last`: as a name can begin."""
+    return "last" if place == count - 1 else _IN_WORDS[place]
 
 
 class OpeningSaid(SpaceSaid):

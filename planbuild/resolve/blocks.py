@@ -42,13 +42,14 @@ def _block(id: str, block: PlacedBlock, setting_out: SettingOut) -> Block | None
     if spans is None or levels is None:
         return None
     standing = copies(levels)
+    hands = tuple(each.hand for each in standing) if len(standing) > 1 else ("",)  # one alone is called by its name
     return Block(
         id=id,
         name=printed_name(id, said.name),
         kind=block.kind,
         origin=said.origin,
         box=box_of(spans),
-        hands=tuple(each.hand for each in standing),
+        hands=hands,
         motions=tuple(each.motion for each in standing),
         parts=tuple(part for part in setting_out.design.parts if within(part, id)),
         moves=moves,

@@ -10,7 +10,7 @@ from itertools import product
 from planbuild.core.geometry import Axis, Motion
 from planbuild.records.design import PartSaid, RepeatSaid, Said
 from planbuild.records.piece import Copy
-from planbuild.records.spaces import SpaceSaid
+from planbuild.records.spaces import SpaceSaid, ordinal
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.ledger import Row
 from planbuild.resolve.sayings import Sayings
@@ -57,8 +57,7 @@ class Spread:
         found: dict[Axis | None, str] = {}
         for hand in hands:
             axis = next((axis for axis in self.mirrors if hand in LOW_HIGH[axis]), None)
-            in_row = self.row_axis is not None and (hand in ("first", "last") or hand[0].isdigit())
-            if (axis is None and not in_row) or axis in found:
+            if (axis is None and not (self.row_axis is not None and in_row(hand))) or axis in found:
                 raise HandFault(self._no_such(hand), self._some_hands())
             found[axis] = hand
         return found
@@ -89,11 +88,21 @@ class Spread:
         return " or ".join(words) or f"`{self.part}`"
 
 
-def _place(hand: str, count: int, spread: Spread) -> int:
-    """The place in the row that a hand names.  Raises HandFault."""
+def in_row(hand: str) -> bool:
+    """True for a hand that chooses a place in a row."""
+    return hand in ("first", "last") or hand[0].isdigit()
+
+
+def place_in_row(hand: str, count: int) -> int:
+    """The place that a hand means in a row of so many, whether there is one or not."""
     if hand in ("first", "last"):
         return 0 if hand == "first" else count - 1
-    place = int(hand.rstrip("stndrh")) - 1
+    return int(hand.rstrip("stndrh")) - 1
+
+
+def _place(hand: str, count: int, spread: Spread) -> int:
+    """The place in the row that a hand names.  Raises HandFault."""
+    place = place_in_row(hand, count)
     if not 0 <= place < count:
         raise HandFault(f'There is no "{hand} {spread.part}": there are {count}.', f"`last {spread.part}`")
     return place
@@ -153,6 +162,8 @@ class Level:
     spread: Spread
     row: Row | None
     middles: Mapping[Axis, Fraction]
+    row_name: str = ""
+    """How all in its row are called, where those of another size have another id."""
 
     @property
     def count(self) -> int:
@@ -164,7 +175,7 @@ class Level:
 
     @property
     def name(self) -> str:
-        return self.spread.part.rpartition(".")[2].replace("_", " ")
+        return (self.row_name or self.spread.part.rpartition(".")[2]).replace("_", " ")
 
 
 @dataclass(frozen=True)
@@ -197,7 +208,7 @@ def _all_standing(levels: Sequence[Level]) -> list[_Standing]:
 
 def _held(outer: _Standing, one: One, level: Level) -> _Standing:
     seen = as_seen(one, level.spread, level.count, outer.mirrored)
-    hands = (*outer.hands, (level.name, _called(level.spread, seen, level.count)))
+    hands = (*outer.hands, (level.name, _called(level, seen)))
     motion = outer.motion.after(_motion(level.spread, one, level.row, level.middles))
     return _Standing(hands, motion, outer.mirrored ^ one.mirrored)
 
@@ -235,18 +246,11 @@ def _fits(chain: Sequence[One], levels: Sequence[Level], wanted: Sequence[tuple[
     return True
 
 
-def _called(spread: Spread, one: One, count: int) -> str:
+def _called(level: Level, one: One) -> str:
+    spread, row = level.spread, level.row
     words = [LOW_HIGH[axis][axis in one.mirrored] for axis in SPOKEN if axis in spread.mirrors]
-    return " ".join(words + ([ordinal(one.place, count)] if spread.row_axis else []))
-
-
-def ordinal(place: int, count: int) -> str:
-    """`first`, `2nd`, ..., `last`."""
-    if place in (0, count - 1):
-        return "last" if place else "first"
-    number = place + 1
-    ending = "th" if 10 < number % 100 < 20 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
-    return f"{number}{ending}"
+    hands = row.hands if row else ()
+    return " ".join(words + ([hands[one.place] if hands else ordinal(one.place, level.count)] if spread.row_axis else []))
 
 
 def _motion(spread: Spread, one: One, row: Row | None, middles: Mapping[Axis, Fraction]) -> Motion:

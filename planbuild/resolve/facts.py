@@ -191,8 +191,9 @@ class OpeningFacts(Facts):
     def _rails(self, axis: Axis) -> RepeatSaid | None:
         """The row in this direction, if rails divide it."""
         repeat = self.placed.repeat
-        runs = repeat is not None and repeat.rails is not None and self.places.spread_of(self.id).row_axis is axis
-        return repeat if runs else None
+        if repeat is None or (repeat.rails is None and not repeat.shares):
+            return None
+        return repeat if self.places.spread_of(self.id).row_axis is axis else None
 
     def _stacked(self, repeat: RepeatSaid) -> Fact:
         return Fact(About.SIZE, "what its rails leave", repeat.origin, lambda: stack(self.id, repeat, self.places).size)

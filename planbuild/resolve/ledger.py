@@ -96,6 +96,8 @@ class Row:
     start: Fraction
     shifts: tuple[Fraction, ...]
     gap: Fraction | None = None
+    hands: tuple[str, ...] = ()
+    """How each is called, where it is not by its place among these."""
 
     @property
     def count(self) -> int:

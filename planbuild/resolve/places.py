@@ -31,7 +31,8 @@ class Places(Sayings):
             return None
         if not isinstance(node, Reference) or not node.steps or node.last or node.level is not None:
             return None
-        return node.steps if self.placing.within(said.scope).is_thing(node.steps) else None
+        placing = self.placing.within(said.scope)
+        return placing.of_size(node.steps) if placing.is_thing(node.steps) else None
 
     def id_of(self, path: Path, said: Said) -> str:
         return self.placing.within(said.scope).id_of(path)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from planbuild.core.geometry import Axis, Face
 from planbuild.core.spelling import did_you_mean
 from planbuild.records.design import Design
-from planbuild.resolve.copies import HandFault, Spread
+from planbuild.resolve.copies import HandFault, Spread, in_row, place_in_row
 from planbuild.resolve.expressions.faults import Misread, Poisoned, Stretch
 from planbuild.resolve.expressions.grammar import FACES, Reference, Step
 from planbuild.resolve.expressions.values import LENGTH, Place, Quantity, Value
@@ -71,6 +71,7 @@ class Placing:
     def meaning(self, reference: Reference, axis: Axis | None) -> Value:
         if not reference.steps:
             return self._frame(reference, axis)
+        reference = replace(reference, steps=self.of_size(reference.steps))
         if self.is_thing(reference.steps):
             return self._thing(reference, axis)
         self._refuse_absent(reference)
@@ -156,6 +157,31 @@ class Placing:
     def id_of(self, path: Path) -> str:
         return full(self._scope, ".".join(step.name for step in path))
 
+    def of_size(self, path: Path) -> Path:
+        """The path through the openings and blocks of the size that its hands mean, that of the first where there is none."""
+        return self.of_sizes(path)[0]
+
+    def of_sizes(self, path: Path) -> list[Path]:
+        """The same for every size that is meant: all of them where no hand chooses a place in the row."""
+        found: list[Path] = [()]
+        for step in path:
+            found = [(*done, each) for done in found for each in self._sizes_of_step(done, step)]
+        return found
+
+    def _sizes_of_step(self, done: Path, step: Step) -> list[Step]:
+        """A step as one of each size, with its hand counted among those of that size."""
+        sizes = self._design.unlike.get(self.id_of((*done, step)), ())
+        count = sum(len(places) for _, places in sizes)
+        hand = next((hand for hand in step.hands if in_row(hand)), None)
+        if not sizes or hand is None:
+            return [Step(step.hands, name) for name, _ in sizes] or [step]
+        place = place_in_row(hand, count)
+        for name, places in sizes:
+            if place in places:
+                others = (each for each in step.hands if each != hand)
+                return [Step((*others, f"{places.index(place) + 1}th"), name)]
+        return [step]
+
     def is_thing(self, path: Path) -> bool:
         """True for a part, an opening or a block."""
         id = self.id_of(path)
@@ -200,6 +226,7 @@ class Placing:
         return Misread("place-leaning", message, at, hints=(hint,))
 
     def at_level(self, reference: Reference, level: Value) -> Value:
+        reference = replace(reference, steps=self.of_size(reference.steps))
         path, name = reference.steps, _spoken(reference.steps)
         face = Face(reference.last) if reference.last in FACES else None
         grain = self.grain_of(path) if self.is_thing(path) else None

@@ -28,6 +28,21 @@ def within(id: str, block: str) -> bool:
     return id.startswith(f"{block}.")
 
 
+def in_every_size(design: Design, path: str) -> list[str]:
+    """The path, and the like of it in the other sizes of a row of unequal openings."""
+    for name, sizes in design.unlike.items():
+        if path == name or within(path, name):
+            return [f"{full(holder(name), own)}{path[len(name) :]}" for own, _ in sizes]
+    return [path]
+
+
+def row_of_unequal(design: Design, id: str) -> str:
+    """The name of the row of unequal openings, or of the blocks in them, that a thing stands in; "" for none."""
+    own, around = id.rpartition(".")[2], holder(id)
+    rows = (name for name, sizes in design.unlike.items() if holder(name) == around and own in dict(sizes))
+    return next(rows, "").rpartition(".")[2]
+
+
 def sizes_of(design: Design) -> dict[str, SizeSaid]:
     """Every size by its full name: those of the design and its blocks, and those that the blocks take."""
     taken = {full(path, name): size for path, block in design.blocks.items() for name, size in block.sizes.items()}

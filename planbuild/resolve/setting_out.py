@@ -25,7 +25,7 @@ from planbuild.resolve.poses import Stance
 from planbuild.resolve.references import Path, Placing
 from planbuild.resolve.rows import spaced
 from planbuild.resolve.sayings import figure
-from planbuild.resolve.scopes import holder, levels, sizes_of
+from planbuild.resolve.scopes import holder, levels, row_of_unequal, sizes_of
 from planbuild.resolve.sheets import sheet_thickness
 from planbuild.resolve.stacks import stack
 
@@ -147,9 +147,10 @@ class SettingOut:
             return self.ledger.ask(RowOf(opening))
         if lie is None or repeat is None:
             raise Poisoned
-        if repeat.rails is not None:
+        if repeat.rails is not None or repeat.shares:
             if name not in self.design.openings:
-                raise row_refused(name, repeat, "is no opening, so no rails divide it", "`count` and `between`", self.places)
+                told = "is no opening, so neither rails nor shares divide it"
+                raise row_refused(name, repeat, told, "`count` and `between`", self.places)
             return stack(name, repeat, self.places).row
         axis = row_direction(name, repeat, self.places)
         return spaced(name, repeat, self.ledger.ask(MeasureOf(name, axis, lie.measure_of(axis))), self.places)
@@ -190,7 +191,8 @@ class SettingOut:
     def _level(self, id: str) -> Level:
         spread = self.places.spread_of(id)
         row = self.ledger.ask(RowOf(id)) if spread.row_axis else None
-        return Level(spread, row, {axis: self.ledger.ask(MirrorOf(id, axis)) for axis in spread.mirrors})
+        middles = {axis: self.ledger.ask(MirrorOf(id, axis)) for axis in spread.mirrors}
+        return Level(spread, row, middles, row_of_unequal(self.design, id))
 
     def copies_of(self, id: str) -> tuple[Copy, ...]:
         """The copies of a thing as they stand, the drawn one first.  Raises Poisoned."""

@@ -1,12 +1,14 @@
-"""Openings one beside the other with rails between them: as large as they come out, all alike."""
+"""Openings one beside the other with rails between them: as large as they come out, all alike or by their shares."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis
-from planbuild.records.design import RepeatSaid
+from planbuild.records.design import RepeatSaid, Said
+from planbuild.records.spaces import OrdinalRow
 from planbuild.resolve.between import ends_between
 from planbuild.resolve.copies import row_direction, row_refused
 from planbuild.resolve.ledger import Row
@@ -16,39 +18,49 @@ from planbuild.resolve.sayings import figure
 
 @dataclass(frozen=True)
 class Stack:
-    """`count` openings of `size` from `low` on, a rail of `rail` between each two; mm."""
+    """Openings of `size` in one row, as it is wanted of them; mm."""
 
-    low: Fraction
     size: Fraction
-    rail: Fraction
-    count: int
-
-    @property
-    def row(self) -> Row:
-        return Row(self.low, tuple((self.size + self.rail) * place for place in range(self.count)), self.rail)
+    row: Row
 
 
 def stack(id: str, said: RepeatSaid, places: Places) -> Stack:
-    """What the rails leave free, in equal openings.  Reports `place-row`; raises Poisoned."""
+    """What the rails leave free, in equal openings or by shares.  Reports `place-row`; raises Poisoned."""
+    axis = row_direction(id, said, places)
+    figures, own = _shares(id, said, places)
+    space = ends_between(said.between, axis, places)
+    rail = _rail(said.rails, axis, places) if said.rails else Fraction(0)
+    left = space.high - space.low - (len(figures) - 1) * rail
+    if left <= 0:
+        room = figure(space.high - space.low, places.unit)
+        message = f"{len(figures) - 1} rails of {figure(rail, places.unit)} leave no opening in {room}."
+        raise places.refuse("place-row", said.count or said.shares[0], message, hints=("Take fewer openings.",))
+    sizes = [left * each / sum(figures) for each in figures]
+    lows = [space.low + place * rail + sum(sizes[:place], Fraction(0)) for place in own]
+    hands = said.hands if isinstance(said, OrdinalRow) else ()
+    gap = None if hands else rail
+    return Stack(sizes[own[0]], Row(lows[0], tuple(each - lows[0] for each in lows), gap, hands))
+
+
+def _shares(id: str, said: RepeatSaid, places: Places) -> tuple[Sequence[Fraction], Sequence[int]]:
+    """The share of each opening of the whole row, and which places are wanted."""
     others = [name for name in ("gap", "most_gap", "near_gap", "ends") if getattr(said, name) is not None]
+    if isinstance(said, OrdinalRow):
+        if said.between and not (said.at or others or said.count):
+            return said.figures, said.places
+        told = "is divided by shares: only `along`, `between` and `rails` go with them"
+        raise row_refused(id, said, told, "`repeat: {shares: [1, 1, 2], along: bottom-top, between: [...], rails: rail}`", places)
     if said.count is None or said.rails is None or not said.between or said.at or others:
         told = "stands between rails: only `count`, `along` and `between` go with them"
         raise row_refused(id, said, told, "`repeat: {count: 3, along: bottom-top, between: [...], rails: rail}`", places)
-    axis, count = row_direction(id, said, places), places.count(said.count, least=2)
-    space, rail = ends_between(said.between, axis, places), _rail(said, axis, places)
-    size = (space.high - space.low - (count - 1) * rail) / count
-    if size <= 0:
-        room = figure(space.high - space.low, places.unit)
-        message = f'{count - 1} rails of {figure(rail, places.unit)} leave no opening in {room}.'
-        raise places.refuse("place-row", said.count, message, hints=("Take fewer openings.",))
-    return Stack(space.low, size, rail, count)
+    count = places.count(said.count, least=2)
+    return [Fraction(1)] * count, range(count)
 
 
-def _rail(said: RepeatSaid, axis: Axis, places: Places) -> Fraction:
+def _rail(said: Said, axis: Axis, places: Places) -> Fraction:
     """How much of the space one rail takes; never asked where it stands, since that may hang on the openings."""
-    assert said.rails is not None
-    path = places.named(said.rails)
+    path = places.named(said)
     if path is None:
-        message = f'"{said.rails.text}" is no part that could stand between openings.'
-        raise places.refuse("place-row", said.rails, message, "the name of the rails")
-    return places.extent(path, axis, said.rails)
+        message = f'"{said.text}" is no part that could stand between openings.'
+        raise places.refuse("place-row", said, message, "the name of the rails")
+    return places.extent(path, axis, said)

@@ -12,7 +12,7 @@ from planbuild.records.design import Said
 from planbuild.records.piece import Surface
 from planbuild.resolve.boards import frame_middle
 from planbuild.resolve.expressions.faults import Poisoned
-from planbuild.resolve.scopes import holder, within
+from planbuild.resolve.scopes import holder, in_every_size, within
 from planbuild.resolve.setting_out import SettingOut, box_of
 
 FACES = tuple(face.value for face in Face)
@@ -30,7 +30,9 @@ class Surfaces:
         """None after reporting `finish-part`."""
         try:
             first, _, name = text.partition(" ")
-            return tuple(dict.fromkeys(self._inside(name, at) if first == "inside" and name else self._named(text, at)))
+            inside = first == "inside" and bool(name)
+            each = in_every_size(self.setting_out.design, name if inside else text)
+            return tuple(dict.fromkeys(found for one in each for found in (self._inside if inside else self._named)(one, at)))
         except Poisoned:
             return ()
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, MutableMapping
+from dataclasses import replace
 
 from planbuild.core.geometry import Face
 from planbuild.core.spelling import did_you_mean
@@ -58,12 +59,18 @@ class JointWords:
         """Also all parts of a block by its name, or, inside a block, all that are `outside` of it."""
         if said.scope and said.text == "outside":
             return tuple(_whole(board, said) for id, board in self._boards.items() if not within(id, said.scope))
-        path = self._setting_out.places.named(said)
-        block = self._setting_out.places.id_of(path, said) if path else ""
-        if path and block in self._setting_out.design.blocks:
-            return tried(self._held, path, block, said)
-        found = self.part(said)
-        return (found,) if found else None
+        found = tried(self._every, said)
+        return tuple(found) if found else None
+
+    def _every(self, said: Said) -> list[Chosen]:
+        """What is meant in every size of a row of unequal openings."""
+        named, places = self._setting_out.places.named(said), self._setting_out.places
+        if named and places.id_of(named, said) in self._setting_out.design.blocks:
+            reference = parse(said.text)
+            assert isinstance(reference, Reference)
+            paths = self._setting_out.placing.within(said.scope).of_sizes(reference.steps)
+            return [each for path in paths for each in self._held(path, places.id_of(path, said), said)]
+        return self._parts_of(said)
 
     def _held(self, path: Path, block: str, said: Said) -> tuple[Chosen, ...]:
         """The parts of a block; one of them that is at fault is left out."""
@@ -71,6 +78,15 @@ class JointWords:
         return tuple(Chosen(each, self._copies(path, each.id, said), None, said.span, said.text) for each in boards)
 
     def _part(self, said: Said) -> Chosen:
+        first, *others = self._parts_of(said)
+        if others:
+            message = f'"{said.text}" stands in openings of unequal size, so there is one part of that name for each size.'
+            hint = f"Say which, such as `first {said.text}` or `last {said.text}`, or join it inside the block."
+            raise self._sayings.refuse("ref-part", said, message, hints=(hint,))
+        return first
+
+    def _parts_of(self, said: Said) -> list[Chosen]:
+        """One part, or one for each size that it has.  Raises Poisoned."""
         several = [each for each in re.split(r",| and ", said.text) if each.strip()]
         if len(several) > 1:
             hint = f"Several parts are a list: `[{', '.join(each.strip() for each in several)}]`."
@@ -79,7 +95,8 @@ class JointWords:
             reference = parse(said.text)
             if not isinstance(reference, Reference) or not reference.steps:
                 raise _no_part(said)
-            return self._chosen(reference, said)
+            paths = self._setting_out.placing.within(said.scope).of_sizes(reference.steps)
+            return [self._chosen(replace(reference, steps=path), said) for path in paths]
         except Misread as misread:
             self._sayings.report.add(misread.told(said))
             raise Poisoned from None

@@ -36,7 +36,7 @@ from planbuild.resolve.amounts import MINUTES, MM, NEWTONS, PER_CENT, amount, am
 from planbuild.resolve.boards import printed_name
 from planbuild.resolve.copies import LOW_HIGH
 from planbuild.resolve.sayings import Sayings, tried
-from planbuild.resolve.scopes import full, holder, within
+from planbuild.resolve.scopes import full, holder, in_every_size, within
 
 Key = tuple[str, int]
 """One standing copy: part and index."""
@@ -94,9 +94,10 @@ def block_assemblies(blocks: Sequence[Block], boards: Mapping[str, Board], named
     found = []
     for block in blocks:
         trapped = block.moves is not None and block.moves.trapped
-        if holder(block.id) or trapped or len(block.parts) < 2 or taken & set(block.parts):
+        parts = [part for part in block.parts if part in boards]  # without those at fault, which are told
+        if holder(block.id) or trapped or len(parts) < 2 or taken & set(parts):
             continue
-        whole = tuple((part, copy) for part in block.parts for copy in range(len(boards[part].copies)))
+        whole = tuple((part, copy) for part in parts for copy in range(len(boards[part].copies)))
         groups = _by_block((whole,), block.id, copies, boards)
         found.append(Assembly(block.id, block.name, block.origin, groups, of_block=True))
     return tuple(found)
@@ -232,12 +233,13 @@ CARRIERS = {"seat", "shelf", "shelves"}
 def loads(design: Design, boards: Mapping[str, Board], sayings: Sayings) -> tuple[Load, ...]:
     """The loads.  Reports `load-part`, `amount-unit`, `load-missing` (warning)."""
     _ask_for_loads(design, boards, sayings)
-    carriers = {id: _carrier(id, design, boards) for id in design.loads}
-    for id, said in design.loads.items():
+    every = {each: said for id, said in design.loads.items() for each in in_every_size(design, id)}
+    carriers = {id: _carrier(id, design, boards) for id in every}
+    for id, said in every.items():
         if carriers[id] is None and id not in design.parts:
             message = f'No part "{id}" to carry a load.'
             sayings.refuse("load-part", Said(id, said.origin), message, hints=did_you_mean(id, (*design.parts, *design.blocks)))
-    found = (tried(_load, said, board, sayings) for id, said in design.loads.items() if (board := carriers[id]))
+    found = (tried(_load, said, board, sayings) for id, said in every.items() if (board := carriers[id]))
     return tuple(load for load in found if load is not None)
 
 

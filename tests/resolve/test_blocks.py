@@ -321,7 +321,7 @@ def test_a_part_of_a_block_in_a_row_is_reached(lay: Laid) -> None:
         ("rails: rail}}", "rails: rail, ends: flush}}", "only `count`, `along` and `between`"),
         ("rails: rail}}", "rails: nothing}}", "is no part that could stand between openings"),
         ("count: 3", "count: 12", "leave no opening"),
-        ("frame.top]}}\nopenings", "frame.top], rails: rail}}\nopenings", "no rails divide it"),
+        ("frame.top]}}\nopenings", "frame.top], rails: rail}}\nopenings", "neither rails nor shares divide it"),
     ],
 )
 def test_rails_that_cannot_divide(lay: Laid, was: str, wrong: str, told: str) -> None:
