@@ -8,10 +8,10 @@ from itertools import product
 from planbuild.core.geometry import Axis, Box, Vec, hull
 from planbuild.joints.base import Site
 from planbuild.records.design import HardwareSaid
-from planbuild.records.hardware import Item
+from planbuild.records.hardware import SLIDE, Item
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.fittings.base import Put, Seat, with_place
-from planbuild.resolve.fittings.kinds import HINGES, put_on
+from planbuild.resolve.fittings.kinds import LEAVES, put_on
 from planbuild.resolve.fittings.knock_down import KNOCK_DOWN
 from planbuild.resolve.fittings.screws import driven
 from planbuild.resolve.fittings.set_on import counterpart
@@ -19,6 +19,7 @@ from planbuild.resolve.hanging import between_leaves
 from planbuild.resolve.knock_down import knocked_down
 from planbuild.resolve.setting_out import SettingOut
 from planbuild.resolve.shelf_pins import under_a_shelf
+from planbuild.resolve.slides import on_slides
 from planbuild.resolve.spots import Setting, Spot, directed, listed, refuse, spot
 
 
@@ -28,11 +29,13 @@ def set_in_place(id: str, said: HardwareSaid, setting_out: SettingOut, site: Sit
     ways = [name for name, given in (("on", said.on), ("leaves", said.leaves), ("carries", said.carries)) if given]
     if item is None:
         raise Poisoned
-    wanted = "leaves" if item.kind in HINGES else "carries" if item.kind == "shelf pin" else "on"
+    wanted = "leaves" if item.kind in LEAVES else "carries" if item.kind == "shelf pin" else "on"
     if ways != [wanted]:
         told = f"says {' and '.join(f'`{way}`' for way in ways)}" if ways else "does not say where it is put"
         hint = {"on": "on: rail.front", "leaves": "leaves: [door.left, side.right]", "carries": "carries: shelf"}[wanted]
         refuse(site, "hardware-where", said.origin, f'"{id}", a {item.kind}, {told}.', f"`{wanted}`", f"Write `{hint}`.")
+    if item.kind == SLIDE:
+        return on_slides(id, said, item, _places, setting_out, site)
     work = {"leaves": between_leaves, "carries": under_a_shelf, "on": _on_a_face}[wanted]
     return work(id, said, item, setting_out, site)
 

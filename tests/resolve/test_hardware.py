@@ -235,7 +235,7 @@ def test_let_in_by_its_recess(lay: Lay) -> None:
     assert inches(lump.y.low, lump.y.high) == (0.625, 0.875)
 
 
-@pytest.mark.parametrize("kind", ["pull", "stop", "tip restraint", "glass", "castor", "slide", "knock-down fitting", "other"])
+@pytest.mark.parametrize("kind", ["pull", "stop", "tip restraint", "glass", "castor", "knock-down fitting", "other"])
 def test_what_has_no_form_of_its_own_is_a_block_of_its_size(kind: str, lay: Lay) -> None:
     put = one(lay(CASE + f"  it: {{item: {{item: {kind}, size: 3 x 1 x 1/2}}, on: door.front}}\n"))
     box = put.bought[0].box

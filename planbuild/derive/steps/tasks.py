@@ -10,6 +10,7 @@ from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
 from planbuild.derive.steps.operations import Operation, Verb, operations
 from planbuild.records.edging import edgings_of
 from planbuild.records.features import Feature, Hole, Tenon
+from planbuild.records.hardware import SLIDE
 from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
 from planbuild.records.pockets import Pocket
@@ -218,8 +219,11 @@ def _ending(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
 
 
 def _trying(piece: Piece) -> tuple[Task, ...]:
-    """One step for each sort of block that moves in its opening."""
-    loose = [each for each in piece.blocks if "." not in each.id and each.moves and not each.moves.trapped]
+    """One step for each sort of block that moves in its opening; what runs on slides is not fitted to wood."""
+    slides = {each.id for each in piece.items if each.kind == SLIDE}
+    hung = {each.on for each in piece.hardware if each.item in slides}
+    moving = [each for each in piece.blocks if "." not in each.id and each.moves and not each.moves.trapped]
+    loose = [each for each in moving if not hung & set(each.parts)]
     return tuple(Task(f"fit.{each.id}", Verb.TRY, each.parts, block=each) for each in loose)
 
 

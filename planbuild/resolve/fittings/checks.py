@@ -12,7 +12,7 @@ from planbuild.joints.base import Board, Site
 from planbuild.joints.proportions import habit_length
 from planbuild.records.design import Said
 from planbuild.records.features import Feature, Groove, Hole, Mortise, Rabbet
-from planbuild.records.hardware import Item
+from planbuild.records.hardware import SLIDE, Item
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.fittings.base import Holder, Put, length_of, out_of, usual
 from planbuild.resolve.fittings.knock_down import IN_THE_WOOD
@@ -111,13 +111,18 @@ def check_screws(item: Item, puts: Sequence[Put], site: Site) -> None:
     length = length_of(screw, "length") if screw else None
     if length is None or not puts:
         return
-    through, left = length_of(item, "thickness") or 0.0, habit_length("screw_left", site.ruler)
+    through, left = _plate(item, site), habit_length("screw_left", site.ruler)
     for holder in puts[0].holders:
         wood = holder.board.standing(holder.copy or 0).size(holder.face.axis) - _sunk(holder, puts[0])
         deep = length - through
         if deep > wood - left + TINY:
             _told(item, length, (through, wood, left), holder, site)
             raise Poisoned
+
+
+def _plate(item: Item, site: Site) -> float:
+    """How much of the thing itself a screw goes through: of a slide the sheet of one member."""
+    return usual("slide_member", site.ruler) if item.kind == SLIDE else length_of(item, "thickness") or 0.0
 
 
 def _sunk(holder: Holder, put: Put) -> float:

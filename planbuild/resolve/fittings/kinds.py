@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from planbuild.records.hardware import BOLT, CAM, Item
+from planbuild.records.hardware import BOLT, CAM, SLIDE, Item
 from planbuild.resolve.fittings import set_on
 from planbuild.resolve.fittings.base import Put, Seat
 
 LENGTHS = (
-    *("length", "thickness", "knuckle", "diameter", "hole_depth", "projection", "centres", "bolt", "recess"),
+    *("length", "thickness", "knuckle", "diameter", "hole_depth", "projection", "centres", "bolt", "recess", "height"),
     *("cup", "cup_depth", "cup_from_edge", "plate_back"),
     *("slot", "drop", "reach", "pin"),
 )
@@ -22,7 +22,7 @@ WANTED: dict[str, tuple[str, ...]] = {
     "wood screw": ("gauge or diameter", "length"),
     "butt hinge": ("leaf", "thickness", "knuckle"),
     "cup hinge": (),
-    "slide": (),
+    SLIDE: ("length", "height", "thickness"),
     "shelf pin": ("diameter",),
     "turned knob": ("diameter", "projection"),
     "pull": ("size",),
@@ -41,7 +41,7 @@ WANTED: dict[str, tuple[str, ...]] = {
 }
 """Every kind, with the fields without which it cannot be bought or drawn; of `one or other` either will do."""
 
-HINGES = ("butt hinge", "cup hinge")
+LEAVES = ("butt hinge", "cup hinge", SLIDE)
 """Kinds that are put between two leaves."""
 
 ON_A_FACE: dict[str, Callable[[Item, Seat], Put]] = {"turned knob": set_on.turned_knob, "pull": set_on.pull}

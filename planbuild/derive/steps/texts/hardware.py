@@ -11,7 +11,7 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Groove, Hole
-from planbuild.records.hardware import BOLT, CAM, Item, Placed
+from planbuild.records.hardware import BOLT, CAM, SLIDE, Item, Placed
 from planbuild.records.piece import Part
 
 
@@ -136,6 +136,12 @@ def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
         )
     if kind == "shelf pin":
         return (f"Push the pins into the same hole of each row of {phrases.the(part)} and lay {other} on them",)
+    if kind == SLIDE:
+        return (
+            f"Take the members apart; screw the outer ones to {other}, level and all at one height, through their slotted holes",
+            f"Screw the inner ones to {phrases.the(part)}, level with the lower edge",
+            "Push all of it in; shift the slotted screws until it runs freely, then drive the others",
+        )
     if kind == BOLT:
         return (
             f"Push the barrels into their holes in {other}; turn them until their threads are in line with the bolts",
@@ -227,6 +233,8 @@ def check_of(job: Job, placed: Placed) -> str:
         return "It swings by a finger, stays where it is left, and its gap is even all round."
     if kind == "shelf pin":
         return "It lies on all its pins and does not rock."
+    if kind == SLIDE:
+        return "It runs from end to end without binding, and its gaps are even."
     if kind in (BOLT, CAM):
         return "The joint is closed all round and does not give when it is racked by hand."
     if kind == "catch":
