@@ -25,6 +25,11 @@ def cover(source: Source) -> Content:
     }
 
 
+def _on_castors(piece: PieceFacts, ruler: Ruler) -> str:
+    """Castors stand below the wood, whose size the design states."""
+    return f", {ruler.printed(piece.on_castors)} high on its castors" if piece.on_castors else ""
+
+
 def _overall(piece: PieceFacts, ruler: Ruler) -> str:
     sizes = (ruler.printed(mm) for mm in (piece.width, piece.depth, piece.height))
     return f"{' × '.join(sizes)} {ruler.unit.symbol}"
@@ -44,7 +49,7 @@ def read_me(source: Source) -> Content:
 def piece(source: Source) -> Content:
     mass = source.facts.piece.mass
     both = [f"{mass / _POUND:.0f} lb", f"{mass:.1f} kg"]
-    overall = _overall(source.facts.piece, source.edition.ruler)
+    overall = _overall(source.facts.piece, source.edition.ruler) + _on_castors(source.facts.piece, source.edition.ruler)
     return {"overall": overall, "weight": both if source.edition.ruler.unit is Unit.INCH else both[::-1]}
 
 

@@ -47,6 +47,8 @@ _AS_THEY_ARE = (
 
 def _piece(piece: PieceFacts) -> dict[str, object]:
     record = _record(piece)
+    if not record["on_castors"]:
+        del record["on_castors"]
     overall = {side: record.pop(side) for side in ("width", "depth", "height")}
     return {**record, "overall": overall}
 

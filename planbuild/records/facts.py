@@ -42,6 +42,8 @@ class PieceFacts:
     words: tuple[tuple[str, str], ...]
     photos: tuple[Photo, ...] = ()
     """Of the prototype."""
+    on_castors: float = 0.0
+    """Its height with its castors, which stand below the wood; 0 if it has none."""
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec, hull
 from planbuild.records.photos import Photo
 
-SLIDE = "slide"
+SLIDE, CASTOR = "slide", "castor"
 BOLT, CAM = "bolt and barrel nut", "cam and pin"
 """The two kinds of knock-down fittings, by the trade's words."""
 

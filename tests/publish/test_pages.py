@@ -37,6 +37,12 @@ def test_overall_size_in_both_systems() -> None:
     assert cover.content["overall"] == ["18 × 11 × 10\u202f⁷⁄₈ in", "457 × 279 × 276 mm"]
 
 
+def test_the_height_on_castors_is_told_beside_that_of_the_wood() -> None:
+    higher = replace(FACTS, piece=replace(FACTS.piece, on_castors=12 * 25.4))
+    told = [next(page for page in pages_of(source(each)) if page.kind == "piece").content["overall"] for each in (FACTS, higher)]
+    assert told == ["18 × 11 × 10\u202f⁷⁄₈ in", "18 × 11 × 10\u202f⁷⁄₈ in, 12 high on its castors"]
+
+
 def test_the_legend_is_on_the_page_and_its_samples_are_at_hand() -> None:
     read_me = pages_of(source())[1].content
     figures = [each["figure"] for each in read_me["samples"]]  # type: ignore[attr-defined]

@@ -235,6 +235,37 @@ def test_let_in_by_its_recess(lay: Lay) -> None:
     assert inches(lump.y.low, lump.y.high) == (0.625, 0.875)
 
 
+def test_a_lock_is_let_in_flush_with_its_key_hole_a_backset_from_the_edge(lay: Lay) -> None:
+    """A drawer lock 2 x 1-1/2 x 1/2 at the right edge of a door, its key 3/4 in from that edge."""
+    lock = "{item: lock, size: 2 x 1-1/2 x 1/2, key: 1/4, backset: 3/4}"
+    trial = lay(CASE + f"  it: {{item: {lock}, on: door.back, at: {{right: right, bottom-top: 8 above bottom}}}}\n")
+    recess, hole = cut(trial, "door")
+    assert isinstance(recess, Groove) and isinstance(hole, Hole)
+    assert inches(recess.void.size(recess.face.axis), recess.void.z.low, recess.void.z.high) == (0.5, 7.0, 9.0)
+    assert (hole.purpose, hole.depth) == ("key", None) and inches(hole.diameter, hole.centre[2]) == (0.25, 8.0)
+    assert inches(trial.part("door").body.x.high - hole.centre[0]) == (0.75,)
+    lump = one(trial).bought[0].box
+    assert inches(lump.y.low, lump.y.high) == (0.25, 0.75), "flush with the back"
+    middle = lay(CASE + f"  it: {{item: {lock.replace(', backset: 3/4', '')}, on: door.back}}\n")
+    assert inches(cut(middle, "door")[1].centre[2]) == (8.0,)  # type: ignore[attr-defined]
+
+
+def test_a_lock_that_goes_through_its_door_is_told(lay: Lay) -> None:
+    assert "hardware-deep" in lay(CASE + "  it: {item: {item: lock, size: 2 x 1 x 3/4}, on: door.back}\n").codes
+
+
+def test_castors_on_plates_and_on_stems(lay: Lay) -> None:
+    """They stand below the wood: the frame says how high that is."""
+    plate = one(lay(CASE + "  it: {item: {item: castor, size: 2 x 3/4 x 1-1/2}, on: side.bottom, at: [1 inside front]}\n"))
+    assert plate.count == 2 and inches(plate.bought[0].box.z.low, plate.bought[0].box.z.high) == (-1.5, 0.0)
+    stem = "{item: castor, size: 3/4 x 3/4 x 1-1/2, stem: 3/8 x 1-1/4}"
+    trial = lay(CASE + f"  it: {{item: {stem}, on: side.bottom, at: [1 inside front, 1 inside back]}}\n")
+    first, second = cut(trial, "side")
+    assert isinstance(first, Hole) and isinstance(second, Hole) and first.face is Face.BOTTOM
+    assert inches(first.diameter, first.depth or 0, first.centre[1], second.centre[1]) == (0.375, 1.25, 1.0, 4.0)
+    assert inches(one(trial).bought[0].box.z.high) == (1.25,)
+
+
 @pytest.mark.parametrize("kind", ["pull", "stop", "tip restraint", "glass", "castor", "knock-down fitting", "other"])
 def test_what_has_no_form_of_its_own_is_a_block_of_its_size(kind: str, lay: Lay) -> None:
     put = one(lay(CASE + f"  it: {{item: {{item: {kind}, size: 3 x 1 x 1/2}}, on: door.front}}\n"))

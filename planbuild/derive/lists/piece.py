@@ -12,6 +12,7 @@ from planbuild.joints.screws import gauge_of
 from planbuild.joints.sheet_goods import sheet_row
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PieceFacts
+from planbuild.records.hardware import CASTOR
 from planbuild.records.photos import shown
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Solids
@@ -35,6 +36,7 @@ def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
         width=overall.size(Axis.LEFT_RIGHT),
         depth=overall.size(Axis.FRONT_BACK),
         height=overall.size(Axis.BOTTOM_TOP),
+        on_castors=_on_castors(piece, overall),
         mass=piece_mass(piece, solids),
         part_kinds=len(piece.parts),
         part_count=sum(len(each.copies) for each in piece.parts),
@@ -43,6 +45,12 @@ def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
         words=piece.words,
         photos=shown(imprint.photo),
     )
+
+
+def _on_castors(piece: Piece, overall: Box) -> float:
+    castors = {each.id for each in piece.items if each.kind == CASTOR}
+    floor = [each.box.z.low for placed in piece.hardware if placed.item in castors for each in placed.bought]
+    return overall.z.high - min(floor) if floor else 0.0
 
 
 def standing(part: Part, copy: int) -> Box:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planbuild.core.geometry import Box
+from dataclasses import replace
+
+from planbuild.core.geometry import Box, Vec
 from planbuild.records.hardware import Item, Lump
 from planbuild.resolve.fittings.base import CutFor, Put, Seat, length_of, sizes_of, with_place
 
@@ -44,6 +46,38 @@ def block(item: Item, seat: Seat) -> Put:
     room = _room(seat.box(along, across, -sunk, 0.0), seat)
     cuts = (CutFor(seat.holder, seat.recess(room), ("recess",)),) if sunk else ()
     return Put(seat.point, (lump,), (seat.holder,), cuts)
+
+
+def lock(item: Item, seat: Seat) -> Put:
+    """Let in flush, or by its `recess`; the hole for its `key` goes through, `backset` in from the nearest edge of the wood,
+    else through the middle of the lock."""
+    if length_of(item, "recess") is None:
+        item = replace(item, fields=(*item.fields, ("recess", sizes_of(item, "size")[2])))
+    put, key = block(item, seat), length_of(item, "key")
+    if key is None:
+        return put
+    there = replace(seat, holder=seat.holder.moved(_key_place(item, seat, put.lumps[0].box)))
+    return replace(put, cuts=(*put.cuts, CutFor(there.holder, there.hole(key, None, "key"), ("key",))))
+
+
+def _key_place(item: Item, seat: Seat, box: Box) -> Vec:
+    backset = length_of(item, "backset")
+    if backset is None:
+        return seat.point
+    edges = [face for axis in seat.face.axis.others for face in (axis.low, axis.high)]
+    edge = min(edges, key=lambda face: abs(seat.body.at(face) - box.at(face)))
+    return with_place(seat.point, edge.axis, seat.body.at(edge) - edge.sign * backset)
+
+
+def castor(item: Item, seat: Seat) -> Put:
+    """A plate with its wheel on the face, or one on a stem that goes into a hole as deep as the stem is long."""
+    put, stem = block(item, seat), sizes_of(item, "stem")
+    if not stem:
+        return put
+    thick, long = stem
+    rod = Lump(seat.box(thick, thick, -long, 0.0), seat.face.axis)
+    cut = CutFor(seat.holder, seat.hole(thick, long, "stem"), ("stem",))
+    return replace(put, lumps=(*put.lumps, rod), cuts=(*put.cuts, cut))
 
 
 def _room(box: Box, seat: Seat) -> Box:

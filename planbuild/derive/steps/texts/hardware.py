@@ -11,7 +11,7 @@ from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.records.features import Groove, Hole
-from planbuild.records.hardware import BOLT, CAM, SLIDE, Item, Placed
+from planbuild.records.hardware import BOLT, CAM, CASTOR, SLIDE, Item, Placed
 from planbuild.records.piece import Part
 
 
@@ -164,6 +164,11 @@ def _set_on(job: Job, placed: Placed, part: Part) -> str:
         wall = "into what the piece stands or hangs against, with fixings that suit that wall"
         into = f"into {phrases.mark(placed.meets)}" if placed.meets else wall
         return f"Drive the {name} through the holes of {phrases.the(part)} {into}"
+    if item.kind == CASTOR:
+        how = "Press the stems into their holes in" if "stem" in dict(item.fields) else "Screw the plates to"
+        return f"Turn the piece over on a blanket, with help; {how[0].lower()}{how[1:]} {phrases.the(part)}"
+    if item.kind == "lock":
+        return f"Screw the {name} into its recess in {phrases.the(part)}; try the key from the other side before the last screw"
     if item.kind == "turned knob" and "spigot" in dict(item.fields):
         return f"Glue the {name} into the holes of {phrases.the(part)}; wipe off what squeezes out"
     where = f"to the {face} face of {phrases.the(part)}"
@@ -233,6 +238,10 @@ def check_of(job: Job, placed: Placed) -> str:
         return "It swings by a finger, stays where it is left, and its gap is even all round."
     if kind == "shelf pin":
         return "It lies on all its pins and does not rock."
+    if kind == CASTOR:
+        return "All wheels turn freely, and the piece does not rock on a flat floor."
+    if kind == "lock":
+        return "The key turns without force and throws the bolt fully."
     if kind == SLIDE:
         return "It runs from end to end without binding, and its gaps are even."
     if kind in (BOLT, CAM):
