@@ -9,6 +9,7 @@ from planbuild.joints.base import Site
 from planbuild.records.design import HardwareSaid
 from planbuild.records.hardware import Item
 from planbuild.resolve.fittings.base import Put, Seat, with_place
+from planbuild.resolve.fittings.flush_hinges import edge_between, flush_gap, flush_hinge
 from planbuild.resolve.fittings.hinges import Leaves, butt_depth, butt_hinge, cup_hinge
 from planbuild.resolve.setting_out import SettingOut
 from planbuild.resolve.spots import Setting, Spot, directed, listed, refuse, spot
@@ -19,7 +20,8 @@ def between_leaves(id: str, said: HardwareSaid, item: Item, setting_out: Setting
     moving, fixed = (spot(each, setting_out, site) for each in said.leaves)
     door, side = moving.seat(said.origin), fixed.seat(said.origin)
     butt = item.kind == "butt hinge"
-    pin = _pin_axis(said, moving, fixed, butt, site)
+    edge = _edge(moving, fixed, said, site) if butt and fixed.face is moving.face else None
+    pin = _along(edge, moving) if edge else _pin_axis(said, moving, fixed, butt, site)
     if not said.at:
         hint = "Write `at: [3 below top, 3 above bottom]`."
         refuse(site, "hardware-where", said.origin, f'Where along the pin is "{id}"?', "`at`", hint)
@@ -30,7 +32,11 @@ def between_leaves(id: str, said: HardwareSaid, item: Item, setting_out: Setting
         refuse(site, "hardware-where", said.origin, message, f"places {pin.words}")
     leaves = [Leaves(replace(door, along=pin), replace(side, along=pin), pin, place) for place in places]
     leaves = [replace(each, moving=_at(each.moving, pin, each.place), fixed=_at(each.fixed, pin, each.place)) for each in leaves]
-    if butt:
+    if edge:
+        _check_flush(item, leaves[0], edge, said, site)
+        puts = tuple(flush_hinge(item, each, edge) for each in leaves)
+        way = edge.normal
+    elif butt:
         front = _front(said, moving, pin, site)
         _check_butt(item, leaves[0], said, site)
         puts = tuple(_on_the_edge(butt_hinge(item, each, front), each, front) for each in leaves)
@@ -40,6 +46,38 @@ def between_leaves(id: str, said: HardwareSaid, item: Item, setting_out: Setting
         way = moving.face.normal
     swings, stands = moving.chosen, fixed.chosen
     return Setting(id, said.origin, item, puts, swings.board, swings.copies, puts[0].holders[0], stands.board.id, way)
+
+
+def _along(edge: Face, moving: Spot) -> Axis:
+    """The pin of a hinge in one plane runs along the edge."""
+    (pin,) = (axis for axis in moving.face.axis.others if axis is not edge.axis)
+    return pin
+
+
+def _edge(moving: Spot, fixed: Spot, said: HardwareSaid, site: Site) -> Face:
+    """Of two faces in one plane, the edge of the moving part that looks at the other.  Reports `hardware-leaves`."""
+    assert said.leaves is not None
+    edge = edge_between(moving.body, fixed.body, moving.face)
+    level = abs(moving.body.at(moving.face) - fixed.body.at(fixed.face)) < TINY
+    if edge is None or not level:
+        wrong = "do not lie in one plane" if edge else "do not lie side by side"
+        message = f"The {moving.face.value} faces of the two {wrong}, and do not look at each other."
+        refuse(site, "hardware-leaves", said.leaves[1].span, message, f"a {moving.face.opposite.value} face, or one in one plane")
+    assert edge is not None
+    return edge
+
+
+def _check_flush(item: Item, leaves: Leaves, edge: Face, said: HardwareSaid, site: Site) -> None:
+    """Reports `hardware-gap`: the barrel must have wood on both sides, and be thicker than two leaves."""
+    assert said.leaves is not None
+    figure, gap = site.ruler.plain, flush_gap(leaves, edge)
+    knuckle, thick = (float(str(dict(item.fields)[name])) for name in ("knuckle", "thickness"))
+    if gap > knuckle - TINY:
+        message = f"The gap between the two leaves is {figure(gap)}; the knuckle fills {figure(knuckle)}."
+        refuse(site, "hardware-gap", said.leaves[0].span, message, "a gap no wider than the knuckle")
+    if 2 * thick > knuckle + TINY:
+        message = f"Two leaves of {figure(thick)} do not close on a knuckle of {figure(knuckle)}."
+        refuse(site, "hardware-gap", said.leaves[0].span, message, "a knuckle of twice the leaf's thickness or more")
 
 
 def _at(seat: Seat, pin: Axis, place: float) -> Seat:

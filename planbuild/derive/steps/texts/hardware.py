@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planbuild.core.geometry import TINY
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import holes_of
@@ -122,6 +123,12 @@ def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
     """How one kind of thing is fixed, in the order of work."""
     kind = item_of(job, placed).kind
     part, other = job.piece.part(placed.on), phrases.mark(placed.meets) if placed.meets else ""
+    if kind == "butt hinge" and _in_one_plane(placed):
+        return (
+            f"Lay both face down on a blanket, the edges of {phrases.mark(part.id)} and {other} together as they will stand",
+            "Lay the hinges in their recesses, barrels down; prick the holes, drill, and drive one screw a leaf",
+            "Turn it over and let it hang; when it swings freely, drive the other screws",
+        )
     if kind == "butt hinge":
         return (
             f"Lay the leaves in the recesses of {phrases.the(part)}; prick the holes, drill, and drive one screw a leaf",
@@ -154,6 +161,12 @@ def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
             "Set both parts together and turn the cams until they are tight",
         )
     return (_set_on(job, placed, part),)
+
+
+def _in_one_plane(placed: Placed) -> bool:
+    """Whether both leaves lie side by side in one plane, as under the leaf of a table."""
+    first, second = (each.box.along(placed.face.axis) for each in placed.bought[0].lumps[:2])
+    return abs(first.low - second.low) < TINY and abs(first.high - second.high) < TINY
 
 
 def _set_on(job: Job, placed: Placed, part: Part) -> str:
