@@ -184,6 +184,7 @@ def butted(draw: DrawFn) -> Sample:
 
 @sample(KIND, "stopping short")
 def stopping_short(draw: DrawFn) -> Sample:
+    """With a little wood between the corners of their mortises: where these touch, the post would be no solid."""
     boards, _, (one, two, _), thick, said = meeting(draw)
     return Sample(boards, {**said, "meeting": "stop short"}, thick * (one + two) * DEEPER, blocked=SIDES)
 

@@ -327,6 +327,7 @@ def test_butted_tenon_stops_before_the_whole_one() -> None:
 
 
 def test_tenons_that_stop_short_leave_the_mortises_apart() -> None:
+    """A mortise is 1/16 deeper than its tenon is long, and 1/32 of wood stays between their corners."""
     made = joined(
         KIND,
         "rails",
@@ -338,7 +339,7 @@ def test_tenons_that_stop_short_leave_the_mortises_apart() -> None:
     )
     first, second = mortises(made, "leg").values()
     assert not first.void.meet(second.void).is_solid
-    assert figures(made)["tenon length"] == pytest.approx(0.8125 - 1 / 16)
+    assert figures(made)["tenon length"] == pytest.approx(0.8125 - 3 / 32)
 
 
 def test_tenons_from_both_sides_collide() -> None:
@@ -372,7 +373,7 @@ def test_over_and_under_each_keeps_half_of_the_height() -> None:
     assert not first.void.meet(second.void).is_solid
 
 
-@pytest.mark.parametrize(("how", "tip"), [("butted", 1 / 32), ("stop short", 1 / 16)])
+@pytest.mark.parametrize(("how", "tip"), [("butted", 1 / 32), ("stop short", 3 / 32)])
 def test_a_tenon_gives_way_to_one_of_another_joint(how: str, tip: float) -> None:
     where = site(LEG, LONG_RAIL, SHORT_RAIL)
     long = joined(KIND, "long", where, tenon=("long_rail",), thickness="3/8", length="1-1/4")

@@ -247,8 +247,12 @@ def _butted(one: _Standing, whole: Box, site: Site) -> Sizes | None:
 
 
 def _stopped(one: _Standing, void: Box, site: Site) -> Sizes | None:
-    """Stopped so that the mortise ends before another begins."""
-    return _up_to(one, void, site.practice.mortise_deeper)
+    """Stopped so that the mortise ends before another begins, with wood between their corners."""
+    return _up_to(one, void, _short_of(site))
+
+
+def _short_of(site: Site) -> float:
+    return site.practice.mortise_deeper + length_rule("mitre_gap", site.ruler)
 
 
 def _halved(one: _Standing, other: _Standing, above: str) -> tuple[Made, Made] | None:
@@ -269,7 +273,7 @@ def _halved(one: _Standing, other: _Standing, above: str) -> tuple[Made, Made] |
 def give_way(sizes: list[Sizes], way: Way, site: Site) -> list[Made] | None:
     """Every tenon shortened as far as those of the other joint want it; None after reporting."""
     outcomes: dict[int, dict[int, Made]] = {index: {} for index in range(len(sizes))}
-    room = site.practice.mortise_deeper if way.how == "stop short" else length_rule("mitre_gap", site.ruler)
+    room = _short_of(site) if way.how == "stop short" else length_rule("mitre_gap", site.ruler)
     for post, tenons in _by_post(sizes).items():
         for one in tenons:
             for void in _voids(way.other, post, site):
