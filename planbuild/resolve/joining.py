@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 from itertools import combinations, islice, product
 
 from planbuild.core.diagnostics import Diagnostic, Related
-from planbuild.core.geometry import TINY, Box, Face
+from planbuild.core.geometry import TINY, Axis, Box, Face
 from planbuild.core.poses import Pose, blocks_meet
 from planbuild.core.spelling import did_you_mean
 from planbuild.joints import KINDS
 from planbuild.joints.base import Board, Joined, Site, joined_by
 from planbuild.joints.dovetails.showing import tell_grooves_that_show
-from planbuild.joints.faults import collision
+from planbuild.joints.faults import collision, warn
 from planbuild.joints.partly_glued import partly_glued
 from planbuild.joints.screws_covered import refuse_covered
 from planbuild.joints.touching import pairs_that_touch
@@ -48,9 +48,8 @@ class Joinery:
 def join_all(design: Design, site: Site) -> Joinery:
     """All joints of the design.  A joint at fault is left out.
 
-    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-screw-covered`, `joint-groove-shows` (warning),
-    `piece-large` and
-    what each kind reports.
+    Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-screw-covered`, `joint-groove-shows` and
+    `joint-corners-meet` (warnings), `piece-large` and what each kind reports.
     """
     before = len(site.report.found)
     joined = _all_joined(design.joints, site)
@@ -58,6 +57,7 @@ def join_all(design: Design, site: Site) -> Joinery:
     if whole and len(joined) == len(design.joints):
         _check_all_touches([each.joint for each in joined], site)
     _check_crossings(joined, site)
+    _check_corners(joined, site)
     refuse_covered(joined, site)
     tell_grooves_that_show(joined, site)
     if not whole:
@@ -240,6 +240,32 @@ def _check_crossings(joined: Sequence[Joined], site: Site) -> None:
         move = f'Move one of the joints "{one.joint.id}" and "{other.joint.id}", or say in one that it gives way:'
         hint = f"{move} `meeting: {{how: butted, with: {other.joint.id}}}`."
         collision(site, other.joint.origin, names, site.boards[part], first.void.meet(second.void), hint)
+
+
+def _check_corners(joined: Sequence[Joined], site: Site) -> None:
+    """Mortises of two joints that touch along an edge: a weak place, allowed; of each two joints it is told once."""
+    told: set[tuple[str, str]] = set()
+    for part, (one, first), (other, second) in _cornering(joined):
+        if (one.joint.id, other.joint.id) in told or len(told) == MOST_CROSSINGS:
+            continue
+        told.add((one.joint.id, other.joint.id))
+        names = f'"{first.mate.part}" and "{second.mate.part}"'
+        message = f'The mortises of {names} meet along an edge inside "{part}": no wood is left between them.'
+        hint = "A tenon that is a little shorter leaves some."
+        warn(site, "joint-corners-meet", other.joint.origin, message, "wood between two mortises", hint, "common practice")
+
+
+def _cornering(joined: Sequence[Joined]) -> Iterator[tuple[str, tuple[Joined, Mortise], tuple[Joined, Mortise]]]:
+    cut: dict[str, list[tuple[Joined, Mortise]]] = {}
+    for each in joined:
+        for part, features in each.features.items():
+            cut.setdefault(part, []).extend((each, found) for found in features if isinstance(found, Mortise) and not found.round)
+    for part, found in cut.items():
+        for one, other in combinations(found, 2):
+            common = one[1].void.meet(other[1].void)
+            thin, thick, long = sorted(common.size(axis) for axis in Axis)
+            if one[0] is not other[0] and abs(thin) < TINY and abs(thick) < TINY < long:
+                yield part, one, other
 
 
 def _crossings(joined: Sequence[Joined]) -> Iterator[tuple[Joined, Joined, str, tuple[_Opening, _Opening]]]:
