@@ -44,7 +44,8 @@ def _piece(design: Design, laid: LaidOut) -> Piece:
     assert laid.frame is not None
     parts = _marked(design, laid)
     standing = blocks(laid.setting_out)
-    check_bill(design.bill, parts, sayings)
+    if len(laid.joinery.joints) == len(design.joints):  # a joint at fault leaves its parts without their tenons
+        check_bill(design.bill, parts, sayings)
     return Piece(
         imprint=imprint(design, sayings),
         ruler=laid.ruler,

@@ -58,6 +58,19 @@ class Published:
         lines = bill(self.piece)
         return round(sum(line.by_volume for line in lines), 3), round(sum(line.counted for line in lines), 3)
 
+    @property
+    def bill_lines(self) -> list[tuple[int, tuple[float, ...]]]:
+        """How many, and thickness, width, length as ordered, inches; parts of one size are one line.  Largest first."""
+        found: dict[tuple[float, ...], int] = {}
+        for part in self.piece.parts:
+            size = tuple(round(each / INCH, 5) for each in part.ordered)
+            found[size] = found.get(size, 0) + len(part.copies)
+        return sorted(((count, size) for size, count in found.items()), key=lambda line: line[1], reverse=True)
+
+    def gap(self, one: str, other: str) -> float:
+        """Between the solids of the first copies, inches."""
+        return round(self.solids.placed[one, 0].distance(self.solids.placed[other, 0]) / INCH, 5)
+
     def finished(self, part: str) -> tuple[float, ...]:
         """Thickness, width, length in inches."""
         length, width, thickness = self.piece.part(part).finished

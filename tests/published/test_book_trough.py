@@ -116,3 +116,17 @@ def test_a_v_that_closes(published: Callable[..., Any], refused: Callable[..., A
     assert trough.errors == []
     near, far = (trough.solids.placed[each, 0] for each in ("near_trough", "far_trough"))
     assert near.distance(far) / INCH == pytest.approx(0, abs=1e-3)
+
+
+def test_the_four_lines_of_the_bill_only_the_ends_are_rough(published: Callable[..., Any]) -> None:
+    lines = published(NAME).bill_lines
+    assert lines == [(1, (0.875, 10, 35)), (2, (0.875, 10, 31)), (2, (0.875, 4, 35)), (8, (0.625, 0.625, 3))]
+
+
+def test_the_foot_and_the_shelf(published: Callable[..., Any]) -> None:
+    """31-3/4 over the ends, 30 between them; the underside of the shelf is 7 from the floor."""
+    piece = published(NAME).piece
+    end, shelf = piece.part("end_board"), piece.part("shelf").body
+    left, right = sorted((end.box(copy, end.body) for copy in (0, 1)), key=lambda box: box.x.low)
+    assert ((right.x.low - left.x.high) / INCH, (right.x.high - left.x.low) / INCH) == pytest.approx((30, 31.75))
+    assert shelf.z.low / INCH == pytest.approx(7)

@@ -93,3 +93,51 @@ def test_the_bill_comes_to_what_the_book_s_lines_come_to(published: Callable[...
     narrower, keys = 0.25 * 42 / 144, 4 * 0.75 * 1.25 * 2.875 / 144
     assert sum(line.by_volume for line in lines) == pytest.approx(25.001 + 7.562 - 0.875 * narrower - keys, abs=0.002)
     assert sum(line.counted for line in lines) == pytest.approx(27.138 + 7.562 - narrower - 4 * 1.25 * 2.875 / 144, abs=0.002)
+
+
+def test_a_stretcher_tenon_as_wide_as_it_is_lettered_does_not_close_the_chain(refused: Callable[..., Any]) -> None:
+    """2-1/2 with shoulders of 1/2 above and below is 3-1/2; the stretcher is 3-3/4, and its tenon so 2-3/4."""
+    chain = "    tenon: stretcher\n    thickness: 5/8\n"
+    (fault,) = refused(NAME, (chain, chain + "    width: 2-1/2\n"))
+    assert fault.code == "joint-tenon-size" and "3-3/4" in fault.message
+
+
+def test_a_shelf_that_cannot_move_in_its_mortises_is_told(published: Callable[..., Any]) -> None:
+    """The book makes them 1/8 longer than the tenons on each side: a shelf of 22 swells and shrinks."""
+    table = published(NAME)
+    shelf = [each for each in table.piece.joints if each.id == "keyed_shelf"]
+    numbers = {name: value / INCH for name, value in shelf[0].numbers if isinstance(value, float)}
+    assert [value for name, value in numbers.items() if "play" in name] == pytest.approx([0.125])
+
+
+def test_rails_stand_back_from_the_outside_of_the_legs(published: Callable[..., Any]) -> None:
+    """3/4, not nearly flush as the text says: 1-1/8 to the mortise less the shoulder of 3/8."""
+    piece = published(NAME).piece
+    leg, rail = piece.part("leg").body, piece.part("side_rail").body
+    assert (rail.y.low - leg.y.low) / INCH == pytest.approx(0.75)
+
+
+def test_the_slats_begin_four_and_a_quarter_from_the_legs(published: Callable[..., Any]) -> None:
+    """Five of 1-1/2, as far apart, in 22: 4-1/4 at each side; the print shows 4."""
+    piece = published(NAME).piece
+    slat, leg = piece.part("slat"), piece.part("leg").body
+    assert min(slat.box(copy, slat.body).y.low for copy in range(10)) / INCH - leg.y.high / INCH == pytest.approx(4.25)
+
+
+def test_the_lines_of_the_bill_and_the_legs(published: Callable[..., Any]) -> None:
+    boards = [(4, (3, 3, 30.25)), (1, (1.125, 34, 46)), (2, (1.125, 3.75, 25)), (1, (0.875, 21.75, 42)), (2, (0.875, 6, 37)),
+              (2, (0.875, 6, 25)), (10, (0.625, 1.5, 17))]  # fmt: skip
+    keys = (4, (0.75, 1.25, 2.875))
+    lines = published(NAME).bill_lines
+    assert [each for each in lines if each in boards] == boards
+    (made,) = (each for each in lines if each[0] == 4 and each[1][2] == 2.875)
+    assert made[1][0] == keys[1][0] and made[1][1] <= keys[1][1], "the book's are wide enough to shape"
+
+
+def test_it_weighs_what_its_volume_weighs(published: Callable[..., Any]) -> None:
+    """White oak of the book's board feet (a twelfth of a cubic foot each), less what is cut away: no weight follows from the
+    rule by which thin stock is bought."""
+    table = published(NAME)
+    feet, _ = table.board_feet
+    solids = sum(table.solids.of[part.id].volume * len(part.copies) for part in table.piece.parts) / (INCH * 12) ** 3
+    assert 0.95 * feet / 12 < solids < feet / 12

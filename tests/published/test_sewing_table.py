@@ -156,3 +156,16 @@ def test_an_opening_with_a_fact_too_many_is_told(refused: Callable[..., Any]) ->
         each for each in refused(NAME, ("    height: 5\n", "    height: 5\n    top: 1\n")) if each.code == "place-too-many"
     )
     assert '"drawer_space" has three facts' in fault.message
+
+
+def test_the_eleven_lines_of_the_bill(published: Callable[..., Any]) -> None:
+    """Those of the book, but for drawers that are less wide and high by the room that they need."""
+    beside, above = GAPS
+    lines = [each for each in published(NAME).bill_lines if each[1][2] > 3]
+    of_the_book = [
+        (4, (1.25, 1.25, 27)), (1, (0.875, 18, 18)), (2, (0.875, 10, 18)), (2, (0.875, 3, 4)), (9, (0.875, 2, 14.5)),
+        (4, (0.875, 2, 13)), (2, (0.75, 5 - above, 13.5 - 2 * beside)), (2, (0.375, 12.75, 13 - 2 * beside)),
+        (3, (0.375, 9.375, 14)), (4, (0.375, 5 - above, 13)), (2, (0.375, 4.375 - above, 13 - 2 * beside)),
+    ]  # fmt: skip
+    assert lines == of_the_book
+    assert sum(count for count, _ in lines) == 35

@@ -101,3 +101,22 @@ def test_rails_with_tenons_of_an_inch_are_half_an_inch_short_in_the_bill(refused
     found = [each for each in refused(NAME, AS_THE_TEXT_HAS_IT, apart("seat"), apart("lower")) if each.code == "bill-size"]
     assert len(found) == len(RAILS | {"back_panel"})
     assert all("x 18: 1/2 too short" in each.message for each in found)
+
+
+def test_the_seven_lines_of_the_bill_all_rough_by_half_an_inch_in_length(published: Callable[..., Any]) -> None:
+    chair = published(NAME)
+    assert chair.bill_lines == [
+        (2, (1.5, 1.5, 37.5)), (2, (1.5, 1.5, 19)), (4, (0.875, 2, 17.5)), (1, (0.75, 9.75, 17.5)), (4, (0.75, 2, 17.5)),
+        (4, (0.375, 2, 16.5)), (2, (0.375, 1, 16)),
+    ]  # fmt: skip
+    for part in chair.piece.parts:
+        rough, cut = part.ordered, chair.finished(part.id)
+        assert [round(a / INCH - b, 5) for a, b in zip(rough, cut, strict=True)] == [0, 0, 0.5], part.id
+
+
+def test_slats_of_sixteen_have_an_eighth_of_play(published: Callable[..., Any]) -> None:
+    """15-1/2 between the posts and 5/16 on either side, with the rails in the middle of the posts: 16-1/8."""
+    piece = published(NAME).piece
+    front, back = piece.part("front_seat_rail").body.y, piece.part("back_seat_rail").body.y
+    assert (back.low - front.high) / INCH == pytest.approx(16.125)
+    assert piece.part("slat").body.y.size / INCH == pytest.approx(16)
