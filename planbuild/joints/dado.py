@@ -77,8 +77,8 @@ class Dado:
     said: ClassVar[type[JointSaid]] = DadoSaid
 
     def join(self, id: str, said: DadoSaid, site: Site) -> Joined | None:
-        """Reports `joint-dado-depth`, `joint-dado-tongue`, `joint-dado-stop`, `joint-wall`, and what `find_sides` and
-        `settled` report."""
+        """Reports `joint-dado-depth`, `joint-dado-tongue`, `joint-dado-stop`, `joint-dado-beside`, `joint-wall`, and what
+        `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
         sides = find_sides(said.part, said.into, ends, site, named=all_round)
         housed = [_housed(each, said, site) for each in sides or ()]
@@ -97,7 +97,27 @@ def _housed(side: Side, said: DadoSaid, site: Site) -> _Housed | None:
     tongue = _tongue(side, said.tongue, site) if said.tongue else None
     if depth is None or stops is None or (said.tongue and tongue is None):
         return None
-    return _Housed(side, depth, stops, tongue)
+    housed = _Housed(side, depth, stops, tongue)
+    return housed if all(_inside(housed, copy, site) for copy in range(len(side.homes))) else None
+
+
+def _inside(housed: _Housed, copy: int, site: Site) -> bool:
+    """False after reporting that the housing does not lie in the wood of its mate."""
+    side = housed.side
+    wood, void = (box.along(side.board.face.axis) for box in (side.seen(copy), housed.void))
+    over = max(wood.low - void.low, void.high - wood.high)
+    if over <= TINY:
+        return True
+    figure = site.ruler.plain
+    message = f'{side.spoken} stands {figure(over)} beyond the edge of "{side.mate.id}", so its housing has no wood there.'
+    refuse(site, "joint-dado-beside", side.span, message, "an end that lies on its mate whole", "Move the part in.")
+    return False
+
+
+def _cheeks(housed: _Housed, copy: int) -> int:
+    """How many walls the housing has: at an edge of its mate it is open, and only one holds."""
+    wood, void = (box.along(housed.side.board.face.axis) for box in (housed.side.seen(copy), housed.void))
+    return (void.low > wood.low + TINY) + (void.high < wood.high - TINY)
 
 
 def _tongue(side: Side, said: Said, site: Site) -> float | None:
@@ -164,7 +184,7 @@ def _housing(joint: str, housed: _Housed, copy: int, why: str) -> Struck:
 
 
 def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
-    """One for each standing end; it closes on the floor of its housing.  Only the two cheeks hold: long grain."""
+    """One for each standing end; it closes on the floor of its housing.  Only the cheeks hold: long grain."""
     found = []
     for each in housed:
         side = each.side
@@ -173,7 +193,7 @@ def _contacts(housed: Sequence[_Housed], glue: bool) -> tuple[Contact, ...]:
             face, void = motion.face(side.face), motion.box(each.void)
             floor = void.with_span(face.axis, Span1(void.at(face), void.at(face)))
             crossed = crossed_width(floor, face.axis, motion.axis(side.board.grain), home.grain)
-            area = 2 * each.depth * each.void.size(across(side)) if glue else 0.0
+            area = _cheeks(each, copy) * each.depth * each.void.size(across(side)) if glue else 0.0
             found.append(Contact((side.board.id, copy), (home.board.id, home.copy), face.normal, floor, crossed, area))
     return tuple(found)
 

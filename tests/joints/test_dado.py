@@ -90,6 +90,16 @@ def test_what_cannot_be_housed_is_refused(fields: dict[str, object], code: str) 
     assert code in [each.code for each in refused(KIND, "shelves", site(SIDE, FAR, SHELF), **fields)]
 
 
+def test_a_housing_at_the_edge_holds_by_one_cheek() -> None:
+    """Level with the foot of the side it is open there; half beyond it there is no wood to cut it from."""
+    low = board("shelf", box(0.75, 23.25, 0, 5, 0, 0.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+    made = joined(KIND, "shelves", site(SIDE, FAR, low), part="shelf", depth="1/4")
+    assert [each.glue_area for each in made.joint.contacts] == [pytest.approx(0.25 * 5 * 25.4**2)] * 2
+    beyond = board("shelf", box(0.75, 23.25, 0, 5, -0.375, 0.375), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+    found = refused(KIND, "shelves", site(SIDE, FAR, beyond), part="shelf")
+    assert {each.code for each in found} == {"joint-dado-beside"} and "3/8" in found[0].message
+
+
 def test_several_shelves_are_said_in_one_joint() -> None:
     upper = board("upper_shelf", box(0.75, 23.25, 0, 5, 9, 9.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
     made = joined(KIND, "shelves", site(SIDE, FAR, SHELF, upper), part=("shelf", "upper_shelf"), stopped={"front": "3/8"})

@@ -168,3 +168,10 @@ def test_photos_are_found_beside_the_file_that_names_them(made: Made, tmp_path: 
     piece = made("part: base}", "part: base, detail: yes, photo: tray.jpg}")
     assert [each.enlarged for each in piece.joints if each.photo] == [True, True]
     assert len(piece.joints) == 5 and sum(each.enlarged for each in piece.joints) == 2
+
+
+def test_a_part_at_fault_in_a_block_is_told_alone(made: Made) -> None:
+    """The block is a subassembly of what is left of it; once that was a fault of ours."""
+    with pytest.raises(Refused) as refused:
+        made("between: cheek, front: 0, back: cheek.back", "between: cheek, front: 30, back: cheek.back")
+    assert {each.code for each in refused.value.diagnostics if each.stops} >= {"place-negative"}
