@@ -18,7 +18,7 @@ from planbuild.derive.steps import order_faults, plan_steps
 from planbuild.records.drawing import Drawing
 from planbuild.records.edition import Edition
 from planbuild.records.facts import SCHEMA, Facts, JointFacts, PartFacts
-from planbuild.records.findings import Findings
+from planbuild.records.findings import Findings, Proof
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
@@ -32,13 +32,15 @@ class Portraits:
     drawings: tuple[Drawing, ...]
     sheets: Mapping[str, Sheet]
     diagnostics: tuple[Diagnostic, ...]
+    proofs: tuple[Proof, ...] = ()
+    """What was measured in the pictures."""
 
 
 def portray(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> Portraits:
     """About half of all drawing: the piece, its joints and the sheets of every other part."""
     studio = Studio(piece, solids, edition, Collector())
     sheets = {part.id: part_sheet(part, piece, solids, findings, edition) for part in piece.parts[::2]}
-    return Portraits(tuple(of_the_piece(studio)), sheets, tuple(studio.report.found))
+    return Portraits(tuple(of_the_piece(studio)), sheets, tuple(studio.report.found), tuple(studio.proofs))
 
 
 def derive(
@@ -80,9 +82,9 @@ def derive(
         sizes=lists.sizes,
         practice=lists.practice,
         drawings=dict(sorted(drawings.items())),
-        proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in findings.proofs),
+        proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in (*findings.proofs, *of_piece.proofs)),
     )
-    return facts, Findings((*plan.diagnostics, *studio.report.found, *of_piece.diagnostics), ())
+    return facts, Findings((*plan.diagnostics, *studio.report.found, *of_piece.diagnostics), of_piece.proofs)
 
 
 def _with_sheet(part: PartFacts, sheet: Sheet) -> PartFacts:

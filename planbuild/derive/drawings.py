@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from planbuild.derive.pictures.cover import cover
-from planbuild.derive.pictures.exploded import exploded
+from planbuild.derive.pictures.exploded import moved_apart
 from planbuild.derive.pictures.joint_pictures import joint_picture
 from planbuild.derive.pictures.joint_sections import joint_section
 from planbuild.derive.pictures.section import best_plane, section
@@ -21,7 +21,7 @@ def of_the_piece(studio: Studio) -> Iterator[Drawing]:
     """The finished piece, the piece in views, moved apart and cut through, and each joint."""
     piece, edition = studio.piece, studio.edition
     plane = best_plane(piece)
-    yield exploded(studio, *rooms.exploded(edition, len(piece.parts)))
+    yield from moved_apart(studio)
     yield cover(studio, *rooms.cover(edition))
     yield three_views(studio, plane, *rooms.three_views(edition))
     if plane is not None:

@@ -7,6 +7,7 @@ from fractions import Fraction
 from planbuild.core.units import Ruler, Unit
 from planbuild.publish.legend import legend
 from planbuild.publish.source import Content, Source, made, picked
+from planbuild.records import rooms
 from planbuild.records.facts import Facts, PieceFacts, Tool
 
 _POUND = 0.45359237
@@ -54,7 +55,14 @@ def piece(source: Source) -> Content:
 
 
 def glance(source: Source) -> Content:
-    return {}
+    """The pictures of blocks stand above the table; the whole piece has the room that derive gave it."""
+    facts, edition = source.facts, source.edition
+    blocks = [id for id in facts.drawings if id.startswith("exploded.")]
+    return {
+        "blocks": blocks,
+        "room": rooms.exploded(edition, len(facts.parts), len(blocks)),
+        "block_room": rooms.exploded_block(edition, len(blocks)),
+    }
 
 
 def buy(source: Source) -> Content:

@@ -346,7 +346,7 @@ class Facts:
     practice: tuple[str, ...]
     """Trade defaults in force, one line each."""
     drawings: Mapping[str, Drawing]
-    """By id: `cover`, `three_views`, `section`, `exploded`, `sheet.<part>`, `joint.<id>`,
+    """By id: `cover`, `three_views`, `section`, `exploded`, `exploded.<block>`, `sheet.<part>`, `joint.<id>`,
     `joint.<id>.section`, `step.<id>`."""
     proofs: tuple[str, ...]
     """What was proved, one line each, for the record page."""

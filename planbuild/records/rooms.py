@@ -23,6 +23,7 @@ SECTION: Room = (102.0, 90.0)
 """Beside the sizes that may be changed."""
 LEAST_EXPLODED = 110.0
 """Height in which a picture of many parts with their marks can still be read."""
+BLOCK_HEIGHT, BETWEEN_BLOCKS = 85.0, 8.0
 
 
 def cover(edition: Edition) -> Room:
@@ -33,9 +34,17 @@ def three_views(edition: Edition) -> Room:
     return edition.text_width, edition.text_height - 125
 
 
-def exploded(edition: Edition, parts: int) -> Room:
-    """Above a table with a row for each kind of part; a long table goes on on the next page."""
+def exploded(edition: Edition, parts: int, blocks: int = 0) -> Room:
+    """Above a table with a row for each kind of part; a long table goes on on the next page.  If `blocks` have pictures of
+    their own, it has a page to itself and they stand above the table."""
+    if blocks:
+        return edition.text_width, edition.text_height - 36
     return edition.text_width, max(LEAST_EXPLODED, edition.text_height - 32 - 6.8 * parts)
+
+
+def exploded_block(edition: Edition, blocks: int) -> Room:
+    """Two in a row."""
+    return (edition.text_width if blocks == 1 else (edition.text_width - BETWEEN_BLOCKS) / 2), BLOCK_HEIGHT
 
 
 def joint(edition: Edition, enlarged: bool = False) -> Room:

@@ -12,7 +12,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
-from planbuild.core.geometry import TINY, Axis, Box, Vec
+import numpy as np
+
+from planbuild.core.geometry import TINY, Axis, Box, Span1, Vec
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key
 
@@ -120,7 +122,7 @@ def offsets(boxes: Mapping[Key, Box], found: Sequence[Link], clear: Mapping[Axis
     along = {}
     for axis in Axis:
         apart = [_apart(link, _air(link, boxes, clear[axis])) for link in found if link.axis is axis]
-        along[axis] = _along(keys, found, axis, apart)
+        along[axis] = _along(keys, found, axis, apart, _in_turn(boxes, axis))
     return {key: (along[Axis.LEFT_RIGHT][key], along[Axis.FRONT_BACK][key], along[Axis.BOTTOM_TOP][key]) for key in keys}
 
 
@@ -130,11 +132,62 @@ def _air(link: Link, boxes: Mapping[Key, Box], clear: float) -> float:
     return min(clear, _AIR * longest)
 
 
-def _along(keys: Sequence[Key], found: Sequence[Link], axis: Axis, apart: Sequence[_Apart]) -> dict[Key, float]:
+_ROUNDS = 3
+
+
+def _in_turn(boxes: Mapping[Key, Box], axis: Axis) -> list[_Apart]:
+    """Pairs of parts of which one lies beyond the other along the axis, joined or not: it should not be passed."""
+    keys = list(boxes)
+    low, high = (np.array([[pick(box.along(a)) for a in Axis] for box in boxes.values()]) for pick in (_low, _high))
+    beside = np.minimum(high[:, None], high[None, :]) - np.maximum(low[:, None], low[None, :]) > TINY
+    across = np.logical_and.reduce([beside[:, :, each.value] for each in axis.others])
+    before = high[:, None, axis.value] < low[None, :, axis.value] + TINY
+    return [_Apart(keys[i], keys[j], 0.0) for i, j in zip(*np.nonzero(across & before), strict=True)]
+
+
+def _low(span: Span1) -> float:
+    return span.low
+
+
+def _high(span: Span1) -> float:
+    return span.high
+
+
+def _along(
+    keys: Sequence[Key], found: Sequence[Link], axis: Axis, apart: Sequence[_Apart], turns: Sequence[_Apart]
+) -> dict[Key, float]:
+    """The shift of each key along the axis; where one would pass another it is held back, if that can be."""
+    group, floating = _tied(keys, found, axis, apart)
+    held = list(apart)
+    placed = _layered(keys, group, held)
+    for _ in range(_ROUNDS):
+        passed = [each for each in turns if placed[each.low] > placed[each.high] + TINY and each not in held]
+        kept = [each for each in passed if _sound(group, [*held, each])]
+        if not kept:
+            break
+        for each in kept:
+            held += [each] if _sound(group, [*held, each]) else []
+        placed = _layered(keys, group, held)
+    ties = _ties(found, axis)
+    for key in floating:
+        placed[key] = _middle([placed[mate] for mate in ties[key]])
+    return placed
+
+
+def _ties(found: Sequence[Link], axis: Axis) -> dict[Key, list[Key]]:
+    """For each key what it goes into across the axis."""
     ties: dict[Key, list[Key]] = defaultdict(list)
     for link in found:
         if link.axis is not axis:
             ties[link.moving].append(link.mate)
+    return ties
+
+
+def _tied(
+    keys: Sequence[Key], found: Sequence[Link], axis: Axis, apart: Sequence[_Apart]
+) -> tuple[dict[Key, Key], list[Key]]:
+    """Keys that stay in line, by the head of their group; and those that float between what they are tied to."""
+    ties = _ties(found, axis)
     group = {key: key for key in keys}
     floating = []
     for key in sorted(ties, key=lambda k: (len(set(ties[k])), keys.index(k))):
@@ -143,10 +196,7 @@ def _along(keys: Sequence[Key], found: Sequence[Link], axis: Axis, apart: Sequen
             group = trial
         elif not any(key in (each.low, each.high) for each in apart):
             floating.append(key)
-    placed = _layered(keys, group, apart)
-    for key in floating:
-        placed[key] = _middle([placed[mate] for mate in ties[key]])
-    return placed
+    return group, floating
 
 
 def _apart(link: Link, clear: float) -> _Apart:

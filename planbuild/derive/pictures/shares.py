@@ -1,4 +1,4 @@
-"""How much is seen of each part, judged by boxes (quick), and the camera that shows what matters."""
+"""How much is seen of each part, judged by boxes (quick) or from a view, and the camera that shows what matters."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ from shapely import Geometry
 from planbuild.core.geometry import TINY, Axis, Box, Vec
 from planbuild.derive.pictures.studio import NOWHERE, OTHERS, USUAL, turned_over
 from planbuild.derive.views.faces import Points
-from planbuild.derive.views.view import Camera
+from planbuild.derive.views.regions import look
+from planbuild.derive.views.view import Body, Camera, View
 from planbuild.records.solids import Key
 
 _PART = 0.25
@@ -86,3 +87,18 @@ def _before(low: Points, high: Points, other_low: Points, other_high: Points, ca
     ahead = ((low >= other_high - TINY) & (toward > 0)) | ((high <= other_low + TINY) & (toward < 0))
     behind = ((high <= other_low + TINY) & (toward > 0)) | ((low >= other_high - TINY) & (toward < 0))
     return bool(ahead.any() and not behind.any())
+
+
+def most_seen(view: View, bodies: Sequence[Body], parts: Sequence[str]) -> dict[str, float]:
+    """Of each part the share that is seen of the copy of which most is seen; measured against the copy by itself."""
+    found = {}
+    for part in parts:
+        copies = [body for body in bodies if body.key[0] == part]
+        best = max(copies, key=lambda body: _area(view.visible[body.key]))
+        found[part] = _area(view.visible[best.key]) / _area(look([best], view.camera).visible[best.key])
+    return found
+
+
+def _area(shape: object) -> float:
+    """Of a geometry of a view."""
+    return float(shapely.area(shape))

@@ -19,7 +19,7 @@ from planbuild.records.solids import Key
 
 _SHARES = {
     Axis.LEFT_RIGHT: (0.05, 0.07, 0.1),
-    Axis.FRONT_BACK: (0.06, 0.08, 0.1),
+    Axis.FRONT_BACK: (0.06, 0.1, 0.18),
     Axis.BOTTOM_TOP: (0.06, 0.14, 0.22, 0.3),
 }
 """Clear distances tried, as shares of the longest side of the piece."""
@@ -27,6 +27,8 @@ _ENOUGH = 0.9
 """Of a part this share should show; more earns nothing."""
 
 
+_LEAST, _LOST = 0.35, 0.3
+"""A kind of part of which no copy shows that share is hard to mark; what it costs if nothing of it shows."""
 _SEEN = 2.5
 """What showing everything is worth against the logarithm of the scale."""
 
@@ -55,4 +57,5 @@ def _worth(boxes: Mapping[Key, Box], moved: Mapping[Key, Vec], camera: Camera, w
     kinds: dict[str, float] = {}
     for (part, _), share in shown.items():
         kinds[part] = max(kinds.get(part, 0.0), share)
-    return math.log(scale) + _SEEN * (sum(shown.values()) / len(shown) + sum(kinds.values()) / len(kinds))
+    lost = sum(max(_LEAST - share, 0.0) for share in kinds.values()) / _LEAST
+    return math.log(scale) + _SEEN * (sum(shown.values()) / len(shown) + sum(kinds.values()) / len(kinds)) - _LOST * lost

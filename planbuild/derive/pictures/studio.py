@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import cast
 
@@ -14,6 +14,7 @@ from planbuild.derive.pictures.explosion import Link, links, standing
 from planbuild.derive.views import project_checked
 from planbuild.derive.views.view import Body, Camera, View, pictorial
 from planbuild.records.edition import Edition
+from planbuild.records.findings import Proof
 from planbuild.records.hardware import Bought, key_of
 from planbuild.records.piece import Part, Piece
 from planbuild.records.solids import Key, Solids
@@ -30,12 +31,13 @@ NOWHERE: Vec = (0.0, 0.0, 0.0)
 
 @dataclass(frozen=True)
 class Studio:
-    """All that pictures are made from; faults of views are added to `report`."""
+    """All that pictures are made from; faults of views are added to `report`, what is measured in pictures to `proofs`."""
 
     piece: Piece
     solids: Solids
     edition: Edition
     report: Collector
+    proofs: list[Proof] = field(default_factory=list)
 
     @cached_property
     def boxes(self) -> Mapping[Key, Box]:
