@@ -11,7 +11,7 @@ import pytest
 REPOSITORY = Path(__file__).parent.parent
 PACKAGE = REPOSITORY / "planbuild"
 STAGES = ("read", "resolve", "shape", "prove", "derive", "proofread", "publish")
-GROUND = {"core": set(), "together": {"core"}, "records": {"core", "together"}, "joints": {"core", "records"}}
+GROUND = {"core": set(), "together": {"core"}, "records": {"core", "together"}, "joints": {"core", "records"}, "cutting": {"core"}}
 ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter", "wood_book"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 HEAVY = {
@@ -19,6 +19,8 @@ HEAVY = {
     "OCP": {"shape", "prove", "derive", "proofread"},
     "weasyprint": {"publish"},
     "jinja2": {"publish"},
+    "numba": {"cutting"},
+    "scipy": {"cutting", "together"},
 }
 
 
