@@ -11,7 +11,12 @@ import pytest
 REPOSITORY = Path(__file__).parent.parent
 PACKAGE = REPOSITORY / "planbuild"
 STAGES = ("read", "resolve", "shape", "prove", "derive", "proofread", "publish")
-GROUND = {"core": set(), "together": {"core"}, "records": {"core", "together"}, "joints": {"core", "records"}, "cutting": {"core"}}
+GROUND = {
+    "core": set(),
+    "together": {"core"},
+    "cutting": {"core"},
+    "records": {"core", "together"}, "joints": {"core", "records"},
+}
 ABOVE_STAGES = {"beside", "pipeline", "cli", "__main__", "__init__", "starter", "wood_book"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 HEAVY = {
