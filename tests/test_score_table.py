@@ -27,9 +27,10 @@ from planbuild.derive.steps.tasks import tasks
 from planbuild.pipeline import Clock, check, choose_edition, resolve_file
 from planbuild.prove import prove
 from planbuild.records import rooms
-from planbuild.records.features import Feature, Groove, Mortise, Taper, Tenon
+from planbuild.records.drawing import Pen, Tint
+from planbuild.records.features import Feature, Groove, Hole, Mortise, Taper, Tenon
 from planbuild.records.findings import Findings, Likeness
-from planbuild.records.legibility import clashes
+from planbuild.records.legibility import clashes, path_box, segments
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 from planbuild.records.tails import Sockets, Tails
@@ -214,6 +215,21 @@ def test_the_sizes_of_a_joint_stay_within_its_section(table: Piece, solids: Soli
     (joint,) = (each for each in table.joints if each.id == id)
     drawing = joint_section(Studio(table, solids, choose_edition(table), Collector()), joint, *rooms.JOINT_SECTION)
     assert drawing and clashes(drawing) == ()
+
+
+def test_the_screw_is_drawn_in_its_slot(table: Piece, solids: Solids) -> None:
+    """An inch and a half under its head, in the middle of the slot, its point at the bottom of the pilot hole."""
+    (joint,) = (each for each in table.joints if each.id == "top")
+    drawing = joint_section(Studio(table, solids, choose_edition(table), Collector()), joint, *rooms.JOINT_SECTION)
+    assert drawing and drawing.scale == "1:1" and clashes(drawing) == ()
+    (screw,) = (path_box(fill.path) for fill in drawing.covers if fill.tint is Tint.BOUGHT_FRONT)
+    slot = next(each for each in of_kind(table, "upper_front_rail", Hole, "top") if each.slot)
+    head = 0.55 * 0.92 * slot.diameter
+    assert screw[3] - screw[1] == pytest.approx(1.5 * INCH + head, abs=0.1)
+    assert screw[1] >= 0 and screw[3] <= drawing.height
+    inked = [segment for stroke in drawing.strokes if stroke.pen is Pen.DIMENSION for segment in segments(stroke.path)]
+    upright = sorted({round(a[0], 1) for a, b in inked if a[0] == b[0] and screw[3] < max(a[1], b[1]) and min(a[1], b[1]) > 0})
+    assert (screw[0] + screw[2]) / 2 == pytest.approx((upright[0] + upright[1]) / 2, abs=0.2), "between the lines of its slot"
 
 
 @pytest.mark.slow

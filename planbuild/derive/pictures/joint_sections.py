@@ -20,6 +20,7 @@ from planbuild.derive.pictures.ink_boxes import ink_box, moved_ink
 from planbuild.derive.pictures.joint_places import Place, cut_boxes, place_of, screw_at
 from planbuild.derive.pictures.label_search import place
 from planbuild.derive.pictures.marks import drawn, mark_ink
+from planbuild.derive.pictures.screws_in_section import Screw, screw_in
 from planbuild.derive.pictures.section import Plane, cut_fills, cut_sites, cut_strokes
 from planbuild.derive.pictures.studio import Studio
 from planbuild.derive.sheets.scales import scale_text, series
@@ -61,11 +62,13 @@ def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> 
     bodies = kept_inside(studio.bodies(spot.keys), boxes, kept)
     view = studio.see(f"section of joint {joint.id}", bodies, STRAIGHT[plane.face])
     sizes = _sizes(studio, joint, spot, plane)
-    scale, frame, ink, tall = _largest(studio, view, sizes, width, height)
+    screw = _driven(studio, joint, spot, plane, view)
+    scale, frame, ink, tall = _largest(studio, view, sizes, screw, width, height)
     cut = {key: frame.shape(area) for key, area in sawn_faces(bodies, view.camera, plane.point).items()}
     lines = shapely.union_all([shapely.LineString(line) for stroke in ink.strokes for line in segments(stroke.path)])
     taken = shapely.union_all([lines.buffer(_CLEAR), *(shapely.box(*text_box(text)) for text in ink.texts)])
     free = {key: area.difference(taken) for key, area in cut.items()}
+    bolts = (screw.fill(frame),) if screw else ()
     every = shapely.union_all([drawn(view, frame), taken])
     marks, rims = mark_ink(place(cut_sites(studio.piece, free), every, (0.0, 0.0, width, tall)))
     grain = cut_strokes(studio.piece, cut, plane, whole=False)
@@ -75,8 +78,8 @@ def joint_section(studio: Studio, joint: Joint, width: float, height: float) -> 
         tall,
         (*fills(view, frame, lambda key, normal: PALE), *cut_fills(cut)),
         (*strokes(view, frame, lambda key: LIGHT), *grain, *ink.strokes, *marks.strokes),
-        (*ink.covers, *marks.covers),
-        rims,
+        (*bolts, *ink.covers, *marks.covers),
+        (*(screw.strokes(frame) if screw else ()), *rims),
         (*ink.texts, *marks.texts),
         f"Section through the assembled joint, {joint.name}, with its sizes.",
         scale_text(scale),
@@ -118,6 +121,14 @@ def _screw(studio: Studio, joint: Joint, spot: Place) -> tuple[Hole | Pocket, Bo
     if any(cut_boxes(studio.part(key), joint) for key in spot.keys) or studio.part(spot.links[-1].moving).made_by:
         return None
     return screw_at(studio, joint, spot.mate, spot.links[-1].moving)
+
+
+def _driven(studio: Studio, joint: Joint, spot: Place, plane: Plane, view: View) -> Screw | None:
+    """The screw of a joint that has nothing else to show."""
+    found = _screw(studio, joint, spot)
+    if found is None or not isinstance(found[0], Hole):
+        return None
+    return screw_in(studio, joint, spot, plane, found[0], found[1], view.camera)
 
 
 def _side_of(studio: Studio, spot: Place, pocket: Pocket) -> Axis:
@@ -311,14 +322,14 @@ def _bored(hole: Hole, part: Part, depth: float | None = None) -> Box:
 
 
 def _largest(
-    studio: Studio, view: View, sizes: list[_Size], width: float, height: float
+    studio: Studio, view: View, sizes: list[_Size], screw: Screw | None, width: float, height: float
 ) -> tuple[Fraction, Frame, Ink, float]:
     """The scale, the frame, the dimensions, and the height it all takes."""
     scales = series(studio.edition.ruler.unit)
     for scale in scales:
         frame = Frame(float(scale), 0.0, 0.0)
         ink = _dimensions(studio, view, frame, sizes)
-        left, top, right, bottom = ink_box(ink, [_box(view, frame)])
+        left, top, right, bottom = ink_box(ink, [_box(view, frame), *([screw.box(frame)] if screw else [])])
         wide, tall = right - left + 2 * _RIM, bottom - top + 2 * _RIM
         if (wide <= width and tall <= height) or scale == scales[-1]:
             break
