@@ -6,14 +6,17 @@ from dataclasses import replace
 from functools import reduce
 
 from planbuild.core.units import Ruler
+from planbuild.prove.binding import nothing_binds
 from planbuild.prove.fits import tenons_fit
 from planbuild.prove.from_stock import parts_come_from_stock
 from planbuild.prove.gluing import glue_faces_touch
+from planbuild.prove.held_fast import boards_are_not_shut_in, glue_crosses_narrowly
 from planbuild.prove.interference import hardware_has_room, no_overlaps
 from planbuild.prove.likeness import hands
 from planbuild.prove.meeting import shoulders_close
 from planbuild.prove.movement import tops_can_move
 from planbuild.prove.moving import all_moves_free
+from planbuild.prove.panels import panels_float
 from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
 from planbuild.prove.ways_home import joints_go_home
@@ -32,6 +35,10 @@ PROOFS = (
     wedges_fill,
     tops_can_move,
     slots_let_move,
+    panels_float,
+    nothing_binds,
+    glue_crosses_narrowly,
+    boards_are_not_shut_in,
     all_moves_free,
     parts_come_from_stock,
     hands,

@@ -12,14 +12,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planbuild.core.diagnostics import Diagnostic, Span
-from planbuild.core.geometry import Axis, Box, Face, Motion, Vec
+from planbuild.core.diagnostics import Diagnostic
+from planbuild.core.geometry import Axis, Box, Face, Vec
 from planbuild.core.poses import Pose, cross
+from planbuild.joints.movers import Mover, movers
 from planbuild.prove.measuring import THIN, Shared, box_around, moved, shared_wood
 from planbuild.prove.standing import Standing
 from planbuild.prove.telling import told
 from planbuild.records.findings import Findings, Proof
-from planbuild.records.openings import Moves
 from planbuild.records.solids import Key
 
 EVERY_LENGTH = 12.0
@@ -36,19 +36,8 @@ MOST_PLACES = 120
 
 
 @dataclass(frozen=True)
-class _Mover:
-    """One copy of what moves: its solids, the box about whose edge it swings, and its way where it stands."""
-
-    name: str
-    origin: Span
-    keys: tuple[Key, ...]
-    box: Box
-    moves: Moves
-
-
-@dataclass(frozen=True)
 class _Hit:
-    mover: _Mover
+    mover: Mover
     moving: Key
     still: Key
     how_far: float
@@ -57,50 +46,20 @@ class _Hit:
 
 def all_moves_free(standing: Standing) -> Findings:
     """Reports `moves-blocked` once for each thing that moves, where it first meets something."""
-    movers = [each for each in _movers(standing) if each.keys]
-    tried = [(mover, list(_ways(mover))) for mover in movers]
+    found = movers(standing.piece, standing.boxes)
+    tried = [(mover, list(_ways(mover))) for mover in found]
     hits = [hit for mover, ways in tried for places in ways if (hit := _first_hit(standing, mover, places))]
     count = sum(len(places) for _, ways in tried for places in ways)
     step = told(standing.ruler, EVERY_LENGTH)
-    saying = f"tried at {count} places, {step} or at most {EVERY_ANGLE:g} degrees apart" if movers else "nothing moves in use"
+    saying = f"tried at {count} places, {step} or at most {EVERY_ANGLE:g} degrees apart" if found else "nothing moves in use"
     diagnostics = tuple(_finding(standing, hit) for hit in {hit.mover.name: hit for hit in hits}.values())
-    return Findings(diagnostics, (Proof("What opens or swings comes free", len(movers), saying),))
-
-
-# ---------------------------------------------------------------- what moves
-
-
-def _movers(standing: Standing) -> Iterator[_Mover]:
-    piece = standing.piece
-    for block in piece.blocks:
-        if block.moves:
-            for hand, motion in zip(block.hands, block.motions, strict=True):
-                box = motion.box(block.box)
-                keys = tuple(key for key in standing.boxes if key[0] in block.parts and _belongs(standing.boxes[key], box))
-                yield _Mover(f"{hand} {block.name}".strip(), block.origin, keys, box, _standing(block.moves, motion))
-    for part in piece.parts:
-        if part.moves:
-            for index, copy in enumerate(part.copies):
-                key, name = (part.id, index), f"{copy.hand} {part.name}".strip()
-                yield _Mover(name, part.origin, (key,), standing.boxes[key], _standing(part.moves, copy.motion))
-
-
-def _belongs(box: Box, frame: Box) -> bool:
-    """True for a copy that stands in this copy of the block: its middle does."""
-    return all(frame.along(axis).low <= middle <= frame.along(axis).high for axis, middle in zip(Axis, box.centre, strict=True))
-
-
-def _standing(moves: Moves, motion: Motion) -> Moves:
-    """The way it moves as it is mirrored with its copy."""
-    faces = (moves.goes_in, moves.opens, moves.swings, moves.about)
-    goes_in, opens, swings, about = (each and motion.face(each) for each in faces)
-    return Moves(goes_in, moves.trapped, opens, swings, about, moves.by)
+    return Findings(diagnostics, (Proof("What opens or swings comes free", len(found), saying),))
 
 
 # ---------------------------------------------------------------- the places it is tried at
 
 
-def _ways(mover: _Mover) -> Iterator[list[tuple[float, Pose]]]:
+def _ways(mover: Mover) -> Iterator[list[tuple[float, Pose]]]:
     """Each way it goes, as places from rest on: how far (mm or degrees), and the motion."""
     moves = mover.moves
     if moves.opens:
@@ -141,7 +100,7 @@ def _swing(box: Box, toward: Face, about: Face, angle: float) -> Pose:
 # ---------------------------------------------------------------- trying it
 
 
-def _first_hit(standing: Standing, mover: _Mover, places: list[tuple[float, Pose]]) -> _Hit | None:
+def _first_hit(standing: Standing, mover: Mover, places: list[tuple[float, Pose]]) -> _Hit | None:
     """The first place where it shares wood with what stays, and with what."""
     still = [key for key in standing.boxes if key not in mover.keys and not _held_by(standing, key, mover)]
     for far, pose in places:
@@ -156,7 +115,7 @@ def _first_hit(standing: Standing, mover: _Mover, places: list[tuple[float, Pose
     return None
 
 
-def _held_by(standing: Standing, key: Key, mover: _Mover) -> bool:
+def _held_by(standing: Standing, key: Key, mover: Mover) -> bool:
     """A small part that a joint inside the mover calls for goes with it: a wedge, a peg."""
     part = standing.part(key)
     if not part.made_by:
