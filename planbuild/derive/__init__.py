@@ -80,6 +80,7 @@ def derive(
         cautions=plan.cautions,
         finish=lists.finish,
         sizes=lists.sizes,
+        seasons=lists.seasons,
         practice=lists.practice,
         drawings=dict(sorted(drawings.items())),
         proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in (*findings.proofs, *of_piece.proofs)),

@@ -15,8 +15,10 @@ Key = tuple[str, int]
 
 @dataclass(frozen=True)
 class Mover:
-    """One copy of what moves: its parts, the box about whose edge it swings, and its way where it stands."""
+    """One copy of what moves: what it is called (`name` with its hand), its parts, the box about whose edge it swings, and
+    its way where it stands."""
 
+    kind: str
     name: str
     origin: Span
     keys: tuple[Key, ...]
@@ -32,12 +34,13 @@ def movers(piece: Piece, boxes: Mapping[Key, Box]) -> tuple[Mover, ...]:
             for hand, motion in zip(block.hands, block.motions, strict=True):
                 box = motion.box(block.box)
                 keys = tuple(key for key in boxes if key[0] in block.parts and _belongs(boxes[key], box))
-                found.append(Mover(f"{hand} {block.name}".strip(), block.origin, keys, box, _standing(block.moves, motion)))
+                name, moves = f"{hand} {block.name}".strip(), _standing(block.moves, motion)
+                found.append(Mover(block.name, name, block.origin, keys, box, moves))
     for part in piece.parts:
         if part.moves:
             for index, copy in enumerate(part.copies):
                 key, name = (part.id, index), f"{copy.hand} {part.name}".strip()
-                found.append(Mover(name, part.origin, (key,), boxes[key], _standing(part.moves, copy.motion)))
+                found.append(Mover(part.name, name, part.origin, (key,), boxes[key], _standing(part.moves, copy.motion)))
     return tuple(each for each in found if each.keys)
 
 

@@ -102,7 +102,8 @@ def _grooves(piece: Piece, joint: Joint, panel: str) -> Iterator[tuple[Face, Box
 
 @dataclass(frozen=True)
 class Gap:
-    """Where something that opens closes beside what stays: the room it has there, and the widths that swell into it.
+    """Where something that opens closes beside what stays: the room it has there (`both` sides together, or its `half` of
+    a gap that it shares with another), and the widths that swell into it.
 
     `keys` are the solid parts whose width lies one behind the other in that direction.
     """
@@ -112,6 +113,8 @@ class Gap:
     beside: Key
     room: float
     keys: tuple[Key, ...]
+    both: bool
+    half: bool
 
     def swells(self, piece: Piece, boxes: Mapping[Key, Box], moisture: float) -> float:
         return sum(grows(piece, piece.part(id), boxes[id, copy].size(self.axis), moisture) for id, copy in self.keys)
@@ -151,7 +154,8 @@ class _Beside:
         if not chain or not beside:
             return None
         room = sum(distance / 2 if other in self.moving else distance for other, distance in beside)
-        return Gap(self.mover, axis, beside[0][0], room, chain)
+        halved = any(other in self.moving for other, _ in beside)
+        return Gap(self.mover, axis, beside[0][0], room, chain, both=len(beside) == 2, half=halved)
 
     def _line(self, key: Key, axis: Axis) -> tuple[Key, ...]:
         """What lies in one line with `key`, one behind the other, and itself."""

@@ -41,7 +41,7 @@ def plan_json(facts: Facts, findings: Findings, plan_set: PlanSet) -> bytes:
 
 _AS_THEY_ARE = (
     "cut_list", "matched", "bill", "allowance_note", "stock", "hardware", "supplies", "tools", "cautions", "finish", "sizes",
-    "practice",
+    "seasons", "practice",
 )  # fmt: skip
 
 

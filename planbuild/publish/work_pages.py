@@ -8,6 +8,7 @@ from itertools import groupby, product
 from math import ceil
 
 from planbuild.core.diagnostics import Severity
+from planbuild.core.units import Unit
 from planbuild.publish.source import Content, Source, made, picked
 from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
 from planbuild.records.rooms import CAPTION, STEP
@@ -50,7 +51,10 @@ def _sheet(source: Source, part: PartFacts) -> Content:
 def joints(source: Source) -> Content:
     """What merely rests comes first, in a line: at the end it could stand alone on a page."""
     ordered = sorted(source.facts.joints, key=lambda joint: bool(joint.drawing or joint.numbers or joint.notes))
-    return {"joints": [_joint(source, joint) for joint in ordered]}
+    facts = source.facts
+    seasons = [{"row": row, "part": facts.part(row.part) if row.part else None} for row in facts.seasons]
+    unit = "inches" if source.edition.ruler.unit is Unit.INCH else "millimetres"
+    return {"joints": [_joint(source, joint) for joint in ordered], "seasons": seasons, "unit": unit}
 
 
 def _joint(source: Source, joint: JointFacts) -> Content:

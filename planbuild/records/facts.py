@@ -319,6 +319,26 @@ class SizeRange:
 
 
 @dataclass(frozen=True)
+class SeasonGap:
+    """What to leave (mm, and as printed) when the air is at `humidity` % and wood has settled to `moisture` %."""
+
+    humidity: int
+    moisture: float
+    gap: float
+    text: str
+
+
+@dataclass(frozen=True)
+class SeasonRow:
+    """Gaps by the day at one place: of a part by id, or "" for what opens as a whole; `where` they are measured."""
+
+    part: str
+    name: str
+    where: str
+    gaps: tuple[SeasonGap, ...]
+
+
+@dataclass(frozen=True)
 class Facts:
     schema: str
     piece: PieceFacts
@@ -343,6 +363,8 @@ class Facts:
     """The general ones, grouped at the front."""
     finish: FinishFacts
     sizes: tuple[SizeRange, ...]
+    seasons: tuple[SeasonRow, ...]
+    """Gaps by the day, all for the same humidities."""
     practice: tuple[str, ...]
     """Trade defaults in force, one line each."""
     drawings: Mapping[str, Drawing]

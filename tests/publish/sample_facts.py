@@ -27,6 +27,8 @@ from planbuild.records.facts import (
     MatchedSet,
     PartFacts,
     PieceFacts,
+    SeasonGap,
+    SeasonRow,
     SizeRange,
     StockLine,
     Supply,
@@ -453,6 +455,12 @@ FACTS = Facts(
         (RAGS,),
     ),
     sizes=(SizeRange("length", "18", "16 to 22", "overall length of the top", ""),),
+    seasons=(
+        SeasonRow(
+            "top", "top", "behind each edge across the grain, in its groove",
+            (SeasonGap(35, 6.8, 2.4, "³⁄₃₂"), SeasonGap(45, 8.4, 1.6, "¹⁄₁₆")),
+        ),
+    ),
     practice=("Tenon: a third of the stock, here ³⁄₈ (common practice)",),
     drawings=_drawings(),
     proofs=("No two parts overlap: 28 pairs, none met",),

@@ -17,6 +17,7 @@ from planbuild.derive.lists.parts import part_facts
 from planbuild.derive.lists.piece import piece_facts
 from planbuild.derive.lists.practice import practice
 from planbuild.derive.lists.ranges import ranges
+from planbuild.derive.lists.seasons import seasons
 from planbuild.derive.lists.supplies import supplies
 from planbuild.derive.lists.to_buy import to_buy
 from planbuild.records.edition import Edition
@@ -30,6 +31,7 @@ from planbuild.records.facts import (
     MatchedSet,
     PartFacts,
     PieceFacts,
+    SeasonRow,
     SizeRange,
     StockLine,
     Supply,
@@ -55,6 +57,7 @@ class Lists:
     supplies: tuple[Supply, ...]
     joints: tuple[JointFacts, ...]
     sizes: tuple[SizeRange, ...]
+    seasons: tuple[SeasonRow, ...]
     finish: FinishFacts
     practice: tuple[str, ...]
 
@@ -74,6 +77,7 @@ def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edi
         supplies=supplies(piece, edition),
         joints=joint_facts(piece, edition),
         sizes=ranges(piece, edition),
+        seasons=seasons(piece, edition),
         finish=finish_facts(piece, edition),
         practice=practice(piece, edition),
     )
