@@ -27,7 +27,7 @@ def test_a_panel(letter: Edition) -> None:
 
 def test_a_door_swells_by_both_stiles(letter: Edition) -> None:
     (row,) = seasons(door(2.0), letter)
-    assert (row.part, row.name, row.where) == ("", "door", "gap to the right side")
+    assert (row.part, row.name, row.where) == ("", "door", "gap to the right_side")
     for each in row.gaps:
         assert each.gap == pytest.approx(max(2.0 - 120 * 0.00274 * (each.moisture - 8), 0), abs=0.03)
 
