@@ -184,6 +184,18 @@ def test_a_hole_too_near_the_edge_is_refused(tmp_path: Path) -> None:
     assert found.code == "joint-wall" and 'at the front of "board"' in found.message
 
 
+def test_a_through_tenon_stands_out_all_round_or_is_refused(tmp_path: Path) -> None:
+    """Square to its leg, the tip comes out 1/2 tan 10 degrees later on one side: a little less than 1/8."""
+    with pytest.raises(Refused) as caught:
+        piece(tmp_path, HEAD + JOINTS.replace("length: 1-1/4", "through: yes"))
+    (found,) = (each for each in caught.value.diagnostics if each.stops)
+    assert found.code == "joint-proud" and "`proud: 1/8` or more" in str(found.hints)
+    whole = piece(tmp_path, HEAD + JOINTS.replace("length: 1-1/4", "through: yes, proud: 1/8"))
+    assert stops(whole) == []
+    (tenon,) = (f for f in whole.part("leg").features if isinstance(f, Tenon))
+    assert tenon.block.z.size / INCH == pytest.approx(1.75 / math.cos(math.radians(bores(whole)[0].from_square)) + 0.125)
+
+
 @pytest.mark.parametrize("more", ["wedges: {stock: dowel}, through: yes", "peg: {count: 1}"])
 def test_what_is_not_built_is_said(more: str, tmp_path: Path) -> None:
     with pytest.raises(Refused) as caught:

@@ -6,25 +6,15 @@ from collections.abc import Iterator
 from itertools import permutations
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1, Vec
-from planbuild.core.poses import Pose, along, corners, dot, same_way
+from planbuild.core.poses import Pose, along, corners, dot
 from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.mortise_and_tenon.slants import entering, is_askew, is_square_in, own_face
 from planbuild.joints.sides import Side
 from planbuild.records.features import Mate
 from planbuild.records.slanted import AngledMortise
-
-
-def is_askew(end: Side) -> bool:
-    """True if the tenon of an end is not square to the part it goes into, in any copy."""
-    return bool(end.board.pose) or end.face in end.board.end_cuts or any(home.board.pose for home in end.homes)
-
-
-def is_square_in(end: Side) -> bool:
-    """True if it goes in square to the face of its mate, however it is turned about its own length."""
-    pose, square = end.board.pose, end.face not in end.board.end_cuts and not any(home.board.pose for home in end.homes)
-    return square and (pose is None or same_way(pose.direction(end.face.normal), end.face.normal))
 
 
 def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool:
@@ -39,18 +29,6 @@ def refuse_more(ends: list[Side], said: MortiseAndTenonSaid, site: Site) -> bool
     message = f'`{word}` of a tenon of "{end.board.id}" that comes in askew is not built yet.'
     refuse(site, "not-built-yet", end.span, message, "parts that stand square to each other", f"Leave `{word}` out.")
     return True
-
-
-def entering(end: Side, copy: int) -> Pose:
-    """The way from the tenon part's own frame to that of its mate, when both stand."""
-    home = end.homes[copy]
-    return home.board.stands(home.copy).inverse.after(end.board.stands(copy))
-
-
-def own_face(end: Side, copy: int) -> Face:
-    """The face of the mate that a copy enters, by the mate's own name."""
-    home = end.homes[copy]
-    return home.board.copies[home.copy].motion.inverse.face(home.face)
 
 
 def angled(joint: str, why: str, sizes: Sizes, copy: int) -> AngledMortise:

@@ -9,9 +9,10 @@ from planbuild.core.poses import standing
 from planbuild.joints.base import Site
 from planbuild.joints.commons import glue_word
 from planbuild.joints.faults import refuse, warn
-from planbuild.joints.mortise_and_tenon.askew import check_askew_walls, is_askew
+from planbuild.joints.mortise_and_tenon.askew import check_askew_walls
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.mortise_and_tenon.slants import is_askew
 from planbuild.joints.proportions import rule, share_rule
 from planbuild.joints.touching import gap, taper_at
 

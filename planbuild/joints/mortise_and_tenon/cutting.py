@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from planbuild.core.geometry import TINY, Face, hull
 from planbuild.joints.base import Site
 from planbuild.joints.copies import Struck, carried_out, settled
-from planbuild.joints.mortise_and_tenon.askew import angled, is_askew
+from planbuild.joints.mortise_and_tenon.askew import angled
 from planbuild.joints.mortise_and_tenon.haunch import Haunched, haunch_mortise
 from planbuild.joints.mortise_and_tenon.meeting import Made
 from planbuild.joints.mortise_and_tenon.pegging import Pegged
 from planbuild.joints.mortise_and_tenon.pegs import peg_bores
 from planbuild.joints.mortise_and_tenon.sizes import Sizes
+from planbuild.joints.mortise_and_tenon.slants import is_askew
 from planbuild.joints.mortise_and_tenon.tusk import Keyed
 from planbuild.joints.mortise_and_tenon.wedging import Spread
 from planbuild.joints.proportions import length_rule

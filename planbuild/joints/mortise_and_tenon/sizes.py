@@ -13,6 +13,7 @@ from planbuild.joints.base import Site
 from planbuild.joints.faults import refuse
 from planbuild.joints.mortise_and_tenon.fields import MortiseAndTenonSaid, TuskSaid
 from planbuild.joints.mortise_and_tenon.section import outlines
+from planbuild.joints.mortise_and_tenon.slants import behind, is_askew
 from planbuild.joints.proportions import length_rule, share_rule, used, used_practice
 from planbuild.joints.sides import Side
 
@@ -90,13 +91,27 @@ def _with_length(
         return None
     if through:
         proud = _proud(said, section.size(end.board.face.axis), site)
-        return None if proud is None else Sizes(end, *laid_out, end.depth + proud, end.depth, True, proud, tuple(defaults), play)
+        if proud is None or not _comes_out(end, said, section, proud, site):
+            return None
+        return Sizes(end, *laid_out, end.depth + proud, end.depth, True, proud, tuple(defaults), play)
     length = _blind_length(end, said, section.size(thick), site, defaults)
     if length is None:
         return None
     defaults.append(used_practice("Mortise deeper than the tenon is long", "mortise_deeper"))
     depth = length + site.practice.mortise_deeper
     return Sizes(end, thick, wide, section, length, depth, False, 0.0, tuple(defaults), play)
+
+
+def _comes_out(end: Side, said: MortiseAndTenonSaid, section: Box, proud: float, site: Site) -> bool:
+    """False after reporting `joint-proud` for a tenon that comes out askew, one side of its tip still inside."""
+    late = behind(end, section, said.round is not None) if is_askew(end) else 0.0
+    if proud > late - TINY:
+        return True
+    figure, at = site.ruler.plain, said.proud or said.through or said.kind
+    message = f'{end.spoken} comes out of "{end.mate.id}" askew: on one side its tip stays {figure(late - proud)} inside.'
+    hint = f"Say `proud: {figure(late + site.ruler.step * site.ruler.unit.mm)}` or more; it can be sawn flush when it is dry."
+    refuse(site, "joint-proud", at.span, message, f"at least {figure(late)} proud in its middle", hint)
+    return False
 
 
 def _proud(said: MortiseAndTenonSaid, thickness: float, site: Site) -> float | None:
