@@ -113,6 +113,7 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
     if f.round:
         yield from _of_round(part, f, f.block, f.end.axis)
         yield _between(f.id, "length", f.end.axis, *_ends(f.block, f.end.axis))
+        yield from _of_kerfs(f)
         return
     for axis in Axis:
         yield _between(f.id, "length" if axis is f.end.axis else "section", axis, *_ends(f.block, axis))
@@ -121,17 +122,13 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
     wide = max(reversed(f.end.axis.others), key=lambda axis: round(f.block.size(axis), 6))
     for face in (wide.low, wide.high):
         yield _between(f.id, f"shoulder at the {face.value}", wide, part.body.at(face), f.block.at(face))
-    shoulder, tip = f.block.at(f.end.opposite), f.block.at(f.end)
+    shoulder = f.block.at(f.end.opposite)
     if f.mitre:
         yield _between(f.id, "short side of the mitre", f.end.axis, shoulder, shoulder + f.end.sign * f.mitre.start)
         yield Need(f.id, "angle of the mitre", 45.0)
     if f.tip_chamfer:
         yield Need(f.id, "chamfer of the tip", f.tip_chamfer)
-    for kerf in f.wedging.kerfs if f.wedging else ():
-        spans = tuple((min(edge, kerf.plane), max(edge, kerf.plane)) for edge in _ends(f.block, kerf.across))
-        yield Need(f.id, "place of a kerf", axis=kerf.across, spans=spans)
-        yield _between(f.id, "depth of a kerf", f.end.axis, tip, tip - f.end.sign * kerf.depth)
-        yield Need(f.id, "width of a kerf", kerf.width)
+    yield from _of_kerfs(f)
     if f.haunch:
         for axis in Axis:
             words = "length" if axis is f.end.axis else "section"
@@ -144,6 +141,15 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Need]:
         yield Need(f.id, "diameter of a peg hole", hole.diameter)
     if f.keyway:
         yield from _of_keyway(f, f.keyway)
+
+
+def _of_kerfs(f: Tenon) -> Iterator[Need]:
+    tip = f.block.at(f.end)
+    for kerf in f.wedging.kerfs if f.wedging else ():
+        spans = tuple((min(edge, kerf.plane), max(edge, kerf.plane)) for edge in _ends(f.block, kerf.across))
+        yield Need(f.id, "place of a kerf", axis=kerf.across, spans=spans)
+        yield _between(f.id, "depth of a kerf", f.end.axis, tip, tip - f.end.sign * kerf.depth)
+        yield Need(f.id, "width of a kerf", kerf.width)
 
 
 def _of_keyway(f: Tenon, way: Keyway) -> Iterator[Need]:
@@ -163,12 +169,17 @@ def _of_mortise(part: Part, f: Mortise) -> Iterator[Need]:
         yield from _of_round(part, f, f.void, f.face.axis)
         if not f.through:
             yield _between(f.id, "depth", f.face.axis, *_ends(f.void, f.face.axis))
+        yield from _of_flare(part, f)
         return
     for axis in f.face.axis.others:
         yield _between(f.id, "mouth", axis, *_ends(f.void, axis))
         yield from _place(part, f, "place", axis, *_ends(f.void, axis))
     if not f.through:
         yield _between(f.id, "depth", f.face.axis, *_ends(f.void, f.face.axis))
+    yield from _of_flare(part, f)
+
+
+def _of_flare(part: Part, f: Mortise) -> Iterator[Need]:
     if f.flare and f.flare_axis:
         low, high = _ends(f.void, f.flare_axis)
         yield _between(f.id, "flare", f.flare_axis, low - f.flare, low)

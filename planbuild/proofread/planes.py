@@ -53,14 +53,13 @@ def _none(part: Part, feature: Feature) -> Iterator[Plane]:
 def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
     if f.round:
         yield from _of_round(f.block, f.end.axis, f"the round tenon {f.id}")
+        yield from _of_kerfs(f)
         return
     yield from _faces(f.block, f"the tenon {f.id}")
     if f.mitre:
         shoulder = f.block.at(f.end.opposite)
         yield Plane(f.end.axis, shoulder + f.end.sign * f.mitre.start, f"the mitre of {f.id}")
-    for kerf in f.wedging.kerfs if f.wedging else ():
-        yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")
-        yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
+    yield from _of_kerfs(f)
     if f.haunch:
         yield from _faces(f.haunch.box, f"the haunch of {f.id}")
     for hole in f.pegs:
@@ -72,6 +71,12 @@ def _of_tenon(part: Part, f: Tenon) -> Iterator[Plane]:
         yield Plane(f.end.axis, inner + f.end.sign * f.keyway.length, f"the outer wall of the key mortise of {f.id}")
         for side in (-1, 1):
             yield Plane(f.keyway.across, f.keyway.plane + side * f.keyway.width / 2, f"a wall of the key mortise of {f.id}")
+
+
+def _of_kerfs(f: Tenon) -> Iterator[Plane]:
+    for kerf in f.wedging.kerfs if f.wedging else ():
+        yield Plane(kerf.across, kerf.plane, f"a kerf of {f.id}")
+        yield Plane(f.end.axis, f.block.at(f.end) - f.end.sign * kerf.depth, f"the bottom of the kerfs of {f.id}")
 
 
 def _of_round(box: Box, along: Axis, words: str) -> Iterator[Plane]:
@@ -91,8 +96,8 @@ def _of_void(part: Part, f: Mortise | Groove | Rabbet) -> Iterator[Plane]:
 def _of_mortise(part: Part, f: Mortise) -> Iterator[Plane]:
     if f.round:
         yield from _of_round(f.void, f.face.axis, f"the round mortise {f.id}")
-        return
-    yield from _of_void(part, f)
+    else:
+        yield from _of_void(part, f)
     if f.flare and f.flare_axis:
         for face in (f.flare_axis.low, f.flare_axis.high):
             yield Plane(f.flare_axis, f.void.at(face) + face.sign * f.flare, f"the flare of {f.id}")

@@ -40,6 +40,7 @@ from planbuild.shape.kernel import OVERSHOOT, Fault, Flat, Outline
 from planbuild.shape.pockets import cut_pocket
 from planbuild.shape.sawing import cut_sawn
 from planbuild.shape.slanted import cut_angled_mortise, cut_end
+from planbuild.shape.split import opened
 from planbuild.shape.tails import cut_sockets, cut_tails
 from planbuild.shape.turned import cut_dished, cut_turned
 from planbuild.shape.workpiece import Cut, Workpiece, pushed_out
@@ -203,10 +204,24 @@ def cut_box(feature: Mortise | Groove | Rabbet, work: Workpiece) -> Iterator[Cut
 def cut_mortise(mortise: Mortise, work: Workpiece) -> Iterator[Cut]:
     if mortise.round:
         yield from cut_hole(mortise.hole, work)
+        if mortise.flare and mortise.flare_axis:
+            yield _opened(mortise, mortise.flare_axis, work)
     elif mortise.rises:
         yield _rising(mortise, mortise.rises, work)
     else:
         yield from _flared(mortise, work) if mortise.flare else cut_box(mortise, work)
+
+
+def _opened(mortise: Mortise, across: Axis, work: Workpiece) -> Cut:
+    """A round hole opened to an oval at its far face."""
+    far, near = work.body.at(mortise.face.opposite), work.body.at(mortise.face)
+    begin = near if mortise.flare_from is None else mortise.flare_from
+    if abs(far - begin) <= TINY:
+        raise Fault("The mortise begins to open only at its far face.", "begin inside the post")
+    void = mortise.void
+    wide = Span1(void.along(across).low - mortise.flare, void.along(across).high + mortise.flare)
+    more = void.size(across) * mortise.flare * abs(far - begin)
+    return Cut(opened(mortise, begin, far), more, [void.with_span(across, wide)])
 
 
 def _rising(mortise: Mortise, rises: Face, work: Workpiece) -> Cut:

@@ -33,7 +33,7 @@ from OCP.BRepPrimAPI import (
     BRepPrimAPI_MakeRevol,
     BRepPrimAPI_MakeSphere,
 )
-from OCP.GC import GC_MakeArcOfCircle, GC_MakeSegment
+from OCP.GC import GC_MakeArcOfCircle, GC_MakeCircle, GC_MakeSegment
 from OCP.GeomAPI import GeomAPI_Interpolate
 from OCP.gp import gp_Ax1, gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.GProp import GProp_GProps
@@ -133,6 +133,13 @@ def ball(centre: Vec, radius: float, away: Face) -> Shape:
 
 def cylinder(base: Vec, direction: Vec, radius: float, length: float) -> Shape:
     return BRepPrimAPI_MakeCylinder(gp_Ax2(gp_Pnt(*base), gp_Dir(*direction)), radius, length).Solid()
+
+
+def slanted_cylinder(base: Vec, direction: Vec, radius: float, by: Vec) -> Shape:
+    """A disc square to `direction` drawn along `by`, which need not run that way: its ends stay parallel."""
+    circle = GC_MakeCircle(gp_Ax2(gp_Pnt(*base), gp_Dir(*direction)), radius).Value()
+    wire = BRepBuilderAPI_MakeWire(BRepBuilderAPI_MakeEdge(circle).Edge()).Wire()
+    return _upright(BRepPrimAPI_MakePrism(BRepBuilderAPI_MakeFace(wire).Face(), gp_Vec(*by)).Shape())
 
 
 def cone(base: Vec, direction: Vec, wide: float, narrow: float, length: float) -> Shape:

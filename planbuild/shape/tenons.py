@@ -14,6 +14,7 @@ from planbuild.shape import kernel
 from planbuild.shape.kernel import NOTHING, OVERSHOOT, Fault, Flat, Shape
 from planbuild.shape.pegs import bored
 from planbuild.shape.slanted import beyond
+from planbuild.shape.split import split
 from planbuild.shape.wedged import across, length_of, side_view
 from planbuild.shape.workpiece import Workpiece
 
@@ -22,7 +23,7 @@ from planbuild.shape.workpiece import Workpiece
 def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     """Joins a tenon to the body, as sawn or as it sits in its mortise.  Raises Fault."""
     if tenon.round:
-        _add_round(tenon, work)
+        _add_round(tenon, work, fitted)
         return
     through = _third(tenon)
     outline = side_view(tenon, fitted)
@@ -43,13 +44,15 @@ def add_tenon(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
         _add_haunch(tenon, tenon.haunch, work)
 
 
-def _add_round(tenon: Tenon, work: Workpiece) -> None:
+def _add_round(tenon: Tenon, work: Workpiece, fitted: bool) -> None:
     """A cylinder about the middle of its block."""
     axis, radius, long = tenon.end.axis, tenon.block.size(tenon.end.axis.others[0]) / 2, length_of(tenon)
     root = _depth_of_roots(tenon, work)
     base = along(placed_at(tenon.block.centre, axis, tenon.block.at(tenon.end.opposite)), tenon.end.normal, -root)
-    solid = kernel.cylinder(base, tenon.end.normal, radius, long + root)
-    work.add(solid, _beyond_shoulder(tenon, solid, math.pi * radius**2 * long, work))
+    whole = kernel.cylinder(base, tenon.end.normal, radius, long + root)
+    solid = split(tenon, tenon.wedging, whole, fitted) if tenon.wedging else whole
+    volume = math.pi * radius**2 * long + kernel.volume_and_centre(solid)[0] - kernel.volume_and_centre(whole)[0]
+    work.add(solid, _beyond_shoulder(tenon, solid, volume, work))
 
 
 def _add_haunch(tenon: Tenon, haunch: Haunch, work: Workpiece) -> None:

@@ -108,6 +108,58 @@ def test_glue_on_a_round_tenon_is_not_counted_as_if_it_were_flat() -> None:
     assert {contact.glue_area for contact in rounded().joint.contacts} == {0.0}
 
 
+def wedged(size: str = "3/4", **more: Any) -> Joined:
+    return rounded(size, through="yes", wedges={"stock": "walnut"}, **more)
+
+
+def test_a_wedged_one_has_one_kerf_across_the_grain_of_its_mate() -> None:
+    """Its wedge is as wide as the kerf is long: the chord beside the middle, by Pythagoras."""
+    made = wedged()
+    tenon, mortise = tenon_of(made), mortise_of(made)
+    assert tenon.wedging and mortise.round and mortise.flare == tenon.wedging.flare
+    (kerf,) = tenon.wedging.kerfs
+    assert (kerf.across, mortise.flare_axis) == (BOTTOM_TOP, BOTTOM_TOP) and kerf.plane / INCH == pytest.approx(6.5)
+    (wedge,) = made.makes
+    sizes = sorted(wedge.body.size(axis) / INCH for axis in (LEFT_RIGHT, FRONT_BACK, BOTTOM_TOP))
+    thick = (kerf.width + 2 * mortise.flare) / INCH
+    assert sizes == pytest.approx([thick, math.sqrt(0.75**2 - (kerf.width / INCH) ** 2), kerf.depth / INCH])
+    assert {"kerf depth", "wedges in each tenon", "mortise flare at each end"} <= {name for name, _ in made.joint.numbers}
+
+
+@pytest.mark.parametrize("size", ["1/2", "3/4", "1-1/4"])
+@pytest.mark.parametrize("proud", ["0", "1/8"])
+def test_wedged_home_it_fills_its_oval_hole(size: str, proud: str) -> None:
+    """The hole grows by its width times the flare, half of it on the way there (a prism); tenon and wedge take all of that
+    but a hair beside the wedge."""
+    more = {} if proud == "0" else {"proud": proud}
+    where = site(but(RUNG, body=box(2, 20, 0.25, 1.75, 5.75, 7.25)), POST)
+    made = joined(KIND, "rungs", where, tenon=("rung.left",), round=size, through="yes", wedges={"stock": "walnut"}, **more)
+    rung = where.boards["rung"]
+    assert told_of(made, rung, POST) == []
+    _, solids, _ = cut_and_proved(made, rung, POST)
+    tenon, mortise = tenon_of(made), mortise_of(made)
+    assert tenon.wedging and mortise.flare_from is not None
+    wide, deep = tenon.block.y.size, tenon.wedging.kerfs[0].depth - tenon.proud
+    hole = POST.body.volume - solids.of["post"].cut.Volume()
+    assert hole == pytest.approx(math.pi / 4 * wide**2 * 2 * INCH + wide * mortise.flare * deep, rel=1e-6)
+    parts = [solids.placed[key].wrapped for key in (("post", 0), ("rung", 0), ("wedge", 0))]
+    together = kernel.volume_and_centre(kernel.fuse(parts[0], parts[1:]).Shape())[0]
+    bodies = POST.body.volume + rung.body.volume
+    run = 1 + tenon.proud / 2 / deep
+    out = (math.pi / 4 * wide**2 + 2 * wide * mortise.flare * run) * tenon.proud
+    assert bodies + out - 0.002 * hole < together < bodies + out + 1
+
+
+def test_it_is_spread_in_its_hole_and_straight_before() -> None:
+    _, solids, _ = cut_and_proved(wedged(), RUNG, POST)
+    cut, home = solids.of["rung"].cut, solids.placed["rung", 0]
+    flare = mortise_of(wedged()).flare
+    in_hole = kernel.common(home.wrapped, [kernel.block(box(0, 0.01, -1, 3, 0, 12))])
+    assert kernel.volume_and_centre(in_hole)[0] > 0
+    assert home.BoundingBox().zmax == pytest.approx(max(7 * INCH, 6.875 * INCH + flare))
+    assert cut.Volume() == pytest.approx(home.Volume(), rel=2e-3)
+
+
 @given(thick=st.integers(8, 24), post=st.integers(20, 48), size=st.sampled_from(("1/2", "5/8", "1")), through=st.booleans())
 @settings(max_examples=4)
 def test_any_rung_goes_together_or_is_refused(thick: int, post: int, size: str, through: bool) -> None:
@@ -128,7 +180,8 @@ def test_any_rung_goes_together_or_is_refused(thick: int, post: int, size: str, 
         ({"round": "1-1/2"}, "joint-round", "no round tenon of 1-1/2 comes out"),
         ({"round": "3/4", "width": "1"}, "joint-round", "`width` has no meaning"),
         ({"round": "3/4", "twin": "2"}, "joint-round", "`twin` has no meaning"),
-        ({"round": "3/4", "through": "yes", "wedges": {"stock": "walnut"}}, "not-built-yet", "`wedges` with a round tenon"),
+        ({"round": "3/4", "through": "yes", "wedges": {"stock": "walnut", "count": "2"}}, "joint-wedge-count", "one round tenon"),
+        ({"round": "1/4", "through": "yes", "wedges": {"stock": "walnut"}}, "joint-wedge-strip", "leave strips"),
         ({"round": "3/4", "peg": {"count": "1"}}, "not-built-yet", "`peg` with a round tenon"),
         ({"round": "3/4", "length": "1-7/8"}, "joint-wall", "leaves"),
     ],

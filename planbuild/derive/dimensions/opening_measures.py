@@ -20,6 +20,8 @@ def of_mortise(part: Part, f: Mortise, datum: Datum) -> Found:
     """Place and size of the mouth, depth, and how it opens for wedges: then its far mouth is wider than its tenon."""
     if f.round:
         yield from of_hole(part, f.hole, datum)
+        if f.flare and f.flare_axis:
+            yield from _flare(part, f, f.flare_axis)
         return
     seen = (f.face, f.face.opposite) if f.through and not f.flare else (f.face,)
     longer = max(f.face.axis.others, key=lambda axis: (round(f.void.size(axis), 2), axis is part.grain))

@@ -76,7 +76,8 @@ def _words(feature: Feature, served: str) -> str:
 def _mortise(f: Mortise) -> str:
     how = "through mortise" if f.through else "mortise"
     if f.round:
-        return f"round {how} in the {f.face.value} face for {phrases.mark(f.mate.part)}"
+        opened = ", opened to an oval toward the far face for the wedge" if f.flare else ""
+        return f"round {how} in the {f.face.value} face for {phrases.mark(f.mate.part)}{opened}"
     if f.haunch:
         slope = f", its floor rising to the surface at the {f.rises.value}" if f.rises else ""
         return f"shallow mortise in the {f.face.value} face for the haunch of {phrases.mark(f.mate.part)}{slope}"

@@ -163,7 +163,7 @@ RULES: tuple[Rule, ...] = (
         "The shoulders show where the groove ends.",
     ),
     Rule(
-        _verbs(Verb.MORTISE, Verb.TENON, Verb.KERF, Verb.KEY, Verb.PEG, Verb.GROOVE),
+        _verbs(Verb.MORTISE, Verb.TENON, Verb.ROUND_TENON, Verb.KERF, Verb.KEY, Verb.PEG, Verb.GROOVE),
         _verbs(Verb.MAKE),
         Scope.JOINT,
         "Small parts are made to fit the joint that they serve.",

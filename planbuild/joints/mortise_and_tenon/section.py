@@ -71,10 +71,10 @@ def _round(
 ) -> tuple[Axis, Axis, list[Box]] | None:
     """The square around a round tenon, in the middle of the end; None after reporting."""
     diameter = site.words.length(round)
-    later = next((word for word in ("wedges", "tusk", "haunch", "peg", "play") if getattr(said, word)), "")
+    later = next((word for word in ("tusk", "haunch", "peg", "play") if getattr(said, word)), "")
     if later:
         message = f"`{later}` with a round tenon is not built yet."
-        refuse(site, "not-built-yet", round.span, message, "a plain round tenon", f"Leave `{later}` out.")
+        refuse(site, "not-built-yet", round.span, message, "a plain or wedged round tenon", f"Leave `{later}` out.")
         return None
     others = ("thickness", "width", "shoulders", "from_face", "bare", "twin", "divided", "apart")
     word = next((word for word in others if getattr(said, word)), "")

@@ -36,7 +36,7 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
     """The sizes of the tenons of one end, which are alike but for where they stand."""
     cut, sizes = tenons[0], tenons[0].sizes
     if sizes.round:
-        return _round(sizes)
+        return [*_round(sizes), *_wedges(cut)]
     found: list[Number] = [
         *([("tenons at each end", len(tenons))] if len(tenons) > 1 else []),
         ("tenon thickness", sizes.thickness),
@@ -51,10 +51,7 @@ def _numbers(tenons: list[Cut]) -> list[Number]:
         found.append(("mortise depth", sizes.depth))
     if cut.made.mitre:
         found.append(("mitre from the shoulder, on the short side", cut.made.mitre.start))
-    if cut.spread:
-        kerf = cut.spread.wedging.kerfs[0]
-        found += [("wedges in each tenon", len(cut.spread.wedging.kerfs)), ("kerf width", kerf.width), ("kerf depth", kerf.depth)]
-        found.append(("mortise flare at each end", cut.spread.wedging.flare))
+    found += _wedges(cut)
     if sizes.play:
         found += [("play at each side", sizes.play), ("clearance", 2 * sizes.play)]
     steps = [each.haunched for each in tenons if each.haunched]
@@ -68,6 +65,14 @@ def _round(sizes: Sizes) -> list[Number]:
     if not sizes.through:
         return [*found, ("hole depth", sizes.depth)]
     return [*found, *([("proud", sizes.proud)] if sizes.proud else [])]
+
+
+def _wedges(cut: Cut) -> list[Number]:
+    if cut.spread is None:
+        return []
+    kerf, count = cut.spread.wedging.kerfs[0], len(cut.spread.wedging.kerfs)
+    found: list[Number] = [("wedges in each tenon", count), ("kerf width", kerf.width), ("kerf depth", kerf.depth)]
+    return [*found, ("mortise flare at each end", cut.spread.wedging.flare)]
 
 
 def _pegs(pegged: Pegged) -> list[Number]:
@@ -128,11 +133,15 @@ def operations(cuts: list[Cut]) -> tuple[str, ...]:
 
 def tools(cuts: list[Cut], site: Site) -> tuple[str, ...]:
     if cuts[0].sizes.round:
-        bits = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
-        return ("calliper", "spokeshave", *(f"drill bit {site.ruler.plain(width)}" for width in bits))
+        bores = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
+        return ("calliper", "spokeshave", *(f"drill bit {site.ruler.plain(width)}" for width in bores), *_spreading(cuts, site))
     widths = sorted({round(cut.sizes.thickness, 3) for cut in cuts})
     chisels = [f"chisel {site.ruler.plain(width)}" for width in widths]
-    spreading = ["thin-bladed saw", "small hammer"] if any(cut.spread for cut in cuts) else []
+    return ("mortise gauge", *chisels, "tenon saw", "shoulder plane", *_spreading(cuts, site))
+
+
+def _spreading(cuts: list[Cut], site: Site) -> list[str]:
+    """For wedges and pegs."""
+    saws = ["thin-bladed saw", "small hammer"] if any(cut.spread for cut in cuts) else []
     bits = sorted({round(cut.pegged.holes[0].diameter, 3) for cut in cuts if cut.pegged})
-    drills = [f"brad-point bit {site.ruler.plain(width)}" for width in bits]
-    return ("mortise gauge", *chisels, "tenon saw", "shoulder plane", *spreading, *drills)
+    return [*saws, *(f"brad-point bit {site.ruler.plain(width)}" for width in bits)]

@@ -14,6 +14,7 @@ The kerfs lie across the grain of the mortised part: the wedges press on its end
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from planbuild.core.geometry import TINY, Axis, Box, Face, Span1
@@ -61,7 +62,8 @@ class Slot:
 def spread(sizes: Sizes, said: WedgesSaid, wedge: str, site: Site) -> Spread | None:
     """Kerfs and flare for one tenon; None after reporting."""
     stock = site.words.stock(said.stock)
-    count = site.words.count(said.count) if said.count else round(share_rule("wedge_count", site.ruler))
+    usual = 1 if sizes.round else round(share_rule("wedge_count", site.ruler))
+    count = site.words.count(said.count) if said.count else usual
     stop, width = length_rule("wedge_stop", site.ruler), length_rule("wedge_kerf", site.ruler)
     slope = site.words.slope(said.slope) if said.slope else None
     if stock is None or count is None or (said.slope and slope is None) or not _fits(sizes, said, count, width, stop, site):
@@ -75,7 +77,7 @@ def spread(sizes: Sizes, said: WedgesSaid, wedge: str, site: Site) -> Spread | N
         used("Width of the kerfs", "wedge_kerf", site.ruler),
     ]
     lines += [used("Flare of the mortise", "wedge_flare", site.ruler)] if slope is None else []
-    lines += [] if said.count else [used("Two wedges for each tenon", "wedge_count", site.ruler)]
+    lines += [] if said.count or sizes.round else [used("Two wedges for each tenon", "wedge_count", site.ruler)]
     return Spread(sizes, Wedging(kerfs, sizes.wide, flare, wedge), stock, bottom, tuple(lines))
 
 
@@ -86,8 +88,9 @@ def _planes(width: Span1, count: int) -> tuple[float, ...]:
 
 def _fits(sizes: Sizes, said: WedgesSaid, count: int, kerf: float, stop: float, site: Site) -> bool:
     figure, span = site.ruler.plain, said.count.span if said.count else said.origin
-    if count not in (1, 2):
-        refuse(site, "joint-wedge-count", span, f"{count} wedges for one tenon.", "1 or 2")
+    if count not in (1, 2) or (sizes.round and count == 2):
+        what = "round tenon" if sizes.round else "tenon"
+        refuse(site, "joint-wedge-count", span, f"{count} wedges for one {what}.", "1" if sizes.round else "1 or 2")
         return False
     strip, least = sizes.width / (2 * count) - kerf / 2, length_rule("wedge_strip", site.ruler)
     if strip < least - TINY:
@@ -131,7 +134,12 @@ def _opened(each: Spread, kerf: Kerf, out: Face) -> Box:
     low = kerf.plane - kerf.width / 2 - (each.at_tip if out.sign < 0 or len(each.wedging.kerfs) == 1 else 0.0)
     high = kerf.plane + kerf.width / 2 + (each.at_tip if out.sign > 0 or len(each.wedging.kerfs) == 1 else 0.0)
     length = reaching(plane_of(each.sizes.block, each.sizes.end.face), each.sizes.end.face.opposite, kerf.depth)
-    return length.with_span(kerf.across, Span1(low, high))
+    opened = length.with_span(kerf.across, Span1(low, high))
+    if not each.sizes.round:
+        return opened
+    chord = math.sqrt(each.sizes.thickness**2 - kerf.width**2)  # as wide as the kerf is where it begins: inside the hole
+    middle = opened.along(each.sizes.thick).middle
+    return opened.with_span(each.sizes.thick, Span1(middle - chord / 2, middle + chord / 2))
 
 
 def wedge_part(id: str, joint: str, spreads: list[Spread], site: Site) -> Part | None:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts.slants import angle_words
-from planbuild.records.features import Hole, Mortise
+from planbuild.records.features import Feature, Hole, Mortise
 from planbuild.records.piece import Part
 from planbuild.records.slanted import AngledMortise
 
@@ -32,6 +34,7 @@ def bore(job: Job, task: Task) -> Draft:
             "Bore the wide counterbores first, to a depth stop" if any(each.counterbore for each in holes) else "",
             "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through" if holes else "",
             *_leaning_actions(job, leaning),
+            *_opened(job, cuts),
             "Drill each slot at its two ends; clear the wood between with a router along a fence, or chisel it" if slots else "",
             "Countersink until a head lies flush" if any(each.countersink for each in holes) else "",
         ),
@@ -61,6 +64,18 @@ def _check(slots: bool, leaning: bool) -> str:
     travels = " A screw slides from end to end of every slot." if slots else ""
     leans = " A rod in each slanted hole stands along its bevel, and rods in mirrored holes lean alike." if leaning else ""
     return f"Every hole is on its mark, and none has come through that should not.{travels}{leans}"
+
+
+def _opened(job: Job, cuts: Sequence[Feature]) -> tuple[str, ...]:
+    """Round holes in which a wedge will spread the tenon."""
+    opened = [each for each in cuts if isinstance(each, Mortise) and each.round and each.flare and each.flare_axis]
+    if not opened:
+        return ()
+    one, mates = opened[0], job.marks(each.mate.part for each in opened)
+    assert one.flare_axis is not None
+    ends = f"{one.flare_axis.low.value} and {one.flare_axis.high.value}"
+    far, by = f"the {one.face.opposite.value} face", f"{job.size(one.flare)} at {ends}"
+    return (f"Rasp the holes for {mates} wider toward {far}, there by {by}, along the grain: room for the wedge",)
 
 
 def _leaning_actions(job: Job, leaning: list[AngledMortise]) -> tuple[str, ...]:

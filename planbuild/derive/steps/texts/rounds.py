@@ -26,16 +26,34 @@ def tenon(job: Job, task: Task) -> Draft:
             "Mark the middle of each end, and the shoulder all round" + (" with a sliding bevel" if slanted else ""),
             "Turn the tenon on the lathe, or saw it square, take off its corners and shave it round, a little too thick",
             "Scrape and try until it goes into the scrap with light taps; ease the rim of its tip",
+            *_split(job, [f for _, f in found]),
             f"Number each with its hole in {mates}",
         ),
         sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)) + tuple(slanted),
         check=checks.fit(job.joint(found[0][1].joint)),
-        uses=(Use("round_tenon"), *((Use("trim"),) if slanted else ())),
+        uses=(
+            Use("round_tenon"),
+            *((Use("trim"),) if slanted else ()),
+            *((Use("kerf"),) if any(f.wedging for _, f in found) else ()),
+        ),
     )
+
+
+def _split(job: Job, tenons: list[Tenon]) -> tuple[str, ...]:
+    """The kerf lies across the grain of the mate, so that the wedge presses on its end grain and cannot split it."""
+    mates = job.marks(f.mate.part for f in tenons if f.wedging)
+    if not any(f.wedging for f in tenons):
+        return ()
+    return (f"Push it home in its mate and draw the kerf on its tip, across the grain of {mates}; saw it down the middle",)
+
+
+def _kerfs(job: Job, f: Tenon) -> str:
+    kerfs = f.wedging.kerfs if f.wedging else ()
+    return "".join(f"; kerf {job.size(each.width)} wide, {job.size(each.depth)} deep" for each in kerfs)
 
 
 def _words(job: Job, part: Part, f: Tenon) -> str:
     thick = f"{drill_text(f.block.size(f.end.axis.others[0]), job.edition.ruler)} {job.edition.ruler.unit.symbol}"
     between = shoulder_length(part)
     shoulders = f"{job.size(between)} between shoulders; " if between is not None else ""
-    return f"{shoulders}tenon {thick} thick, {job.size(f.block.size(f.end.axis))} long"
+    return f"{shoulders}tenon {thick} thick, {job.size(f.block.size(f.end.axis))} long{_kerfs(job, f)}"
