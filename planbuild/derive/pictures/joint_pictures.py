@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbuild.core.geometry import Axis, Box, Vec
+from planbuild.core.geometry import TINY, Axis, Box, Vec
 from planbuild.derive.paint import BOLD, Frame, fills, strokes
 from planbuild.derive.pictures.apart import before_moving
 from planbuild.derive.pictures.compose import Written, composed
@@ -27,6 +27,8 @@ _ENOUGH = 0.6
 _AIR = 0.7
 """Clear distance between the halves, as a share of how deep they engage."""
 _LEAST_AIR = 14.0
+_LAID_ON = 0.9
+"""The same for a part that only lies on its mate, as a share of the longest side of what the joint takes in."""
 
 
 def joint_picture(studio: Studio, joint: Joint, width: float, height: float) -> Drawing | None:
@@ -93,7 +95,8 @@ def pulled_apart(spot: Place, boxes: Mapping[Key, Box]) -> dict[Key, Vec]:
     moved: dict[Key, Vec] = {}
     for link in spot.links:
         engaged = max(each.engaged for each in spot.links if each.moving == link.moving)
-        way = -link.sign * (engaged + max(_AIR * engaged, _LEAST_AIR))
+        laid_on = _LAID_ON * max(spot.core.size(axis) for axis in Axis) if engaged < TINY else 0.0
+        way = -link.sign * (engaged + max(_AIR * engaged, _LEAST_AIR, laid_on))
         x, y, z = (way if axis is link.axis else 0.0 for axis in Axis)
         moved[link.moving] = (x, y, z)
     return moved

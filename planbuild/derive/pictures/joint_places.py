@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from planbuild.core.geometry import Axis, Box, Span1, hull
+from planbuild.core.geometry import Axis, Box, Span1, Vec, hull
 from planbuild.derive.pictures.explosion import Link
 from planbuild.derive.pictures.studio import USUAL, Studio
 from planbuild.derive.views.view import Camera
@@ -20,6 +21,8 @@ from planbuild.records.tails import Sockets, Tails
 _MARGIN = 0.9
 """Wood shown around a joint, as a share of the joint's own longest side."""
 _LEAST = 12.0
+_OPEN = 0.5
+"""What a slot that looks at the viewer counts against the way in which the parts go together."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +32,8 @@ class Place:
     mate: Key
     links: tuple[Link, ...]
     core: Box
+    open_to: tuple[Vec, ...] = ()
+    """The ways in which slots and recesses of the part that receives are open at its sides."""
 
     @property
     def keys(self) -> tuple[Key, ...]:
@@ -66,8 +71,16 @@ def _places(studio: Studio, joint: Joint) -> list[Place]:
         chosen += _near(studio, chosen, made)
         core = _core(studio, joint, mate, chosen)
         if core:
-            found.append(Place(mate, tuple(chosen), core))
+            found.append(Place(mate, tuple(chosen), core, _open_to(studio.piece.part(mate[0]), joint, mate[1])))
     return found
+
+
+def _open_to(part: Part, joint: Joint, copy: int) -> tuple[Vec, ...]:
+    """The sides at which recesses for plates are open, and the faces in which slots for them are cut."""
+    own = [feature for feature in part.features if feature.joint == joint.id]
+    faces = [each.open_at for each in own if isinstance(each, Hole) and each.open_at]
+    faces += [each.face for each in own if isinstance(each, Groove) and not each.mate]
+    return tuple(part.way(copy, face) for face in dict.fromkeys(faces))
 
 
 def _one_each(entering: list[Link]) -> list[Link]:
@@ -98,7 +111,40 @@ def _core(studio: Studio, joint: Joint, mate: Key, chosen: list[Link]) -> Box | 
         found += [common for cut in cuts for other in partners if (common := cut.meet(other)).is_solid]
     screwed = [screw_at(studio, joint, mate, key) for key in moving] if not found else []
     found += [box for each in screwed if each for box in (each[1],)]
+    found = found or [box for key in moving for box in _plate_at(studio, joint, mate, key)]
     return hull(found) if found else None
+
+
+def _plate_at(studio: Studio, joint: Joint, mate: Key, moving: Key) -> list[Box]:
+    """Where a plate holds: the hole for its screw in one part, and the recess or the stretch of slot beside it in the other."""
+    screws = _standing(studio, moving, [each.bore(body) for each, body in _holes(studio, joint, moving, "pilot")])
+    rooms = _standing(studio, mate, [_wide(each, body) for each, body in _holes(studio, joint, mate, "plate")])
+    slots = [each.void for each in studio.part(mate).features if isinstance(each, Groove) and each.joint == joint.id]
+    near = [(screw, room) for screw in screws for room in rooms]
+    near += [(screw, _beside(slot, screw)) for screw in screws for slot in _standing(studio, mate, slots)]
+    return list(min(near, key=lambda pair: math.dist(pair[0].centre, pair[1].centre), default=()))
+
+
+def _holes(studio: Studio, joint: Joint, key: Key, purpose: str) -> list[tuple[Hole, Box]]:
+    """The holes of a joint for that purpose, with the body they are bored into."""
+    part = studio.part(key)
+    return [(f, part.body) for f in part.features if isinstance(f, Hole) and f.joint == joint.id and f.purpose == purpose]
+
+
+def _wide(hole: Hole, body: Box) -> Box:
+    """What a hole takes in with its recess."""
+    return hole.bore(body).join(hole.reach(hole.counterbore[0])) if hole.counterbore else hole.bore(body)
+
+
+def _standing(studio: Studio, key: Key, own: list[Box]) -> list[Box]:
+    return [studio.part(key).box(key[1], each) for each in own]
+
+
+def _beside(room: Box, screw: Box) -> Box:
+    """Of a long slot the stretch that is as long as the hole is wide."""
+    run = max(Axis, key=room.size)
+    stretch = room.along(run).meet(screw.along(run))
+    return room.with_span(run, stretch) if stretch.size > 0 else room
 
 
 def cut_boxes(part: Part, joint: Joint) -> list[Box]:
@@ -157,4 +203,5 @@ def _shows(place: Place, camera: Camera) -> tuple[float, Key]:
     """How squarely the mouths face the viewer: a part that goes home away from the viewer leaves its mouth in sight."""
     toward = camera.toward
     score = sum(-link.sign * toward[link.axis.value] for link in place.links)
+    score += _OPEN * sum(a * b for way in place.open_to for a, b in zip(way, toward, strict=True))
     return round(score, 6), (place.mate[0], -place.mate[1])
