@@ -8,6 +8,8 @@ from typing import Any, cast
 import pytest
 
 from planbuild.core.diagnostics import Collector
+from planbuild.core.geometry import Axis
+from planbuild.derive.pictures.joint_pictures import pulled_apart
 from planbuild.derive.pictures.joint_places import Place, place_of
 from planbuild.derive.pictures.studio import Studio
 from planbuild.pipeline import Clock, choose_edition, resolve_file
@@ -47,3 +49,10 @@ def test_figure_eights_are_shown_at_one_recess(studio: Studio) -> None:
     assert found.core.y.size == pytest.approx(25.4 * 3 / 4)
     edge = studio.boxes[found.mate].z.high
     assert found.core.z.high - edge == pytest.approx(25.4 * 5 / 8), "the screw in the top"
+
+
+def test_a_top_is_lifted_so_far_that_the_recess_is_seen(studio: Studio) -> None:
+    """What only lies on its rail engages nowhere; it is lifted by most of the longest side of what is shown of the joint."""
+    found = place(studio, "held_at_ends")
+    (lifted,) = pulled_apart(found, studio.boxes).values()
+    assert lifted[:2] == (0.0, 0.0) and lifted[2] > 0.85 * max(found.core.size(axis) for axis in Axis) > 14.0
