@@ -31,6 +31,12 @@ def sheet_density(name: str, core: str) -> float:
     return float(found["density_kg_m3"])
 
 
+def sheet_stiffness(name: str, core: str) -> float | None:
+    """Along the grain of its faces, MPa; None for an unknown one.  Source: the table `sheets`."""
+    found = sheet_row(CORES[core]) if core else sheet_row(name)
+    return float(found["moe_mpa"]) if found else None
+
+
 def _names(row: Row) -> tuple[str, ...]:
     also = tuple(each for each in row["also"].lower().split("|") if each)
     return (row["name"].lower(), *also)

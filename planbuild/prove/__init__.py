@@ -17,6 +17,7 @@ from planbuild.prove.meeting import shoulders_close
 from planbuild.prove.movement import tops_can_move
 from planbuild.prove.moving import all_moves_free
 from planbuild.prove.panels import panels_float
+from planbuild.prove.sag import nothing_sags
 from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
 from planbuild.prove.ways_home import joints_go_home
@@ -39,6 +40,7 @@ PROOFS = (
     nothing_binds,
     glue_crosses_narrowly,
     boards_are_not_shut_in,
+    nothing_sags,
     all_moves_free,
     parts_come_from_stock,
     hands,
