@@ -48,10 +48,20 @@ def read_me(source: Source) -> Content:
 
 
 def piece(source: Source) -> Content:
-    mass = source.facts.piece.mass
-    both = [f"{mass / _POUND:.0f} lb", f"{mass:.1f} kg"]
-    overall = _overall(source.facts.piece, source.edition.ruler) + _on_castors(source.facts.piece, source.edition.ruler)
-    return {"overall": overall, "weight": both if source.edition.ruler.unit is Unit.INCH else both[::-1]}
+    whole, ruler = source.facts.piece, source.edition.ruler
+    return {
+        "overall": _overall(whole, ruler) + _on_castors(whole, ruler),
+        "weight": _weight(whole.mass, ruler),
+        "balances": [ruler.printed(each, with_unit=True) for each in whole.centre],
+        "groups": [{"name": each.name, "count": each.count, "weight": _weight(each.mass, ruler)[0]} for each in whole.groups],
+    }
+
+
+def _weight(mass: float, ruler: Ruler) -> list[str]:
+    """In pounds and in kilograms, that of the edition first."""
+    pounds = mass / _POUND
+    both = [f"{pounds:.0f} lb" if pounds >= 10 else f"{pounds:.1f} lb", f"{mass:.1f} kg"]
+    return both if ruler.unit is Unit.INCH else both[::-1]
 
 
 def glance(source: Source) -> Content:

@@ -18,6 +18,16 @@ SCHEMA = "planbuild/plan/1"
 
 
 @dataclass(frozen=True)
+class GroupWeight:
+    """A subassembly: mass, and where it balances, from the left, front and bottom of the piece."""
+
+    name: str
+    count: int
+    mass: float
+    centre: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
 class PieceFacts:
     title: str
     series: str
@@ -34,6 +44,10 @@ class PieceFacts:
     height: float
     mass: float
     """kg, from volumes and the density of each wood at workshop moisture."""
+    centre: tuple[float, float, float]
+    """Where it balances, from its left, front and bottom."""
+    groups: tuple[GroupWeight, ...]
+    """Subassemblies, each once."""
     part_kinds: int
     part_count: int
     species: tuple[str, ...]
@@ -106,6 +120,8 @@ class PartFacts:
     edge: str
     volume: float
     mass: float
+    centre: tuple[float, float, float]
+    """Where the drawn copy balances, from the left, front and bottom of the piece."""
     features: tuple[FeatureFacts, ...]
     dimensions: tuple[Dimension, ...]
     strips: str

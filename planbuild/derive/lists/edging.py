@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planbuild.core.units import Ruler
 from planbuild.derive.lists.blanks import Blank
-from planbuild.records.edging import Edging, edgings_of, strip_volume
+from planbuild.records.edging import Edging, edgings_of
 from planbuild.records.edition import Edition
 from planbuild.records.facts import StripRow
 from planbuild.records.piece import Part, Piece, Stock
@@ -31,12 +31,6 @@ def strip_blanks(piece: Piece, stock: Stock) -> list[Blank]:
         size = (length + piece.practice.rough_length, thick + piece.practice.kerf, stock.rough)
         blanks.append(Blank(part.id, stock.id, size, len(part.copies)))
     return blanks
-
-
-def wood_shares(part: Part) -> list[tuple[str, float]]:
-    """Of what a part is, as shares of its blank: its own stock first, then that of each strip."""
-    strips = [(each.stock, strip_volume(each) / part.body.volume) for each in edgings_of(part.features)]
-    return [(part.stock, 1 - sum(share for _, share in strips)), *strips]
 
 
 def edging_text(part: Part, ruler: Ruler) -> str:

@@ -6,7 +6,7 @@ from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.lists.cut_list import grain_words, shoulder_length, stock_title, strips_text
 from planbuild.derive.lists.features import feature_facts
 from planbuild.derive.lists.notes import part_notes
-from planbuild.derive.lists.weights import part_mass
+from planbuild.joints.weights import part_mass, weigh
 from planbuild.records.edition import Edition
 from planbuild.records.facts import PartFacts
 from planbuild.records.findings import Findings
@@ -41,6 +41,7 @@ def _facts(piece: Piece, solids: Solids, findings: Findings, edition: Edition, p
         edge=part.edge.value,
         volume=solids.of[part.id].volume,
         mass=part_mass(piece, solids, part),
+        centre=weigh(piece, solids, (part.id, 0)).centre,
         features=feature_facts(piece, part),
         dimensions=(),
         strips=strips_text(part, edition),

@@ -6,12 +6,12 @@ from planbuild.core import tables
 from planbuild.core.geometry import Axis, Box, hull
 from planbuild.core.thicknesses import sawn_named
 from planbuild.core.woods import wood_named
-from planbuild.derive.lists.weights import piece_mass
 from planbuild.joints.proportions import wood_of
 from planbuild.joints.screws import gauge_of
 from planbuild.joints.sheet_goods import sheet_row
+from planbuild.joints.weights import together, weigh, weigh_all
 from planbuild.records.edition import Edition
-from planbuild.records.facts import PieceFacts
+from planbuild.records.facts import GroupWeight, PieceFacts
 from planbuild.records.hardware import CASTOR
 from planbuild.records.photos import shown
 from planbuild.records.piece import Part, Piece
@@ -20,7 +20,7 @@ from planbuild.records.solids import Solids
 
 def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
     """Overall sizes are those of all parts as they stand.  Units: mm, kg."""
-    imprint = piece.imprint
+    imprint, whole = piece.imprint, weigh_all(piece, solids)
     overall = hull([standing(part, copy) for part in piece.parts for copy in range(len(part.copies))])
     return PieceFacts(
         title=imprint.title,
@@ -37,7 +37,9 @@ def piece_facts(piece: Piece, solids: Solids, edition: Edition) -> PieceFacts:
         depth=overall.size(Axis.FRONT_BACK),
         height=overall.size(Axis.BOTTOM_TOP),
         on_castors=_on_castors(piece, overall),
-        mass=piece_mass(piece, solids),
+        mass=whole.mass,
+        centre=whole.centre,
+        groups=_groups(piece, solids),
         part_kinds=len(piece.parts),
         part_count=sum(len(each.copies) for each in piece.parts),
         species=tuple(dict.fromkeys(piece.stock_of(each).species for each in piece.parts)),
@@ -51,6 +53,12 @@ def _on_castors(piece: Piece, overall: Box) -> float:
     castors = {each.id for each in piece.items if each.kind == CASTOR}
     floor = [each.box.z.low for placed in piece.hardware if placed.item in castors for each in placed.bought]
     return overall.z.high - min(floor) if floor else 0.0
+
+
+def _groups(piece: Piece, solids: Solids) -> tuple[GroupWeight, ...]:
+    """The first copy of each subassembly as it stands."""
+    weights = [(each, together(weigh(piece, solids, key) for key in each.groups[0])) for each in piece.assemblies if each.groups]
+    return tuple(GroupWeight(each.name, len(each.groups), found.mass, found.centre) for each, found in weights)
 
 
 def standing(part: Part, copy: int) -> Box:

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.derive.cautions import general_cautions
-from planbuild.derive.lists.weights import piece_mass
 from planbuild.derive.phrases import sentence
 from planbuild.derive.scene import Scene
 from planbuild.derive.steps.assembly import Joining, plan_joinings
@@ -23,6 +22,7 @@ from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.tasks import Task, brought_whole, tasks
 from planbuild.derive.steps.texts import write
 from planbuild.derive.steps.texts.assembly import minutes
+from planbuild.joints.weights import piece_mass
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, Tool, WorkStep
 from planbuild.records.findings import Findings

@@ -12,12 +12,12 @@ from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.lists.areas import glued_area
 from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.lists.cut_list import allowance_note, cut_list
-from planbuild.derive.lists.edging import edging_text, wood_shares
+from planbuild.derive.lists.edging import edging_text
 from planbuild.derive.lists.features import feature_facts
 from planbuild.derive.lists.to_buy import to_buy
-from planbuild.derive.lists.weights import density, part_mass
 from planbuild.derive.sheets.lie import lie_of
 from planbuild.derive.steps import plan_steps
+from planbuild.joints.weights import density, part_mass, wood_shares
 from planbuild.proofread.numbers import needs_of
 from planbuild.proofread.planes import planes_of
 from planbuild.prove import prove

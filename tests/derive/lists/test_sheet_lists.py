@@ -12,7 +12,7 @@ from planbuild.derive.lists.blanks import blank_of
 from planbuild.derive.lists.cut_list import allowance_note, board_title, stock_title, strips_text
 from planbuild.derive.lists.piece import sources
 from planbuild.derive.lists.to_buy import to_buy
-from planbuild.derive.lists.weights import density, part_mass, stock_density
+from planbuild.joints.weights import density, part_mass, stock_density
 from planbuild.records.edition import Edition
 from planbuild.records.piece import GlueUp, Piece
 from planbuild.records.stock import Price, Sheet, Stock

@@ -10,7 +10,7 @@ from timber import board, box, piece
 from planbuild.core.geometry import Face
 from planbuild.derive.lists.areas import finished_area, glued_area
 from planbuild.derive.lists.supplies import supplies
-from planbuild.derive.lists.weights import density, part_mass, piece_mass
+from planbuild.joints.weights import density, part_mass, piece_mass
 from planbuild.records.edition import Edition
 from planbuild.records.piece import Coating, GlueUp, Piece
 from planbuild.records.solids import Solids

@@ -5,10 +5,10 @@ from __future__ import annotations
 from planbuild.derive import phrases
 from planbuild.derive.cautions import caution
 from planbuild.derive.lists.blanks import blank_of
-from planbuild.derive.lists.weights import stock_density
 from planbuild.derive.steps.job import Draft, Job, Use, said
 from planbuild.derive.steps.tasks import Task
 from planbuild.joints.proportions import habit_number
+from planbuild.joints.weights import stock_density
 from planbuild.records.facts import Caution
 from planbuild.records.piece import Part
 from planbuild.records.stock import Sheet, Stock

@@ -1,12 +1,19 @@
-"""What the parts weigh: volume of the solid times the density of its wood as it comes from the workshop."""
+"""What parts weigh and where they balance: volume of the solid times the density of its wood as it comes from the workshop.
+
+Apart from the stages: proofs ask for it, and the plan prints it.
+"""
 
 from __future__ import annotations
 
-from planbuild.derive.lists.edging import wood_shares
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planbuild.core.geometry import Vec
 from planbuild.joints.proportions import wood_of
 from planbuild.joints.sheet_goods import sheet_density
+from planbuild.records.edging import edgings_of, strip_volume
 from planbuild.records.piece import Part, Piece, Stock
-from planbuild.records.solids import Solids
+from planbuild.records.solids import Key, Solids
 
 _AT_TABLE = 12.0
 """Moisture content (%) at which the table states specific gravity."""
@@ -38,6 +45,12 @@ def _dryness(moisture: float) -> float:
     return (30 - moisture) / 30
 
 
+def wood_shares(part: Part) -> list[tuple[str, float]]:
+    """Of what a part is, as shares of its blank: its own stock first, then that of each strip."""
+    strips = [(each.stock, strip_volume(each) / part.body.volume) for each in edgings_of(part.features)]
+    return [(part.stock, 1 - sum(share for _, share in strips)), *strips]
+
+
 def part_mass(piece: Piece, solids: Solids, part: Part) -> float:
     """One copy, as cut, at workshop moisture; of an edged sheet by the shares of its blank.  Units: kg."""
     woods = {each.id: stock_density(each, piece.moisture[2]) for each in piece.stock}
@@ -47,3 +60,30 @@ def part_mass(piece: Piece, solids: Solids, part: Part) -> float:
 def piece_mass(piece: Piece, solids: Solids) -> float:
     """All copies of all parts; screws, glue and finish are left out.  Units: kg."""
     return sum(part_mass(piece, solids, each) * len(each.copies) for each in piece.parts)
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Mass in kg, and where it balances (mm, in the frame of the piece)."""
+
+    mass: float
+    centre: Vec
+
+
+def weigh(piece: Piece, solids: Solids, key: Key) -> Weighed:
+    """One standing copy; the shares of an edged sheet count for its mass, not for where it balances."""
+    part = piece.part(key[0])
+    return Weighed(part_mass(piece, solids, part), part.stands(key[1]).point(solids.of[part.id].centre))
+
+
+def together(weights: Iterable[Weighed]) -> Weighed:
+    """Several as one.  Raises ZeroDivisionError for none."""
+    held = list(weights)
+    mass = sum(each.mass for each in held)
+    x, y, z = (sum(each.mass * each.centre[axis] for each in held) / mass for axis in range(3))
+    return Weighed(mass, (x, y, z))
+
+
+def weigh_all(piece: Piece, solids: Solids) -> Weighed:
+    """The whole piece."""
+    return together(weigh(piece, solids, (part.id, copy)) for part in piece.parts for copy in range(len(part.copies)))
