@@ -41,10 +41,11 @@ def tenon(job: Job, task: Task) -> Draft:
 
 def _split(job: Job, tenons: list[Tenon]) -> tuple[str, ...]:
     """The kerf lies across the grain of the mate, so that the wedge presses on its end grain and cannot split it."""
-    mates = job.marks(f.mate.part for f in tenons if f.wedging)
-    if not any(f.wedging for f in tenons):
+    mates = [f.mate.part for f in tenons if f.wedging]
+    if not mates:
         return ()
-    return (f"Push it home in its mate and draw the kerf on its tip, across the grain of {mates}; saw it down the middle",)
+    grain = f"across the grain of {job.marks(mates)}"
+    return (f"Push it home in its mate and draw the kerf on its tip, {grain}; saw it down the middle",)
 
 
 def _kerfs(job: Job, f: Tenon) -> str:
