@@ -16,7 +16,7 @@ from planbuild.derive.steps.assembly import plan_joinings
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.scenes import scene_of
-from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below, tasks
+from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below, over_a_case, tasks
 from planbuild.derive.steps.texts import write
 from planbuild.pipeline import Clock, check, choose_edition, resolve_file
 from planbuild.proofread.numbers import needs_of
@@ -187,7 +187,7 @@ def test_the_case_is_set_on_its_base_as_one_and_screwed_down(job: Job) -> None:
     assert whole is not None and whole.name == "case"
     assert not fixed_from_below(job.piece, task)
     draft, scene = write(job, task), scene_of(job, task, {}, set())
-    assert draft.title == "Fit the case" and draft.actions[0].startswith("Set the case on the base")
+    assert draft.title == "Set the case on the base" and draft.actions[0].startswith("Set the case on the base")
     assert scene is not None and not scene.over
     assert {key[0] for key in scene.new} == {"side", "case_bottom", "case_top", "divider"}
     assert {key[0] for key in scene.context} == {"leg", "base_long_rail", "base_short_rail"}
@@ -202,7 +202,10 @@ def test_what_is_fitted_later_is_drawn_on_the_case(job: Job) -> None:
 
 def test_the_top_is_screwed_from_inside_the_case(job: Job) -> None:
     task = fitting(job, "cabinet_top")
-    assert fixed_from_below(job.piece, task) and brought_whole(job.piece, job.joinings, task) is None
+    assert over_a_case(job.piece, task) and not fixed_from_below(job.piece, task)
+    assert brought_whole(job.piece, job.joinings, task) is None
+    scene = scene_of(job, task, {}, set())
+    assert scene is not None and not scene.over
 
 
 # ---------------------------------------------------------------- whole

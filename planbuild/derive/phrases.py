@@ -5,6 +5,7 @@ Only the grammar is here; what is said of wood is in the rooms that know it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from math import ceil
 
@@ -29,6 +30,18 @@ def plural(noun: str) -> str:
     return noun + "s"
 
 
+_AFTER_NOUN = re.compile(r" (?:in|at|for|of|along|across|between|from|with)\b|[,;:.]")
+_FOR_ONE = re.compile(r" for an? ([^,;]*?\w)(?=[,;]|\.?$)")
+
+
+def several(words: str) -> str:
+    """What is said of one cut, said of more: `Hole in the top face for a 4 mm screw.` -> `holes ... for 4 mm screws.`"""
+    found = _AFTER_NOUN.search(words)
+    noun, rest = (words[: found.start()], words[found.start() :]) if found else (words, "")
+    rest = _FOR_ONE.sub(lambda each: f" for {plural(each[1])}", rest)
+    return f"{plural(noun[:1].lower() + noun[1:])}{rest}"
+
+
 def number_word(count: int) -> str:
     """In words up to twelve, in figures beyond."""
     return _NUMBERS[count] if count < len(_NUMBERS) else str(count)
@@ -43,6 +56,18 @@ def listed(items: Iterable[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     *head, last = items
     return f"{', '.join(head)} and {last}" if head else last
+
+
+def strung(items: Sequence[str]) -> str:
+    """Like `listed`, for items that hold an `and` of their own: a comma stands before the last one, too."""
+    if not any(" and " in each or ", " in each for each in items[:-1]):
+        return listed(items)
+    return f"{', '.join(items[:-1])}, and {items[-1]}"
+
+
+def time_text(minutes: float) -> str:
+    """`45 min`, `2 h`, `12 h`: hours from two on, where they are whole."""
+    return f"{minutes / 60:g} h" if minutes >= 120 and minutes % 60 == 0 else f"{minutes:g} min"
 
 
 def sentence(text: str) -> str:

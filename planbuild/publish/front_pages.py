@@ -82,8 +82,12 @@ def buy(source: Source) -> Content:
         "waste": next(iter(wastes)) if len(wastes) == 1 else "",
         "reasons": any(line.why for line in facts.hardware),
         "wood": [{"line": line, "parts": picked(facts, line.for_parts)} for line in facts.stock],
-        "tools": [{"name": tool.name, "steps": _numbers(facts, tool)} for tool in facts.tools],
+        "tools": [{"name": _many(tool), "steps": _numbers(facts, tool)} for tool in facts.tools],
     }
+
+
+def _many(tool: Tool) -> str:
+    return f"{tool.count} × {tool.name}" if tool.count else tool.name
 
 
 def _numbers(facts: Facts, tool: Tool) -> list[dict[str, object]]:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
 from itertools import groupby, product
 from math import ceil
 
-from planbuild.core.diagnostics import Severity
+from planbuild.core.diagnostics import Diagnostic, Severity
 from planbuild.core.units import Unit
 from planbuild.publish.source import Content, Source, made, picked
 from planbuild.records.facts import Facts, JointFacts, PartFacts, WorkStep
@@ -37,10 +39,11 @@ def sheets(source: Source) -> Content:
 def _sheet(source: Source, part: PartFacts) -> Content:
     facts = source.facts
     words = Counter(each.words for each in part.features)
+    several = {each.words: each.several for each in part.features}
     return {
         "part": part,
         "made": made(part),
-        "features": [{"words": each, "count": count} for each, count in words.items()],
+        "features": [{"words": f"{count} {several[each]}" if count > 1 else each} for each, count in words.items()],
         "noted": [each for each in part.dimensions if each.view == "note"],
         "notes": [source.words.note(note) for note in part.notes],
         "steps": [{"id": step.id, "number": step.number} for step in facts.steps if part.id in step.parts],
@@ -63,8 +66,18 @@ def _joint(source: Source, joint: JointFacts) -> Content:
 
 def steps(source: Source) -> Content:
     facts = source.facts
-    phases = [(name, list(run)) for name, run in groupby(facts.steps, key=lambda step: step.phase)]
+    phases = [(name, _reasons_once(run)) for name, run in groupby(facts.steps, key=lambda step: step.phase)]
     return {"phases": [{"name": name, "steps": [_step(source, step) for step in run]} for name, run in phases]}
+
+
+def _reasons_once(run: Iterable[WorkStep]) -> list[WorkStep]:
+    """A reason that holds for one step after another is printed at the first."""
+    told: list[WorkStep] = []
+    last = ""
+    for step in run:
+        told.append(replace(step, why="" if step.why == last else step.why))
+        last = step.why
+    return told
 
 
 def _step(source: Source, step: WorkStep) -> Content:
@@ -117,8 +130,13 @@ def finish(source: Source) -> Content:
 
 
 def record(source: Source) -> Content:
-    warnings = [each for each in source.findings.diagnostics if each.severity is Severity.WARNING]
-    return {"warnings": warnings, "proofs": proofs(source.facts, source)}
+    warnings = [each for each in source.findings.diagnostics if each.severity is Severity.WARNING and not _is_of_print(each)]
+    return {"warnings": [each.message.replace("`", "") for each in warnings], "proofs": proofs(source.facts, source)}
+
+
+def _is_of_print(warning: Diagnostic) -> bool:
+    """About figures and drawings: the designer's affair, who sees it when the plan is built.  So are hints of any kind."""
+    return warning.code.split("-")[0] in ("sheet", "drawing", "page", "theme")
 
 
 def proofs(facts: Facts, source: Source) -> list[str]:

@@ -95,6 +95,8 @@ class FeatureFacts:
     words: str
     """One sentence for the sheet, numbers left to the drawing."""
     numbers: tuple[tuple[str, float | str], ...]
+    several: str = ""
+    """The same of more than one, to be set after their number: `holes in the right face for the cup hinges.`"""
 
 
 @dataclass(frozen=True)
@@ -248,6 +250,8 @@ class Tool:
     name: str
     steps: tuple[str, ...]
     """Ids of the steps that use it."""
+    count: int = 0
+    """How many of it the plan takes at once, 0 where that is not counted."""
 
 
 @dataclass(frozen=True)

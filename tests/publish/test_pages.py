@@ -73,3 +73,26 @@ def test_the_square_is_a_square() -> None:
     xs, ys = zip(*(step.points[0] for step in outline if step.points), strict=True)
     assert max(xs) - min(xs) == max(ys) - min(ys) == SQUARE
     assert all(0 <= x <= drawing.width and 0 <= y <= drawing.height for s in drawing.strokes for p in s.path for x, y in p.points)
+
+
+def test_a_reason_that_goes_on_is_printed_at_the_first_step_only() -> None:
+    one, two, three = (replace(FACTS.steps[0], id=id, why=why) for id, why in (("a", "So."), ("b", "So."), ("c", "Then.")))
+    (page,) = (page for page in pages_of(source(replace(FACTS, steps=(one, two, three)))) if page.kind == "steps")
+    rows = [row["step"].why for phase in page.content["phases"] for row in phase["steps"]]  # type: ignore[attr-defined]
+    assert rows == ["So.", "", "Then."]
+
+
+def test_like_cuts_are_one_line_with_their_number() -> None:
+    hole = replace(FACTS.parts[0].features[0], words="Hole in the top face.", several="holes in the top face.")
+    drilled = replace(FACTS.parts[0], features=(hole, replace(hole, id="hole.2")))
+    (page,) = (p for p in pages_of(source(replace(FACTS, parts=(drilled, *FACTS.parts[1:])))) if p.kind == "sheets")
+    assert page.content["sheets"][0]["features"] == [{"words": "2 holes in the top face."}]  # type: ignore[index]
+
+
+def test_the_maker_reads_no_advice_for_the_designer() -> None:
+    """A warning of the sheets is the designer's, and so are hints and the marks of code; what concerns wood stays."""
+    thin = FINDINGS.diagnostics[0]
+    more = (replace(thin, message="The `top` is thin."), replace(thin, code="sheet-sum", message="Figures add up 0.5 off."))
+    found = replace(FINDINGS, diagnostics=(thin, *more))
+    record = pages_of(Source(FACTS, found, LETTER_EDITION, Words(FACTS)))[-1]
+    assert record.content["warnings"] == [thin.message, "The top is thin."]

@@ -12,6 +12,7 @@ from typing import Any
 from planbuild.derive import phrases
 from planbuild.derive.dimensions.measures import measures_of
 from planbuild.derive.dimensions.where import edge_words
+from planbuild.derive.lists.measures import is_corner_notch
 from planbuild.derive.sheets.lie import lie_of
 from planbuild.joints.screws import screw_words
 from planbuild.records.corner_slots import CornerSlot
@@ -45,11 +46,12 @@ def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
     marks, numbers = {each.id: each.mark for each in piece.parts}, _numbers(part)
     return tuple(
         FeatureFacts(
+            several=_several(part, each, served.get(each.id, "")),
             id=each.id,
             kind=each.kind,
             joint=each.joint,
             mate=marks.get(_mate(each), ""),
-            words=_words(each, served.get(each.id, "")),
+            words=_words(part, each, served.get(each.id, "")),
             numbers=numbers.get(each.id, ()),
         )
         for each in part.features
@@ -67,10 +69,17 @@ def _served(piece: Piece, part: Part) -> Mapping[str, str]:
     return {id: names[placed.item] for placed in piece.hardware for own, id in placed.cuts if own == part.id}
 
 
-def _words(feature: Feature, served: str) -> str:
+def _words(part: Part, feature: Feature, served: str) -> str:
+    if isinstance(feature, Rabbet) and is_corner_notch(part, feature):
+        end, edge = sorted(feature.edge, key=lambda face: face.axis is not part.grain)
+        return phrases.sentence(f"notch at the {edge.value} {end.value} corner, beside the end of the housing")
     say = _SAY.get(type(feature))
     text = (say(feature) if say else feature.kind) + (f" for the {served}" if served else "")
     return phrases.sentence(text)
+
+
+def _several(part: Part, feature: Feature, served: str) -> str:
+    return phrases.several(_words(part, feature, phrases.plural(served) if served else ""))
 
 
 def _mortise(f: Mortise) -> str:

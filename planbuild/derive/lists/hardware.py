@@ -81,10 +81,19 @@ def only_in_pockets(piece: Piece, item: Item) -> bool:
 def holes_text(piece: Piece, item: Item, ruler: Ruler) -> str:
     holes = holes_of(piece, item, ruler)
     if holes is None:
-        return "no pilot holes: they cut their own thread" if only_in_pockets(piece, item) else ""
+        own_thread = "no pilot holes: they cut their own thread"
+        return own_thread if only_in_pockets(piece, item) else _into_the_wall(piece, item, ruler)
     unit = "in" if ruler.unit is Unit.INCH else "mm"
     woods = phrases.listed(sorted({piece.stock_of(each).species for each in _held_in(piece, item)}))
     return f"pilot {drill_text(holes.pilot, ruler)} {unit} ({woods}), clearance {drill_text(holes.clearance, ruler)} {unit}"
+
+
+def _into_the_wall(piece: Piece, item: Item, ruler: Ruler) -> str:
+    """A screw whose thread is in no part of the piece: only the hole that it passes is known."""
+    passed = [each.on for each in piece.hardware if each.item == item.id]
+    gauge = gauge_of(item) if item.kind == "wood screw" else ""
+    holes = screw_holes(gauge, piece.stock_of(piece.part(passed[0])), ruler) if gauge and passed else None
+    return f"clearance {drill_text(holes.clearance, ruler)} {ruler.unit.symbol}; pilot to suit the wall" if holes else ""
 
 
 def _held_in(piece: Piece, item: Item) -> list[Part]:
@@ -94,7 +103,9 @@ def _held_in(piece: Piece, item: Item) -> list[Part]:
     ids = {j.id for j in joints}
     piloted = [p for p in piece.parts if any(isinstance(f, Hole) and f.purpose == "pilot" and f.joint in ids for f in p.features)]
     entering = {contact.a[0] for joint in joints for contact in joint.contacts}
-    placed = {id for each in piece.hardware if item.id in dict(each.takes) for id in _holding(each)}
+    outward = [each for each in piece.hardware if each.item == item.id and not each.meets and item.kind == "wood screw"]
+    holding = [each for each in piece.hardware if item.id in dict(each.takes) and each not in outward]
+    placed = {id for each in holding for id in _holding(each)}
     return piloted or [p for p in piece.parts if p.id in (entering or placed)]
 
 

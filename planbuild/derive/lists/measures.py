@@ -104,6 +104,11 @@ def rabbet_size(rabbet: Rabbet) -> RabbetSize:
     return RabbetSize((one, rabbet.void.size(one.axis)), (two, rabbet.void.size(two.axis)))
 
 
+def is_corner_notch(part: Part, rabbet: Rabbet) -> bool:
+    """Whether a step runs through the thickness of its board: it takes off a corner, as beside a stopped housing."""
+    return rabbet.run(part.body, part.grain) is part.face.axis
+
+
 def from_face(part: Part, mortise: Mortise) -> tuple[Face, float]:
     """Where the mortise lies across the part: its nearest wall from the reference face it is gauged from.
 

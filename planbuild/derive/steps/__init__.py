@@ -68,7 +68,7 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
     return StepPlan(
         steps=tuple(steps),
         scenes=tuple(each for each in scenes if each),
-        tools=tool_list(steps),
+        tools=tool_list(steps, rack),
         cautions=(*general_cautions(), *(Caution(*each) for each in piece.cautions)),
         diagnostics=(*locked, *order.diagnostics, *_too_slow(piece, joinings)),
     )

@@ -175,10 +175,11 @@ class _Planner:
         return hull_of(self.piece, [key for unit in units for key in unit.keys]).size(axis)
 
     def _last_name(self, units: list[Unit], number: int) -> tuple[str, str]:
-        """The piece's own word; `base` if something is fitted on it later, `case` if only what hardware brings is missing."""
+        """The piece's own word; `base` if something is fitted on it later, `case` if only what hardware brings is missing, or
+        what stays on the wall."""
         here = {key for unit in units for key in unit.keys}
         others = [each for each in self.units if not set(each.keys) <= here]
-        brought = {placed.brings for placed in self.piece.hardware}
+        brought = {placed.brings for placed in self.piece.hardware} | {each.id for each in self.piece.parts if each.stays_on}
         missing = {key[0] for each in others for key in each.keys}
         word = piece_word(self.piece) if not others else "case" if missing <= brought else "base"
         return (word, word.replace("_", " ")) if number == 0 else (f"{word}_{number + 1}", f"{word} {number + 1}")

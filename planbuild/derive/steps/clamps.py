@@ -10,10 +10,12 @@ from planbuild.core import tables
 from planbuild.core.geometry import Axis
 from planbuild.core.units import Unit
 from planbuild.derive import phrases
-from planbuild.derive.steps.assembly import Joining, hull_of
+from planbuild.derive.steps.assembly import Joining, Link, hull_of
 from planbuild.joints.proportions import habit_length
 from planbuild.records.edition import Edition
+from planbuild.records.features import Hole
 from planbuild.records.piece import Part, Piece
+from planbuild.records.solids import Key
 
 
 @dataclass(frozen=True)
@@ -52,14 +54,46 @@ def edging_clamps(edition: Edition, part: Part) -> Clamps:
 
 
 def frame_clamps(piece: Piece, edition: Edition, joining: Joining) -> tuple[Clamps, ...]:
-    """Along each direction in which glued joints close: one clamp over each entering part, across the whole group."""
+    """Along each direction in which glued joints close: one over each part that runs that way, more along a long seam,
+    across the whole group.  Panels are closed by what is around them, and screws hold by themselves."""
     box = hull_of(piece, joining.groups[0])
-    found = []
+    needed: dict[float, Clamps] = {}
     for axis in Axis:
-        entering = {link.contact.a for link in joining.glued if abs(link.way[axis.value]) > 0.5}
-        if entering:
-            found.append(Clamps(len(entering), box.size(axis) + 2 * habit_length("caul", edition.ruler)))
-    return tuple(found)
+        count = sum(_pressed(piece, edition, joining, axis).values())
+        each = Clamps(count, box.size(axis) + 2 * habit_length("caul", edition.ruler))
+        if count:  # those that reach the same length are used at the same time
+            length = each.capacity(edition)
+            needed[length] = Clamps(count + needed[length].count if length in needed else count, each.span)
+    return tuple(needed.values())
+
+
+def pressed(piece: Piece, edition: Edition, joining: Joining) -> tuple[str, ...]:
+    """The parts over which clamps are laid."""
+    found = [key[0] for axis in Axis for key in _pressed(piece, edition, joining, axis)]
+    return tuple(dict.fromkeys(found))
+
+
+def _pressed(piece: Piece, edition: Edition, joining: Joining, axis: Axis) -> dict[Key, int]:
+    """How many clamps go over each part along one direction."""
+    links = [each for each in joining.glued if abs(each.way[axis.value]) > 0.5]
+    found: dict[Key, int] = {}
+    for link in (each for each in links if each.joint.kind != "panel in groove" and not _is_screwed(piece, each)):
+        over = link.contact.b if link.joint.kind in _CORNERS else link.contact.a
+        seam = max(link.contact.shoulder.size(each) for each in Axis) if link.contact.face_glued else 0.0
+        many = 1 + floor(seam / habit_length("clamp_spacing", edition.ruler))
+        found[over] = found.get(over, 0) + 1 if link.joint.kind == "lapped dovetail" else max(found.get(over, 0), many)
+    return found
+
+
+def _is_screwed(piece: Piece, link: Link) -> bool:
+    """Whether screws go through one of its parts into the other, and hold them while the glue takes."""
+    parts = (piece.part(link.contact.a[0]), piece.part(link.contact.b[0]))
+    bored = [{f.purpose for f in each.features if isinstance(f, Hole) and f.joint == link.joint.id} for each in parts]
+    return {"clearance", "pilot"} <= bored[0] | bored[1] and all(bored)
+
+
+_CORNERS = ("finger joint", "through dovetail", "half-blind dovetail")
+"""Joints whose clamps go over the board that is entered: it runs from one side to the other."""
 
 
 def clamp_text(edition: Edition, clamps: Clamps) -> str:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from planbuild.core import tables
 from planbuild.derive.cautions import caution, step_keys
 from planbuild.derive.lists.blanks import blank_of
-from planbuild.derive.phrases import counted, with_unit
+from planbuild.derive.phrases import with_unit
 from planbuild.derive.steps.clamps import Clamps
 from planbuild.derive.steps.job import Draft, Job, Use
 from planbuild.derive.steps.operations import Verb
@@ -33,7 +33,7 @@ def tools_of(uses: Iterable[Use], way: str) -> tuple[str, ...]:
 
 
 class ClampRack:
-    """All clamps of the plan: for each length the most that one step needs, so that a list and a step name them alike."""
+    """All clamps of the plan: for each length the most that one step needs.  A step says in its sizes how many it takes."""
 
     def __init__(self, drafts: Iterable[Draft], edition: Edition) -> None:
         self._edition = edition
@@ -43,12 +43,16 @@ class ClampRack:
                 self._most[length] = max(count, self._most.get(length, 0))
 
     def names(self, clamps: Iterable[Clamps]) -> tuple[str, ...]:
-        """`five bar clamps, 18 in or longer`, shortest first."""
+        """`bar clamps, 18 in or longer`, shortest first."""
         lengths = sorted(_needed(clamps, self._edition))
         return tuple(self._name(each) for each in lengths)
 
+    def counts(self) -> Mapping[str, int]:
+        """How many of each, by that name."""
+        return {self._name(length): count for length, count in self._most.items()}
+
     def _name(self, length: float) -> str:
-        return f"{counted(self._most[length], 'bar clamp')}, {with_unit(self._edition.ruler, length)} or longer"
+        return f"bar clamps, {with_unit(self._edition.ruler, length)} or longer"
 
 
 def _needed(clamps: Iterable[Clamps], edition: Edition) -> dict[float, int]:
@@ -60,13 +64,14 @@ def _needed(clamps: Iterable[Clamps], edition: Edition) -> dict[float, int]:
     return needed
 
 
-def tool_list(steps: Sequence[WorkStep]) -> tuple[Tool, ...]:
+def tool_list(steps: Sequence[WorkStep], rack: ClampRack) -> tuple[Tool, ...]:
     """Every tool with the steps that use it, in the order in which they are first needed."""
     users: dict[str, list[str]] = {}
     for step in steps:
         for name in step.tools:
             users.setdefault(name, []).append(step.id)
-    return tuple(Tool(name, tuple(ids)) for name, ids in users.items())
+    many = rack.counts()
+    return tuple(Tool(name, tuple(ids), many.get(name, 0)) for name, ids in users.items())
 
 
 def cautions_of(job: Job, task: Task, draft: Draft, tools: Sequence[str]) -> tuple[Caution, ...]:

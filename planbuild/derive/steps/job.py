@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from planbuild.derive import phrases
 from planbuild.derive.cautions import caution
@@ -29,6 +30,8 @@ class Job:
     joinings: tuple[Joining, ...]
     mass: float
     """Of the whole piece, kg."""
+    MOST_NAMED: ClassVar[int] = 3
+    """Kinds of parts that a title names; the line below it has them all, with their marks."""
 
     def size(self, length: float) -> str:
         return self.edition.ruler.printed(length)
@@ -53,8 +56,10 @@ class Job:
         return next(each for each in self.piece.joints if each.id == id)
 
     def kind(self, ids: Iterable[str]) -> str:
-        """`rails`, or `slats and buttons`: without marks, for titles."""
-        return phrases.of_kind(self.piece, self.parts(ids))
+        """`rails`, or `slats and buttons`, without marks, for titles; `parts` where they are many."""
+        parts = self.parts(dict.fromkeys(ids))
+        named = phrases.of_kind(self.piece, parts)
+        return "parts" if len(parts) > self.MOST_NAMED and " and " in named else named
 
 
 @dataclass(frozen=True)
@@ -101,5 +106,6 @@ def same(texts: Sequence[tuple[str, str]]) -> tuple[tuple[tuple[str, ...], str],
     """Parts of which the same is said, gathered: ((ids, text), ...) in the order of the first."""
     gathered: dict[str, list[str]] = {}
     for id, text in texts:
-        gathered.setdefault(text, []).append(id)
+        ids = gathered.setdefault(text, [])
+        ids += [id] if id not in ids else []
     return tuple((tuple(ids), text) for text, ids in gathered.items())

@@ -101,6 +101,7 @@ class Verb(Enum):
     JOIN = ("glue", Phase.GLUE)
     CORNERS = ("key", Phase.GLUE)
     TRY = ("fit", Phase.GLUE)
+    HINGE = ("let_in", Phase.GLUE)
     FINISH = ("finish", Phase.FINISH)
     FIT = ("fit", Phase.FITTING)
     OWN = ("own", Phase.STOCK)
@@ -197,10 +198,17 @@ def _of_part(piece: Piece, part: Part) -> Iterator[Operation]:
     cut: dict[Verb, list[Feature]] = {}
     for feature in part.features:
         for verb in _end_verbs(part, feature) or verbs_of(feature):
-            cut.setdefault(verb, []).append(feature)
+            late = verb is Verb.LET_IN and _is_tried(piece, part)
+            cut.setdefault(Verb.HINGE if late else verb, []).append(feature)
     for verb in Verb:
         if verb in cut:
             yield Operation(verb, part.id, tuple(cut[verb]))
+
+
+def _is_tried(piece: Piece, part: Part) -> bool:
+    """Whether a part is planed to its opening when it is glued up: only then is its edge where the hinge will lie."""
+    moving = (each for each in piece.blocks if each.moves and not each.moves.trapped)
+    return part.fit_to_work and any(part.id in each.parts for each in moving)
 
 
 def _end_verbs(part: Part, feature: Feature) -> tuple[Verb, ...]:

@@ -62,7 +62,8 @@ def moves_of(joining: Joining) -> dict[Key, Vec]:
 
 def _dry_fit(job: Job, task: Task) -> Scene:
     """How it looks when everything is home: the pictures of the glue-ups show the motions."""
-    keys = tuple(key for unit in job.joinings[-1].units for key in unit.keys)
+    whole = task.tries or job.joinings[-1]
+    keys = tuple(key for unit in whole.units for key in unit.keys)
     fitted = tuple(key for key in keys if not job.piece.part(key[0]).made_by)
     return Scene(scene_id(task), new=fitted, marks=tuple(dict.fromkeys(key[0] for key in fitted)))
 
@@ -210,7 +211,7 @@ _ON_A_PART = (
     *(Verb.EDGE,),
     *(Verb.SLOT, Verb.MORTISE, Verb.TENON, Verb.MITRE, Verb.KERF, Verb.KEY, Verb.PEG),
     *(Verb.HOUSE, Verb.LAP, Verb.GROOVE, Verb.RABBET, Verb.BORE, Verb.POCKET),
-    *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN),
+    *(Verb.TRENCH, Verb.TAIL, Verb.SOCKET, Verb.TAILS, Verb.PINS, Verb.FINGERS, Verb.ROWS, Verb.LET_IN, Verb.HINGE),
     *(Verb.MAKE, Verb.TAPER, Verb.ARCH, Verb.CURVE, Verb.BEVEL, *_EDGES),
     *(Verb.OUTLINE, Verb.CUT_OUT, Verb.NOTCH, Verb.CORNER, Verb.TURN, Verb.LEVEL, Verb.ROUND_TENON, Verb.DISH, Verb.MOULD),
 )

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from planbuild.derive.lists.measures import cheeks, tenon_size
+from planbuild.core.geometry import Axis, hull
 from planbuild.derive.steps.assembly import Joining, is_assembled, piece_word
+from planbuild.derive.steps.driven import driven_in
 from planbuild.derive.steps.operations import Operation, Verb, operations
-from planbuild.records.edging import edgings_of
-from planbuild.records.features import Feature, Hole, Tenon
+from planbuild.derive.steps.set_ups import KEYS, Key
+from planbuild.records.features import Hole
 from planbuild.records.hardware import SLIDE
 from planbuild.records.openings import Block
 from planbuild.records.piece import Coating, Joint, Part, Piece, Placed
-from planbuild.records.pockets import Pocket
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,8 @@ class Task:
     parts: tuple[str, ...]
     operations: tuple[Operation, ...] = ()
     joining: Joining | None = None
+    tries: Joining | None = None
+    """What is put together dry."""
     joints: tuple[Joint, ...] = ()
     placed: tuple[Placed, ...] = ()
     alone: bool = False
@@ -64,75 +66,6 @@ def _told_apart(found: Sequence[Task]) -> tuple[Task, ...]:
 # ---------------------------------------------------------------- work on parts
 
 
-Key = tuple[object, ...]
-
-
-def _set_up(piece: Piece, op: Operation) -> Key:
-    """What two tenons must share to be cut at one setting of the saw: thickness and both cheeks."""
-    part = piece.part(op.part)
-    first = next(f for f in op.features if isinstance(f, Tenon))
-    numbers = (tenon_size(part, first).thickness, *cheeks(part, first))
-    return tuple(round(each, 1) for each in numbers)
-
-
-def _edging_set_up(op: Operation) -> Key:
-    """Strips of one wood and one size are ripped and glued on together."""
-    strips = {(each.stock, round(each.thickness, 2), each.tongue is None) for each in edgings_of(op.features)}
-    return tuple(sorted(strips))
-
-
-def _pocket_set_up(op: Operation) -> Key:
-    """Pockets in parts of one thickness, with one stop on the bit."""
-    pockets = (each for each in op.features if isinstance(each, Pocket))
-    return tuple(sorted({(round(each.deep, 2), round(each.shoulder, 2), each.width) for each in pockets}))
-
-
-_SAME: Key = ()
-"""Key of work that is one step for the whole piece."""
-
-
-def _kind(piece: Piece, feature: Feature) -> str:
-    """The kind of the joint that a feature belongs to: tails that slide are fitted otherwise than those that are let in."""
-    return next((each.kind for each in piece.joints if each.id == feature.joint), "")
-
-
-def _marked(piece: Piece, op: Operation) -> Key:
-    """Which halves of its dovetails are cut first: what is marked from its mate waits for that."""
-    joints = {feature.joint for feature in op.features}
-    return tuple(sorted({each.operations[0] for each in piece.joints if each.id in joints}))
-
-
-_KEYS: dict[Verb, Callable[[Piece, Operation], Key]] = {
-    Verb.ROUGH: lambda piece, op: _SAME,
-    Verb.MILL: lambda piece, op: (piece.stock_of(piece.part(op.part)).quarters,),
-    Verb.EDGE: lambda piece, op: _edging_set_up(op),
-    Verb.BREAK_DOWN: lambda piece, op: (piece.part(op.part).stock,),
-    Verb.TRIM: lambda piece, op: ("mitres",) if all(f.joint for f in op.features) else (op.part,),
-    Verb.SLOT: lambda piece, op: _SAME,
-    Verb.CORNERS: lambda piece, op: _SAME,
-    Verb.LAY_OUT: lambda piece, op: _SAME,
-    Verb.TENON: _set_up,
-    Verb.MITRE: lambda piece, op: _SAME,
-    Verb.KERF: lambda piece, op: _SAME,
-    Verb.ROUND_TENON: lambda piece, op: _SAME,
-    Verb.PEG: lambda piece, op: _SAME,
-    Verb.POCKET: lambda piece, op: _pocket_set_up(op),
-    Verb.HOUSE: lambda piece, op: _SAME,
-    Verb.LAP: lambda piece, op: _SAME,
-    Verb.TRENCH: lambda piece, op: _SAME,
-    Verb.TAIL: lambda piece, op: tuple(sorted({_kind(piece, feature) for feature in op.features})),
-    Verb.SOCKET: lambda piece, op: _SAME,
-    Verb.TAILS: lambda piece, op: _marked(piece, op),
-    Verb.PINS: lambda piece, op: _marked(piece, op),
-    Verb.FINGERS: lambda piece, op: _SAME,
-    Verb.GROOVE: lambda piece, op: _SAME,
-    Verb.ROWS: lambda piece, op: _SAME,
-    Verb.LET_IN: lambda piece, op: _SAME,
-    Verb.CHAMFER: lambda piece, op: _SAME,
-    Verb.MOULD: lambda piece, op: _SAME,
-}
-"""Operations with equal keys are one step; verbs that are not here make a step for each part."""
-
 _ONE_STEP = {Verb.ROUND: Verb.CHAMFER}
 """Work that shares a step: all edges are eased in one go."""
 
@@ -141,7 +74,7 @@ def _cutting(piece: Piece) -> tuple[Task, ...]:
     groups: dict[Key, list[Operation]] = {}
     for op in operations(piece):
         verb = _ONE_STEP.get(op.verb, op.verb)
-        key = _KEYS[verb](piece, op) if verb in _KEYS else (op.part,)
+        key = KEYS[verb](piece, op) if verb in KEYS else (op.part,)
         groups.setdefault((verb, *key), []).append(op)
     return tuple(_task(piece, group) for group in groups.values())
 
@@ -176,12 +109,22 @@ def _assembling(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
         return ()
     involved = {key[0] for each in joinings for group in each.groups for key in group}
     parts = tuple(each.id for each in piece.parts if each.id in involved and not each.made_by)
-    return (_dry_fit(joinings, parts), _prepare(piece, parts), *(_join(each) for each in joinings))
+    return (*_dry_fits(piece, joinings), _prepare(piece, parts), *(_join(each) for each in joinings))
 
 
-def _dry_fit(joinings: Sequence[Joining], parts: tuple[str, ...]) -> Task:
-    also = tuple(f"{Verb.DRY_FIT.word}.{each}" for each in parts)
-    return Task(f"{Verb.DRY_FIT.word}.{joinings[-1].id}", Verb.DRY_FIT, parts, also=also)
+def _dry_fits(piece: Piece, joinings: Sequence[Joining]) -> Iterator[Task]:
+    """One for each thing that stands by itself when it is glued: the base, the case, the doors."""
+    for whole in (each for each in joinings if not any(holds(other, each) for other in joinings)):
+        inside = {key[0] for group in whole.groups for key in group}
+        parts = tuple(each.id for each in piece.parts if each.id in inside and not each.made_by)
+        also = tuple(f"{Verb.DRY_FIT.word}.{each}" for each in parts)
+        yield Task(f"{Verb.DRY_FIT.word}.{whole.id}", Verb.DRY_FIT, parts, tries=whole, also=also)
+
+
+def holds(whole: Joining, part: Joining) -> bool:
+    """Whether one glue-up takes in another as it is."""
+    all_of = {key for group in whole.groups for key in group}
+    return whole is not part and {key for group in part.groups for key in group} < all_of
 
 
 def _prepare(piece: Piece, parts: tuple[str, ...]) -> Task:
@@ -231,17 +174,26 @@ def _fitting(piece: Piece, joinings: Sequence[Joining]) -> tuple[Task, ...]:
     """One step for each part that joints or hardware fix after the glue-ups, and for each that is only laid in place."""
     glued = {key[0] for each in joinings for group in each.groups for key in group}
     joints: dict[str, list[Joint]] = {}
+    driven = driven_in(piece, joinings)
     for joint in piece.joints:
         carried = _carried(joint, glued)
-        if carried and not is_assembled(piece, joint) and (joint.hardware or joint.makes):
+        if carried and not is_assembled(piece, joint) and (joint.hardware or joint.makes) and joint.id not in driven:
             joints.setdefault(carried[0], []).append(joint)
     laid = [each.id for each in piece.parts if not each.made_by and each.id not in glued]
     things = [each.id for each in piece.parts if each.id in joints or each.id in laid]
     placed: dict[str, list[Placed]] = {}
     for each in piece.hardware:
         placed.setdefault(each.brings or each.on, []).append(each)
+    last = {part: [each for each in several if is_tie(piece, each)] for part, several in placed.items()}
+    placed = {part: [each for each in several if each not in last[part]] for part, several in placed.items()}
     alone = [each for part, several in placed.items() if part not in things for each in several]
+    alone += [each for several in last.values() for each in several]
     return (*(_fit(id, joints.get(id, []), placed.get(id, [])) for id in things), *(_fix(piece, each) for each in alone))
+
+
+def is_tie(piece: Piece, placed: Placed) -> bool:
+    """Whether it ties the piece to the wall, so that it cannot fall over: that is done where it will stand."""
+    return next(each.kind for each in piece.items if each.id == placed.item) == "tip restraint"
 
 
 def _fix(piece: Piece, placed: Placed) -> Task:
@@ -264,14 +216,33 @@ def _fit(id: str, joints: list[Joint], placed: list[Placed]) -> Task:
 
 
 def fixed_from_below(piece: Piece, task: Task) -> bool:
-    """Whether what a step fits comes down on the rest and is held from its underside, as a top is.
+    """Whether what a step fits comes down on the rest and is held from its underside, as the top of a table is.
 
-    A case that is screwed down through its own bottom is not.
+    A case that is screwed down through its own bottom is not, nor is a top over a closed case: that is screwed on from
+    inside, and nobody turns a cabinet over for it.
     """
+    if over_a_case(piece, task):
+        return False
     ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == task.parts[0]]
     joints = {joint.id for joint in task.joints}
     holes = [f for f in piece.part(task.parts[0]).features if isinstance(f, Hole) and f.joint in joints]
     return bool(ways) and all(way[2] < -0.5 for way in ways) and not any(f.purpose == "clearance" for f in holes)
+
+
+_COVERED = 0.6
+"""A board under so large a share of a top closes what the top lies on (heuristic)."""
+
+
+def over_a_case(piece: Piece, task: Task) -> bool:
+    """Whether a top lies on a case that has a top board of its own, with which it is screwed together."""
+    contacts = [each for joint in task.joints for each in joint.contacts if each.a[0] == task.parts[0]]
+    if not contacts or any(each.insert[2] > -0.5 for each in contacts):
+        return False
+    plan = Axis.BOTTOM_TOP.others
+    top = hull([piece.part(key[0]).box(key[1], piece.part(key[0]).body) for key in {each.a for each in contacts}])
+    under = [piece.part(each.b[0]).box(each.b[1], piece.part(each.b[0]).body) for each in contacts]
+    area = top.size(plan[0]) * top.size(plan[1])
+    return any(each.size(plan[0]) * each.size(plan[1]) > _COVERED * area for each in under)
 
 
 def brought_whole(piece: Piece, joinings: Sequence[Joining], task: Task) -> Joining | None:

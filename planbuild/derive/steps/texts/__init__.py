@@ -71,6 +71,7 @@ WRITERS: Mapping[Verb, Writer] = {
     Verb.POCKET: pockets.bore,
     Verb.ROWS: hardware.drill_rows,
     Verb.LET_IN: hardware.let_in,
+    Verb.HINGE: hardware.let_in,
     Verb.MAKE: made.make,
     Verb.TAPER: shaping.taper,
     Verb.ARCH: shaping.arch,

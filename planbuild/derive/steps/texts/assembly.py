@@ -10,9 +10,9 @@ from planbuild.derive import phrases
 from planbuild.derive.lists.blanks import is_edge_spline, is_key, is_let_in, is_peg, is_spline, is_wedge
 from planbuild.derive.steps import checks
 from planbuild.derive.steps.assembly import Joining, Link, Unit
-from planbuild.derive.steps.clamps import clamp_text, frame_clamps
+from planbuild.derive.steps.clamps import clamp_text, frame_clamps, pressed
 from planbuild.derive.steps.job import Draft, Job, Use, said
-from planbuild.derive.steps.tasks import Task
+from planbuild.derive.steps.tasks import Task, holds
 from planbuild.derive.steps.texts import pegs, screws
 from planbuild.derive.steps.texts.keys import drive
 from planbuild.joints.proportions import habit_number
@@ -23,20 +23,31 @@ _SHOWN = 2
 
 
 def dry_fit(job: Job, task: Task) -> Draft:
-    whole = job.joinings[-1]
+    whole = task.tries
+    if whole is None:
+        raise ValueError(f"{task.id} tries nothing")
+    inside = [each for each in job.joinings if each is whole or holds(whole, each)]
+    told, before = inside[-_SHOWN:], inside[:-_SHOWN]
+    it = "it" if len(whole.groups) == 1 else "them"
+    measured = [(each, checks.frame_diagonals(job, each)) for each in inside]
     return Draft(
-        title=f"Put the {whole.name} together without glue",
+        title=f"Put the {_named(whole)} together without glue",
         actions=said(
-            *(f"{_together(job, each)}{_times(each)}" for each in job.joinings[-_SHOWN:]),
-            "Draw the joints up lightly with clamps; compare the diagonals",
-            "Pare what holds a shoulder open",
-            "Number each joint, and take it all apart",
+            f"Put the {phrases.listed(_named(each) for each in before)} together first" if before else "",
+            *(f"{_together(job, each)}{_times(each)}" for each in told),
+            f"Draw the joints up lightly with clamps; {checks.compared(job, whole)}",
+            f"Pare what holds a shoulder open; number each joint, and take {it} all apart",
         ),
-        sizes=tuple(f"{each.name}: diagonals {job.size(checks.frame_diagonals(job, each)[1])}" for each in job.joinings),
+        sizes=tuple(f"{each.name}: diagonals {job.size(found[1])}" for each, found in measured if found),
         check=f"Every shoulder closes all round. {checks.squareness(job, whole)}",
         uses=(Use("dry_fit"),),
-        clamps=tuple(clamps for each in job.joinings for clamps in frame_clamps(job.piece, job.edition, each)),
+        clamps=tuple(clamps for each in inside for clamps in frame_clamps(job.piece, job.edition, each)),
     )
+
+
+def _named(joining: Joining) -> str:
+    """`two doors`, `case`."""
+    return phrases.counted(len(joining.groups), joining.name) if len(joining.groups) > 1 else joining.name
 
 
 def _times(joining: Joining) -> str:
@@ -48,11 +59,10 @@ def join(job: Job, task: Task) -> Draft:
     joining = task.joining
     if joining is None:
         raise ValueError(f"{task.id} joins nothing")
-    times, last = len(joining.groups), joining is job.joinings[-1]
-    named = phrases.counted(times, joining.name) if times > 1 else joining.name
+    last = joining is job.joinings[-1] and not any(each.stays_on for each in job.piece.parts)
     stands = ", and it stands without rocking" if last else ""
     draft = Draft(
-        title=f"{'Glue up' if joining.glued else 'Put together'} the {named}",
+        title=f"{'Glue up' if joining.glued else 'Put together'} the {_named(joining)}",
         actions=said(
             _spread(job, joining),
             _between(job, joining),
@@ -78,7 +88,7 @@ def _glued(job: Job, joining: Joining, draft: Draft) -> Draft:
     return replace(
         draft,
         sizes=tuple(clamp_text(job.edition, each) for each in clamps),
-        wait=f"{job.piece.glue.clamp_time:g} min in the clamps{turn}.",
+        wait=f"{phrases.time_text(job.piece.glue.clamp_time)} in the clamps{turn}.",
         note=" ".join(each for each in (_glue_note(job, joining), _met(job, joining)) if each),
         uses=(Use("glue"), *([Use("wedging")] if _spreads(job, joining) else []), *screws.uses(job, joining)),
         clamps=clamps,
@@ -95,7 +105,7 @@ def _spread(job: Job, joining: Joining) -> str:
     glued = _entering(joining.glued)
     dry = [each for each in _entering(joining.dry) if each not in glued]
     leave = f"; leave {job.marks(dry)} dry" if dry else ""
-    return f"Brush glue {' and '.join(_wetted(job, joining))}{leave}"
+    return f"Brush glue {phrases.strung(_wetted(job, joining))}{leave}"
 
 
 def _wetted(job: Job, joining: Joining) -> list[str]:
@@ -129,6 +139,7 @@ _WETTED = {
     "dowel": "into the holes for the dowels of {both}, thinly on the dowels",
     "loose tenon": "into the mortises of {both}, thinly on the loose tenons",
     "rabbet": "in the rabbets for {a}",
+    "panel in groove": "in the grooves for {a}",
     "tongue and groove": "on the tongues of {a}",
     "breadboard end": "on the fixed tenons of {a} and into their mortises only; the other tenons and the tongues stay dry",
     "bridle": "on both walls of the slots for {a}",
@@ -161,10 +172,11 @@ def _meeting(job: Job, joining: Joining) -> list[str]:
 
 def _clamp(job: Job, joining: Joining) -> str:
     """A clamp cannot press on a tenon that stands proud."""
-    if not joining.glued:
+    if not joining.glued or not frame_clamps(job.piece, job.edition, joining):
         return ""
     free = ", cauls off proud tenons" if any(f.proud > TINY for f in _tenons(job, joining)) else ""
-    return f"Clamp over {job.marks(_entering(joining.glued))}{free}; compare diagonals"
+    over = job.marks(pressed(job.piece, job.edition, joining))
+    return f"Clamp over {over}{free}; {checks.compared(job, joining)}"
 
 
 def _stand(joining: Joining, last: bool) -> str:

@@ -29,7 +29,7 @@ def edge(job: Job, task: Task) -> Draft:
         ),
         sizes=tuple(_size(job, part, strip) for part, strip in strips),
         check="No gap takes a sheet of paper, and a fingertip feels no step between strip and face.",
-        wait=f"{job.piece.glue.clamp_time:g} min under pressure before each next strip, and before planing.",
+        wait=f"{phrases.time_text(job.piece.glue.clamp_time)} under pressure before each next strip, and before planing.",
         note="" if not clamps else f"Instead of tape: {clamp_text(job.edition, longest)} for the largest.",
         uses=(Use("edge"), *([Use("groove", (("width", job.with_unit(first.tongue[0])),))] if first.tongue else [])),
         clamps=(longest,),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planbuild.core.geometry import Axis
+from planbuild.core.geometry import TINY, Axis
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import item_size, only_in_pockets
 from planbuild.derive.steps.assembly import Joining, hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.slid_in import slid_in
-from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below
+from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below, over_a_case
 from planbuild.derive.steps.texts.hardware import (
     actions_of,
     check_of,
@@ -22,6 +22,7 @@ from planbuild.derive.steps.texts.hardware import (
     places_of,
     uses_of,
 )
+from planbuild.derive.steps.texts.wall import hang
 from planbuild.joints.plates import NAME as PLATES
 from planbuild.joints.plates.forms import CLIP, EIGHT
 from planbuild.records.features import Feature, Hole, Rabbet
@@ -32,19 +33,21 @@ def fit(job: Job, task: Task) -> Draft:
     if task.alone:
         return fix(job, task)
     part = job.piece.part(task.parts[0])
+    if part.stays_on:
+        return hang(job, task)
     hardware = _hardware(task)
     used = [each for each in job.piece.items if each.id in dict(hardware)]
     with_hardware = {id for each in task.placed for id, _ in each.screws}
     screws = [each for each in used if each.kind == "wood screw" and each.id not in with_hardware]
     fixed, whole = bool(task.joints or task.placed), brought_whole(job.piece, job.joinings, task) if job.joinings else None
     return Draft(
-        title=f"Fit the {whole.name}" if whole else fit_title(job, part, task.placed, fixed),
+        title=f"Set the {whole.name} on the {job.joinings[-1].name}" if whole else fit_title(job, part, task.placed, fixed),
         actions=said(
             _lay(job, task, part), *_plates(job, task), *_made(job, task), *_put(job, task),
             *_screwed(job, task, part, screws, dict(hardware)),
         ),
         sizes=(
-            *_overhangs(job, part, whole),
+            *_overhangs(job, task, part, whole),
             *(line for each in job.parts(task.parts[1:]) for line in _rows(job, part, each)),
             *(f"{each.name}: {item_size(each, job.edition.ruler)}" for each in used),
             *(line for each in task.placed for line in (*places_of(job, each), *pilots_of(job, each))),
@@ -85,6 +88,9 @@ def _lay(job: Job, task: Task, part: Part) -> str:
     whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
     if whole:
         return f"Set the {whole.name} on the {job.joinings[-1].name}, square and as far in on both sides, and clamp it lightly"
+    if over_a_case(job.piece, task):
+        on = _carrier(job, task)
+        return f"Set {phrases.the(part)} on {f'the {on.name}' if on else 'the case'}, standing over as listed, and clamp it"
     if fixed_from_below(job.piece, task) and job.joinings:
         return f"Lay {phrases.the(part)} face down on a blanket; centre the {job.joinings[-1].name} on it, upside down"
     its, it = ("its", "it") if len(part.copies) == 1 else ("their", "them")
@@ -92,6 +98,13 @@ def _lay(job: Job, task: Task, part: Part) -> str:
     if behind:
         return f"Slide {phrases.the(part)} into {its} grooves from the {behind.value}, without glue"
     return f"Set {phrases.the(part)} in {its} place{f' and clamp {it} lightly' if task.joints or task.placed else ''}"
+
+
+def _carrier(job: Job, task: Task) -> Joining | None:
+    """The largest glue-up that holds what the joints of a step fix it to, else the last one."""
+    keys = {contact.b for joint in task.joints for contact in joint.contacts}
+    holding = [each for each in job.joinings if any(keys & set(group) for group in each.groups)]
+    return max(holding or job.joinings[-1:], key=lambda each: len(each.groups[0]), default=None)
 
 
 def _made(job: Job, task: Task) -> tuple[str, ...]:
@@ -141,7 +154,8 @@ def _screwed(job: Job, task: Task, part: Part, screws: list[Item], counts: Mappi
             continue
         held = _held_in(job, task, each) or [part]
         marks = job.marks([part.id for part in held])
-        found.append(f"Drill pilot holes {pilot_of(job, each)} into {marks}, {_stop(job, task, held, each)}")
+        inside = " from inside" if over_a_case(job.piece, task) else ""
+        found.append(f"Drill pilot holes{inside} {pilot_of(job, each)} into {marks}, {_stop(job, task, held, each)}")
         found.append(f"Drive {phrases.counted(counts[each.id], 'screw')} by hand until they are snug{_travels(job, task)}")
     return tuple(found)
 
@@ -171,19 +185,26 @@ def _stop(job: Job, task: Task, held: list[Part], item: Item) -> str:
     return "to the depths of their sheets" if depths else "with a stop on the drill"
 
 
-def _overhangs(job: Job, part: Part, whole: Joining | None) -> tuple[str, ...]:
+def _overhangs(job: Job, task: Task, part: Part, whole: Joining | None) -> tuple[str, ...]:
     """How far a top stands over what carries it, on both pairs of sides, where it is alike at both."""
-    if not job.joinings:
+    carrier = _carrier(job, task)
+    if carrier is None:
         return ()
-    base = hull_of(job.piece, job.joinings[-1].groups[0])
+    base = hull_of(job.piece, carrier.groups[0])
     copies = [(part.id, copy) for copy in range(len(part.copies))]
     own = hull_of(job.piece, whole.groups[0] if whole else copies)
-    found = []
+    found, thin = [], min(own.size(axis) for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK))
     for axis in (Axis.LEFT_RIGHT, Axis.FRONT_BACK):
         low, high = base.along(axis).low - own.along(axis).low, own.along(axis).high - base.along(axis).high
         if low > 0 and job.size(low) == job.size(high):
             found.append(f"overhang {job.size(low)} at {axis.low.value} and {axis.high.value}")
+        elif min(low, high) >= -TINY and max(low, high) > TINY and part.body.size(Axis.BOTTOM_TOP) < thin:
+            found.append(f"overhang {_over(job, axis.low.value, low)}, {_over(job, axis.high.value, high)}")
     return tuple(found)
+
+
+def _over(job: Job, side: str, size: float) -> str:
+    return f"{job.size(size)} at the {side}" if size > TINY else f"flush at the {side}"
 
 
 def _check(job: Job, task: Task, part: Part) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planbuild.core.geometry import TINY
 from planbuild.derive import phrases
-from planbuild.derive.lists.measures import groove_size, rabbet_size
+from planbuild.derive.lists.measures import groove_size, is_corner_notch, rabbet_size
 from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
@@ -161,21 +161,62 @@ def _purpose(job: Job, groove: Groove) -> str:
 
 
 def rabbet(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
-    cuts = [each for each in features_of(task, Verb.RABBET, part.id) if isinstance(each, Rabbet)]
-    sizes = [rabbet_size(each) for each in cuts]
-    lines = [[f"{job.size(depth)} from the {face.value} face" for face, depth in (each.first, each.second)] for each in sizes]
+    """Parts that share the step are cut alike; what clears a stopped housing is a notch, whatever it is cut with."""
+    parts = job.parts(task.parts)
+    own = [(part, f) for part in parts for f in features_of(task, Verb.RABBET, part.id) if isinstance(f, Rabbet)]
+    cuts = [each for _, each in own]
+    if all(is_corner_notch(part, each) for part, each in own):
+        return _corner_notches(job, task, own)
     mates = list(dict.fromkeys(each.mate.part for each in cuts if each.mate))
     tries = f" {job.marks(mates)} {'lies' if len(mates) == 1 else 'lie'} in it with faces flush." if mates else ""
     return Draft(
         title=_rabbet_title(job, task, cuts, mates),
         actions=said(
-            f"Gauge both depths on {phrases.the(part)} from the two faces of the edge",
+            f"Gauge both depths on {phrases.the_all(parts)} from the two faces of the edge",
             "Saw to the lines; plane the corner clean",
         ),
-        sizes=tuple(f"{phrases.mark(part.id)} {' and '.join(each)}" for each in lines),
+        sizes=_rabbet_lines(job, own),
         check=f"The step is square, and its depth alike from end to end.{tries}",
         uses=(Use("rabbet"),),
+    )
+
+
+def _rabbet_lines(job: Job, own: list[tuple[Part, Rabbet]]) -> tuple[str, ...]:
+    """A line for each kind of step on a part: `1/4 from the back face and 1/2 from the left and right faces`."""
+    kinds: dict[tuple[str, str], list[str]] = {}
+    for part, each in own:
+        size = rabbet_size(each)
+        first, second = sorted((size.first, size.second), key=lambda pair: pair[0].axis is not part.face.axis)
+        face, other = (phrases.facing(part, pair[0], job.piece) for pair in (first, second))
+        words = f"{job.size(first[1])} from the {face} face and {job.size(second[1])} from the"
+        kinds.setdefault((part.id, words), []).append(other)
+    texts = [(id, f"{words} {phrases.listed(faces)} {_faces(faces)}") for (id, words), faces in kinds.items()]
+    return tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts))
+
+
+def _faces(faces: list[str]) -> str:
+    return "face" if len(faces) == 1 else "faces"
+
+
+def _corner_notches(job: Job, task: Task, own: list[tuple[Part, Rabbet]]) -> Draft:
+    """They are marked from the housing itself, where it stops."""
+    parts = job.parts(task.parts)
+    lines: dict[tuple[str, str], list[str]] = {}
+    for part, each in own:
+        size = rabbet_size(each)
+        end, edge = sorted((size.first, size.second), key=lambda pair: pair[0].axis is not part.grain)
+        words = f"{job.size(edge[1])} from the {phrases.facing(part, edge[0], job.piece)} and {job.size(end[1])} from the"
+        lines.setdefault((part.id, words), []).append(end[0].value)
+    ends = [(id, f"{words} {phrases.listed(faces)} end{'s' if len(faces) > 1 else ''}") for (id, words), faces in lines.items()]
+    return Draft(
+        title=f"Notch the corners of the {job.kind(task.parts)}",
+        actions=said(
+            f"Hold {phrases.the_all(parts)} to the stopped end of each housing and mark the notch there",
+            "Saw down both lines on the waste side; pare the corner clean",
+        ),
+        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(ends)),
+        check="Pushed home, the corner covers the end of the housing, and the edges are flush.",
+        uses=(Use("notch"),),
     )
 
 

@@ -32,18 +32,18 @@ def _served(job: Job, task: Task, verb: Verb) -> list[Placed]:
 def let_in(job: Job, task: Task) -> Draft:
     """Recesses: knifed round the thing itself, since no two makers' hinges are quite alike."""
     parts = job.parts(task.parts)
-    served = _served(job, task, Verb.LET_IN)
+    served = _served(job, task, task.verb)
     names = phrases.listed(dict.fromkeys(phrases.plural(item_of(job, each).name) for each in served))
     texts = [
         (part.id, _recess_words(job, part, each))
         for part in parts
-        for each in features_of(task, Verb.LET_IN, part.id)
+        for each in features_of(task, task.verb, part.id)
         if isinstance(each, Groove)
     ]
     return Draft(
-        title=f"Let in the {names}",
+        title=f"Let the {names} into the {job.kind(task.parts)}",
         actions=said(
-            f"Mark the places on {phrases.the_all(parts)}, those that meet from one strip of wood",
+            f"Mark the places on {phrases.the_all(parts)}, {_from_what(task)}",
             "Knife round the leaf or plate itself; gauge the depth",
             "Chop a row of shallow cuts across the grain and pare to the depth, down to the knife lines",
         ),
@@ -52,6 +52,13 @@ def let_in(job: Job, task: Task) -> Draft:
         note="Have the hardware in hand first: its own sizes win over the listed ones.",
         uses=(Use("let_in"),),
     )
+
+
+def _from_what(task: Task) -> str:
+    """A door that has been fitted stands in its opening, and takes the marks from there."""
+    if task.verb is Verb.HINGE:
+        return "stood in place on shims, from the recesses that are cut already"
+    return "those that meet from one strip of wood"
 
 
 def _recess_words(job: Job, part: Part, recess: Groove) -> str:
@@ -119,6 +126,12 @@ def _swinging(job: Job, placed: Placed) -> str:
     return name if len(part.copies) == 1 else phrases.plural(name)
 
 
+def _hung_word(job: Job, placed: Placed) -> str:
+    """The whole door, if the leaf lies on a stile of it."""
+    block = placed.on.rpartition(".")[0].rpartition(".")[2].replace("_", " ")
+    return f"the {block}" if block else phrases.mark(placed.on)
+
+
 def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
     """How one kind of thing is fixed, in the order of work."""
     kind = item_of(job, placed).kind
@@ -132,17 +145,18 @@ def actions_of(job: Job, placed: Placed) -> tuple[str, ...]:
     if kind == "butt hinge":
         return (
             f"Lay the leaves in the recesses of {phrases.the(part)}; prick the holes, drill, and drive one screw a leaf",
-            f"Stand {phrases.mark(part.id)} in place on strips as thick as the gap; drill into {other}, one screw a leaf",
+            f"Stand {_hung_word(job, placed)} in place on strips as thick as the gap; drill into {other}, one screw a leaf",
             "Swing it; when the gap is even all round, drive the other screws",
         )
     if kind == "cup hinge":
         return (
-            f"Press the cups into {phrases.the(part)}, arms square to its edge; screw them down",
+            f"Press the cups into {phrases.the(part)}, arms square to the edge; screw them down",
             f"Screw the mounting plates to the holes of {other}",
             "Hook the arms on, and turn the adjusting screws until the gaps are even",
         )
     if kind == "shelf pin":
-        return (f"Push the pins into the same hole of each row of {phrases.the(part)} and lay {other} on them",)
+        rows = phrases.the_all(job.parts(dict.fromkeys(own for own, _ in placed.cuts) or [part.id]))
+        return (f"Push the pins into the same hole of each row of {rows}, and lay {other} on them",)
     if kind == SLIDE:
         return (
             f"Take the members apart; screw the outer ones to {other}, level and all at one height, through their slotted holes",
@@ -249,6 +263,8 @@ def check_of(job: Job, placed: Placed) -> str:
     kind = item_of(job, placed).kind
     if kind in ("butt hinge", "cup hinge"):
         return "It swings by a finger, stays where it is left, and its gap is even all round."
+    if kind == "tip restraint":
+        return "Pulled forward at its top edge by hand, the piece stays where it is."
     if kind == "shelf pin":
         return "It lies on all its pins and does not rock."
     if kind == CASTOR:
@@ -261,4 +277,4 @@ def check_of(job: Job, placed: Placed) -> str:
         return "The joint is closed all round and does not give when it is racked by hand."
     if kind == "catch":
         return "It closes with a light push and holds."
-    return "It sits square and does not turn or rattle."
+    return f"{'It sits' if placed.count == 1 else 'Each sits'} square and does not turn or rattle."

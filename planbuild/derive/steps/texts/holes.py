@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planbuild.core.units import drill_text
 from planbuild.derive import phrases
-from planbuild.derive.steps.job import Draft, Job, Use, features_of, said
+from planbuild.derive.steps.job import Draft, Job, Use, features_of, said, same
 from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts.slants import angle_words
@@ -16,10 +16,11 @@ from planbuild.records.slanted import AngledMortise
 
 
 def bore(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
-    cuts = features_of(task, Verb.BORE, part.id)
-    holes = [each.hole if isinstance(each, Mortise) else each for each in cuts if isinstance(each, Hole | Mortise)]
-    leaning = [each for each in cuts if isinstance(each, AngledMortise)]
+    parts = job.parts(task.parts)
+    cuts = [(part, each) for part in parts for each in features_of(task, Verb.BORE, part.id)]
+    own = [(part, each.hole if isinstance(each, Mortise) else each) for part, each in cuts if isinstance(each, Hole | Mortise)]
+    holes, part = [each for _, each in own], parts[0]
+    leaning = [each for _, each in cuts if isinstance(each, AngledMortise)]  # these are a step of their own part
     across = [*(each.diameter for each in holes if each.purpose != "cup"), *(each.breadth for each in leaning)]
     drills = dict.fromkeys(drill_text(each, job.edition.ruler) for each in across)
     cups = dict.fromkeys(job.with_unit(each.diameter) for each in holes if each.purpose == "cup")
@@ -27,18 +28,18 @@ def bore(job: Job, task: Task) -> Draft:
     return Draft(
         title=f"Bore the {things} of the {job.kind(task.parts)}",
         actions=said(
-            f"Mark the {things} of {phrases.the(part)} from its sheet ([[sheet:{part.id}]]); prick their centres",
+            f"Mark the {things} of {phrases.the_all(parts)} from {_sheets(parts)}; prick their centres",
             "Fill each mortise with a scrap as thick as its tenon, so that the bit leaves its walls clean"
             if any(each.purpose == "peg" for each in holes)
             else "",
             "Bore the wide counterbores first, to a depth stop" if any(each.counterbore for each in holes) else "",
             "Drill square to the face, scrap under the work, to a depth stop where a hole does not go through" if holes else "",
             *_leaning_actions(job, leaning),
-            *_opened(job, cuts),
+            *_opened(job, [each for _, each in cuts]),
             "Drill each slot at its two ends; clear the wood between with a router along a fence, or chisel it" if slots else "",
             "Countersink until a head lies flush" if any(each.countersink for each in holes) else "",
         ),
-        sizes=tuple(dict.fromkeys(_hole_words(job, part, each) for each in holes))
+        sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same([(p.id, _hole_words(job, p, each)) for p, each in own]))
         + tuple(_leaning_words(job, part, alike) for alike in _bored_alike(leaning)),
         check=_check(slots, bool(leaning)),
         uses=(
@@ -48,6 +49,13 @@ def bore(job: Job, task: Task) -> Draft:
             *([Use("countersink")] if any(each.countersink for each in holes) else []),
         ),
     )
+
+
+def _sheets(parts: list[Part]) -> str:
+    """`its sheet (page 9)`, `their sheets (pages 9 and 10)`."""
+    if len(parts) == 1:
+        return f"its sheet ([[sheet:{parts[0].id}]])"
+    return f"their sheets ({phrases.listed(f'[[sheet:{each.id}]]' for each in parts)})"
 
 
 def _things(holes: list[Hole], leaning: list[AngledMortise]) -> str:
@@ -123,4 +131,4 @@ def _hole_words(job: Job, part: Part, hole: Hole) -> str:
         words += f"; counterbore {job.size(wide)} wide, {job.size(depth)} deep"
     if hole.countersink:
         words += f"; countersink {job.size(hole.countersink[0])} wide"
-    return f"{phrases.mark(part.id)} {phrases.facing(part, hole.face, job.piece)} face: {words}"
+    return f"{phrases.facing(part, hole.face, job.piece)} face: {words}"

@@ -91,7 +91,7 @@ def key(job: Job, task: Task) -> Draft:
         ),
         sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same(texts)),
         check="No key shows a gap along its sides or at its bottom.",
-        wait=f"{job.piece.glue.clamp_time:g} min before they are trimmed.",
+        wait=f"{phrases.time_text(job.piece.glue.clamp_time)} before they are trimmed.",
         uses=(Use("corner_keys"),),
     )
 

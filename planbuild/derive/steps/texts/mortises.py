@@ -31,7 +31,7 @@ def lay_out(job: Job, task: Task) -> Draft:
     several = [each for each in parts if len(each.copies) > 1]
     handed = [each.id for each in parts if hands_text(job.findings, each)]
     return Draft(
-        title=f"Lay out the mortises of the {job.kind(task.parts)}",
+        title=f"Lay out {'all mortises' if job.kind(task.parts) == 'parts' else f'the mortises of the {job.kind(task.parts)}'}",
         actions=said(
             "Turn the best faces outward; write on each part its place",
             "Mark the listed lengths on a rod, one edge for each part",
@@ -100,20 +100,21 @@ def _across(job: Job, part: Part, mortise: Mortise) -> str:
 
 
 def mortise(job: Job, task: Task) -> Draft:
-    part = job.piece.part(task.parts[0])
+    """Several parts are one step only where their mortises are alike, so that the first speaks for all."""
+    part, copies = job.piece.part(task.parts[0]), sum(len(each.copies) for each in job.parts(task.parts))
     kinds = mortise_kinds(job, _cut(task, Verb.MORTISE, part))
     askew = _angled(task, Verb.MORTISE, part)
     widths = dict.fromkeys(job.with_unit(each) for each in (*(k.size.width for k in kinds), *(a.breadth for a in askew)))
     return Draft(
         title=f"Cut the mortises of the {job.kind(task.parts)}",
         actions=said(
-            *(_blind(job, each) for each in kinds if not each.through),
+            *(_blind(job, each, copies) for each in kinds if not each.through),
             *(_through(job, each) for each in kinds if each.through),
             *(_flared(job, part, each) for each in kinds if each.flare > TINY),
             *dict.fromkeys(_askew(job, each) for each in _alike(part, askew)),
             "Pare walls and ends square; clear out the chips",
         ),
-        sizes=(*(_size_line(job, part, each) for each in kinds), *_askew_sizes(job, part, askew)),
+        sizes=(*(_size_line(job, each, copies) for each in kinds), *_askew_sizes(job, part, askew)),
         check=f"A strip planed to {phrases.listed(widths)} slides in without play; a small square shows the walls upright.",
         uses=tuple(Use("mortise", (("width", each),)) for each in widths),
     )
@@ -148,9 +149,10 @@ def _askew_line(job: Job, part: Part, alike: Sequence[AngledMortise]) -> str:
     return f"{len(alike) * len(part.copies)} for {mates}: {size}, {angle_words(part, one)}"
 
 
-def _blind(job: Job, kind: MortiseKind) -> str:
+def _blind(job: Job, kind: MortiseKind, copies: int) -> str:
     meet = "; they meet inside" if _meet(kind.mortises) else ""
-    return f"Drill and chop the mortises for {job.marks(kind.mates)} to a depth stop at {job.size(kind.size.depth)}{meet}"
+    mortises = "mortises" if len(kind.mortises) * copies > 1 else "mortise"
+    return f"Drill and chop the {mortises} for {job.marks(kind.mates)} to a depth stop at {job.size(kind.size.depth)}{meet}"
 
 
 def _meet(mortises: Sequence[Mortise]) -> bool:
@@ -171,9 +173,9 @@ def _flared(job: Job, part: Part, kind: MortiseKind) -> str:
     return f"Slope its {ends}{begin} to {job.size(one.flare)} back at the {far} face"
 
 
-def _size_line(job: Job, part: Part, kind: MortiseKind) -> str:
+def _size_line(job: Job, kind: MortiseKind, copies: int) -> str:
     deep = "through" if kind.through else f"{job.size(kind.size.depth)} deep"
-    count = len(kind.mortises) * len(part.copies)
+    count = len(kind.mortises) * copies
     flare = f", {job.size(kind.size.length + 2 * kind.flare)} long at the far face" if kind.flare > TINY else ""
     size = f"{job.size(kind.size.width)} wide, {job.size(kind.size.length)} long, {deep}{flare}"
     return f"{count} for {job.marks(kind.mates)}: {size}"

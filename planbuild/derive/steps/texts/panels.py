@@ -22,7 +22,7 @@ def _strips(job: Job, part: Part, glue_up: GlueUp) -> Draft:
     clamps = panel_clamps(job.piece, job.edition, part)
     rest = f"then {habit_number('panel_rest_hours'):.0f} h on stickers before planing"
     return Draft(
-        title=f"Glue up the {part.name} from its strips",
+        title=f"Glue up the {_named(part)} from {_its(part)} strips",
         actions=said(
             _laid_out(part, glue_up),
             "Plane each pair of meeting edges until no light shows between them",
@@ -35,10 +35,19 @@ def _strips(job: Job, part: Part, glue_up: GlueUp) -> Draft:
         ),
         sizes=(f"{clamp_text(job.edition, clamps)}, {job.habit('clamp_spacing')} apart",),
         check=f"Faces are flush within {job.habit('agree')}; a straightedge laid across shows no hollow.",
-        wait=f"{job.piece.glue.clamp_time:g} min in the clamps, {rest}.",
+        wait=f"{phrases.time_text(job.piece.glue.clamp_time)} in the clamps, {rest}.",
         uses=(Use("panel"), *([Use("groove", (("width", job.with_unit(glue_up.splines)),))] if glue_up.splines else [])),
         clamps=(clamps,),
     )
+
+
+def _named(part: Part) -> str:
+    """`top`, `two panels`."""
+    return part.name if len(part.copies) == 1 else phrases.counted(len(part.copies), part.name)
+
+
+def _its(part: Part) -> str:
+    return "its" if len(part.copies) == 1 else "their"
 
 
 def _laid_out(part: Part, glue_up: GlueUp) -> str:
@@ -48,7 +57,7 @@ def _laid_out(part: Part, glue_up: GlueUp) -> str:
         "bookmatched": "opened like the pages of a book, each the mirror image of the last",
         "slip": "slid side by side as they came off the board, none turned over",
     }.get(glue_up.match, rings)
-    each = " for each layer" if glue_up.layers > 1 else ""
+    each = " for each layer" if glue_up.layers > 1 else " for each" if len(part.copies) > 1 else ""
     strips = phrases.number_word(glue_up.strips)
     return f"Lay out the {strips} strips of {phrases.mark(part.id)}{each}, {laid}; draw a triangle across them"
 
@@ -71,7 +80,7 @@ def _layers(job: Job, part: Part, glue_up: GlueUp) -> Draft:
     clamps = layer_clamps(job.edition, part)
     sheet = job.piece.stock_of(part).sheet is not None
     return Draft(
-        title=f"Glue up the {part.name} from its layers",
+        title=f"Glue up the {_named(part)} from {_its(part)} layers",
         actions=said(
             f"Stack the {phrases.number_word(glue_up.layers)} layers of {phrases.mark(part.id)} dry, "
             + ("the grain of their faces one way" if sheet else "their grain one way and their rings the same way")
@@ -83,7 +92,8 @@ def _layers(job: Job, part: Part, glue_up: GlueUp) -> Draft:
         ),
         sizes=(f"{clamp_text(job.edition, clamps)}, {job.habit('clamp_spacing')} apart",),
         check="A line of glue shows along every joint; no gap takes a sheet of paper.",
-        wait=f"{job.piece.glue.clamp_time:g} min in the clamps, then {habit_number('panel_rest_hours'):.0f} h before it is sawn.",
+        wait=f"{phrases.time_text(job.piece.glue.clamp_time)} in the clamps, "
+        f"then {habit_number('panel_rest_hours'):.0f} h before it is sawn.",
         uses=(Use("panel"),),
         clamps=(clamps,),
     )
@@ -93,10 +103,10 @@ def size(job: Job, task: Task) -> Draft:
     part = job.piece.part(task.parts[0])
     length, width, thickness = part.finished
     stacked = part.glue_up is not None and part.glue_up.strips == 1
-    mark = phrases.mark(part.id)
+    mark, it = phrases.mark(part.id), "it" if len(part.copies) == 1 else "them"
     first = "" if stacked else f"Plane {mark} across the grain, then along it, flat and {job.with_unit(thickness)} thick"
     return Draft(
-        title=f"{'Square' if stacked else 'Flatten'} the {part.name} and cut it to size",
+        title=f"{'Square' if stacked else 'Flatten'} the {_named(part)} and cut {it} to size",
         actions=said(
             first,
             f"Plane one long edge straight; saw the other parallel to it, {job.size(width)} wide",

@@ -12,8 +12,8 @@ from planbuild.records.piece import Part
 from planbuild.records.shaped import Sawn
 
 
-def _cuts(job: Job, task: Task, verb: Verb) -> tuple[Part, list[Sawn]]:
-    part = job.piece.part(task.parts[0])
+def _cuts(job: Job, task: Task, verb: Verb, id: str = "") -> tuple[Part, list[Sawn]]:
+    part = job.piece.part(id or task.parts[0])
     return part, [each for each in features_of(task, verb, part.id) if isinstance(each, Sawn)]
 
 
@@ -25,7 +25,9 @@ def _lines(job: Job, part: Part, cuts: list[Sawn], say: Callable[[Job, Part, Saw
 
 
 def notch(job: Job, task: Task) -> Draft:
-    part, cuts = _cuts(job, task, Verb.NOTCH)
+    parts = job.parts(task.parts)
+    own = [(part, _cuts(job, task, Verb.NOTCH, part.id)[1]) for part in parts]
+    part, cuts = parts[0], [each for _, several in own for each in several]
     mates = list(dict.fromkeys(phrases.mark(each.mate.part) for each in cuts if each.mate))
     named = phrases.listed(mates) if mates else ""
     tenons = any(each.joint for each in cuts)
@@ -39,7 +41,7 @@ def notch(job: Job, task: Task) -> Draft:
             "Take out the waste with a coping saw or a chisel, from both faces toward the middle",
             "Pare the walls to the knife line",
         ),
-        sizes=_lines(job, part, cuts, _square),
+        sizes=tuple(line for each, several in own for line in _lines(job, each, several, _square)),
         check=f"{named} goes in by hand, with the stated gap." if mates else "The walls are square to the face.",
         uses=(Use("notch"),),
     )

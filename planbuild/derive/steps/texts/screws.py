@@ -6,7 +6,9 @@ from planbuild.core.units import drill_text
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import holes_of, item_size, only_in_pockets
 from planbuild.derive.steps.assembly import Joining
+from planbuild.derive.steps.driven import driven_in
 from planbuild.derive.steps.job import Job, Use
+from planbuild.records.hardware import Item
 from planbuild.records.piece import Joint
 
 
@@ -20,18 +22,25 @@ def hardware_of(job: Job, joining: Joining) -> tuple[tuple[str, int], ...]:
 
 
 def driven(job: Job, joining: Joining) -> tuple[str, ...]:
-    """A sentence for each kind of screw."""
-    found = []
+    """A sentence for all screws, whatever their kinds, and one for each other thing."""
     counts = dict(hardware_of(job, joining))
-    for item in job.piece.items:
-        if item.id in counts and item.kind == "wood screw":
-            holes, unit = holes_of(job.piece, item, job.edition.ruler), job.edition.ruler.unit.symbol
-            pocketed = "Clamp the joint flush; through the pockets drive" if only_in_pockets(job.piece, item) else "Drive"
-            pilot = f"Drill through the holes, {drill_text(holes.pilot, job.edition.ruler)} {unit}; drive" if holes else pocketed
-            found.append(f"{pilot} {phrases.counted(counts[item.id], 'screw')} {item_size(item, job.edition.ruler)}")
-        elif item.id in counts:
-            found.append(f"Set {phrases.counted(counts[item.id], item.name)} {item_size(item, job.edition.ruler)}")
-    return tuple(found)
+    here = [each for each in job.piece.items if each.id in counts]
+    words = {each: _screw_words(job, each, counts[each.id]) for each in here if each.kind == "wood screw"}
+    pocketed = [text for each, text in words.items() if only_in_pockets(job.piece, each)]
+    screws = [text for text in words.values() if text not in pocketed]
+    others = [each for each in here if each.kind != "wood screw"]
+    return (
+        *([f"Drill on through the holes and drive {phrases.listed(screws)}"] if screws else []),
+        *([f"Clamp the joint flush; through the pockets drive {phrases.listed(pocketed)}"] if pocketed else []),
+        *(f"Set {phrases.counted(counts[each.id], each.name)} {item_size(each, job.edition.ruler)}" for each in others),
+    )
+
+
+def _screw_words(job: Job, item: Item, count: int) -> str:
+    """How many, how large, and the drill for them: heads and metals are on the list of hardware."""
+    holes, unit = holes_of(job.piece, item, job.edition.ruler), job.edition.ruler.unit.symbol
+    pilot = f" (pilot {drill_text(holes.pilot, job.edition.ruler)} {unit})" if holes else ""
+    return f"{phrases.counted(count, 'screw')} {item_size(item, job.edition.ruler).split(',')[0]}{pilot}"
 
 
 def uses(job: Job, joining: Joining) -> tuple[Use, ...]:
@@ -47,4 +56,5 @@ def _joints(job: Job, joining: Joining) -> list[Joint]:
     here = dict.fromkeys(link.joint.id for link in joining.links)
     later = job.joinings[job.joinings.index(joining) + 1 :]
     again = {link.joint.id for each in later for link in each.links}
-    return [job.joint(id) for id in here if id not in again]
+    driven = [id for id, closing in driven_in(job.piece, job.joinings).items() if closing is joining]
+    return [job.joint(id) for id in (*here, *driven) if id not in again]

@@ -38,8 +38,8 @@ def taper(job: Job, task: Task) -> Draft:
 
 
 def _draw(job: Job, part: Part, cut: Taper) -> str:
-    faces = phrases.listed(_face_words(job, part, face) for face in cut.faces)
-    return f"Draw the taper on {phrases.the(part)} and hatch the waste: it comes off the {faces}"
+    faces = phrases.listed(f"the {_face_words(job, part, face)}" for face in cut.faces)
+    return f"Draw the taper on {phrases.the(part)} and hatch the waste: it comes off {faces}"
 
 
 def _start(part: Part, cut: Taper) -> float:
@@ -47,7 +47,7 @@ def _start(part: Part, cut: Taper) -> float:
 
 
 def _taper_line(job: Job, part: Part, cut: Taper) -> str:
-    left = phrases.listed(job.size(size) for _, size in cut.leaving)
+    left = job.sizes(*(size for _, size in cut.leaving))
     start = f"starts {job.size(_start(part, cut))} from the {cut.end.opposite.value}"
     return f"{phrases.mark(part.id)} {start}, leaves {left} at the {cut.end.value}"
 
@@ -110,14 +110,15 @@ def bevel(job: Job, task: Task) -> Draft:
     edges = [each for each in features_of(task, Verb.BEVEL, part.id) if isinstance(each, EdgeBevel)]
     if edges:
         return _bevelled_edges(job, task, part, edges)
-    cuts = [each for each in features_of(task, Verb.BEVEL, part.id) if isinstance(each, Bevel)]
+    parts = job.parts(task.parts)
+    cuts = [(each.id, f) for each in parts for f in features_of(task, Verb.BEVEL, each.id) if isinstance(f, Bevel)]
     return Draft(
         title=f"Bevel the {job.kind(task.parts)}",
         actions=said(
-            f"Set the sliding bevel and mark both ends of {phrases.the(part)}; the named edge keeps its size.",
+            f"Set the sliding bevel and mark both ends of {phrases.the_all(parts)}; the named edge keeps its size.",
             "Saw close to the lines and plane to them.",
         ),
-        sizes=tuple(f"{phrases.mark(part.id)} {f.face.value} face: {f.angle:g}°, the {f.keeps.value} edge stays" for f in cuts),
+        sizes=tuple(f"{phrases.mark(id)} {f.face.value} face: {f.angle:g}°, the {f.keeps.value} edge stays" for id, f in cuts),
         check="The sliding bevel shows no light anywhere along the bevel.",
         uses=(Use("bevel"),),
     )

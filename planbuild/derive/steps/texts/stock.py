@@ -52,7 +52,7 @@ def mill(job: Job, task: Task) -> Draft:
     long = [each for each in parts if each not in whole]
     square = bool(whole) and all(job.size(each.finished[1]) == job.size(each.finished[2]) for each in whole)
     return Draft(
-        title=f"Mill the {phrases.listed(_blank_names(job, parts))}",
+        title=f"Mill the {_milled_title(job, parts)}",
         actions=said(
             "Joint one face flat, then one edge square to it; mark both",
             f"{_thickness(job, parts)}{', both ways' if square and not long else ''}",
@@ -64,6 +64,15 @@ def mill(job: Job, task: Task) -> Draft:
         check=f"A square shows no light; like parts agree within {job.habit('agree')}.",
         uses=(Use("mill"),),
     )
+
+
+def _milled_title(job: Job, parts: list[Part]) -> str:
+    """The parts, or where they are many the stock that they come from: one setting of the planer is one step."""
+    names = _blank_names(job, parts)
+    if "parts" not in names and len(names) <= job.MOST_NAMED:
+        return phrases.listed(names)
+    stock = job.piece.stock_of(parts[0])
+    return f"{stock.quarters} {stock.species}" if stock.quarters else f"parts of {stock.species}"
 
 
 def _left(job: Job, parts: list[Part]) -> str:

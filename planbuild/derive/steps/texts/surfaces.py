@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planbuild.core import tables
-from planbuild.core.geometry import Face
 from planbuild.derive import phrases
 from planbuild.derive.lists.finish import finish_cautions, finish_row, main_coating
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.tasks import Task, early_finish
 from planbuild.records.features import Tenon
-from planbuild.records.piece import Coating
+from planbuild.records.piece import Coating, Surface
 
 
 def _grit(when: str) -> str:
@@ -29,7 +29,8 @@ def prepare(job: Job, task: Task) -> Draft:
         check=f"No scratch shows in light from the side; {joints} are clean and sharp.",
         uses=(Use("sand"),),
     )
-    return _finished_early(job, sanded, early[0][1], [part.id for part, _ in early]) if early else sanded
+    ids = list(dict.fromkeys(part.id for part, _ in early))
+    return _finished_early(job, sanded, early[0][1], ids) if early else sanded
 
 
 def _finished_early(job: Job, sanded: Draft, coating: Coating, parts: list[str]) -> Draft:
@@ -37,7 +38,7 @@ def _finished_early(job: Job, sanded: Draft, coating: Coating, parts: list[str])
     wipes = finish_row(coating)["rags"] == "yes"
     return replace(
         sanded,
-        title=f"Sand the parts and finish the {job.kind(parts)}",
+        title=f"Sand the parts and finish {_early_title(job, parts)}",
         actions=(
             *sanded.actions,
             *said(
@@ -52,15 +53,16 @@ def _finished_early(job: Job, sanded: Draft, coating: Coating, parts: list[str])
     )
 
 
+def _early_title(job: Job, parts: list[str]) -> str:
+    """Many parts are not named in a title: the action lists their faces."""
+    return f"the {job.kind(parts)}" if len(parts) <= job.MOST_NAMED else "what cannot be reached later"
+
+
 def _early_faces(job: Job, coating: Coating) -> str:
     """`A6 all round`, `the inside face of A5`."""
-    return phrases.listed(_early(job, id, face) for id, face in coating.before_gluing)
-
-
-def _early(job: Job, id: str, face: Face | None) -> str:
-    if face is None:
-        return f"{phrases.mark(id)} all round"
-    return f"the {phrases.facing(job.piece.part(id), face, job.piece)} face of {phrases.mark(id)}"
+    whole = [id for id, face in coating.before_gluing if face is None]
+    rest = [(id, face) for id, face in coating.before_gluing if face is not None and id not in whole]
+    return phrases.strung([*([f"{job.marks(whole)} all round"] if whole else []), *([_faces(job, rest)] if rest else [])])
 
 
 def finish(job: Job, task: Task) -> Draft:
@@ -68,22 +70,50 @@ def finish(job: Job, task: Task) -> Draft:
     if coating is None:
         raise ValueError("a finish step without a finish")
     row = finish_row(coating)
-    panels = [each.id for each in job.parts(task.parts) if each.glue_up]
+    apart = {id for each in job.piece.coatings for id, _ in (*each.bare, *each.on)}
+    panels = [each.id for each in job.parts(task.parts) if each.glue_up and each.id not in apart]
+    it = "it" if sum(len(job.piece.part(each).copies) for each in panels) == 1 else "them"
     again = f"Sand lightly with grit {_grit('between coats')} and repeat: {phrases.counted(coating.coats, 'coat')} in all"
     return Draft(
         title=f"Finish the {task.id.split('.')[1].replace('_', ' ')}",
         actions=said(
             _last_sanding(job, task),
-            row["apply"],
-            row["after"],
+            *_put_on(row),
             again if coating.coats > 1 else "",
-            f"Coat {job.marks(panels)} alike on all faces to keep it flat" if panels else "",
+            _left_out(job, coating),
+            f"Coat {job.marks(panels)} alike on all faces to keep {it} flat" if panels else "",
         ),
         check="The surface is even in light from the side, and dry to the touch.",
         wait=" ".join(_finish_times(coating)),
         uses=(Use("sand"), Use("finish")),
         cautions=(*finish_cautions(coating), *lifting(job)),
     )
+
+
+def _put_on(row: Mapping[str, str]) -> tuple[str, ...]:
+    """How a coat goes on, and what is done to it at once: one action, since the second cannot wait."""
+    after = row["after"]
+    return (f"{row['apply'].rstrip('.')}; {after[:1].lower()}{after[1:]}" if after else row["apply"],)
+
+
+def _left_out(job: Job, coating: Coating) -> str:
+    """What stays bare, and what gets something else instead."""
+    others = [each for each in job.piece.coatings if each.on]
+    whole = {id for each in others for id, face in each.on if face is None}
+    left = [each for each in coating.bare if each[0] not in whole]
+    bare = f"leave {_faces(job, left)} bare" if left else ""
+    instead = [f"put {each.product} on {_faces(job, each.on)} instead" for each in others]
+    return phrases.heading("; ".join(each for each in (bare, *instead) if each))
+
+
+def _faces(job: Job, surfaces: Sequence[Surface]) -> str:
+    """`B7 and A9`, `the inside face of B6`: whole parts first, then like faces together."""
+    whole = [phrases.mark(id) for id, face in surfaces if face is None]
+    looking: dict[str, list[str]] = {}
+    for id, face in surfaces:
+        if face is not None and phrases.mark(id) not in whole:
+            looking.setdefault(phrases.facing(job.piece.part(id), face, job.piece), []).append(id)
+    return phrases.strung([*whole, *(f"the {face} face of {job.marks(ids)}" for face, ids in looking.items())])
 
 
 def _last_sanding(job: Job, task: Task) -> str:

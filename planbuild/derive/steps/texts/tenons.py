@@ -33,17 +33,30 @@ def tenon(job: Job, task: Task) -> Draft:
     return Draft(
         title=f"Cut the tenons of the {job.kind(task.parts)}",
         actions=said(
-            f"{_knife(shoulders)}, like lengths at one stop{_equal_shoulders(job, parts)}",
+            f"{_knife(shoulders)}{_at_one_stop(job, parts)}",
             "Set a sliding bevel to each slanted shoulder; carry the line round from its long corner" if slanted else "",
             *_cheeks(job, task, parts[0], first),
-            f"Saw out the waste between the tenons of {job.marks(between)}, and pare to the line" if between else "",
-            "Leave the haunches standing where the edge shoulder is sawn" if _any_haunch(task, parts) else "",
+            _waste(job, between, _any_haunch(task, parts)),
             "Pare each tenon to its own mortise, and number both",
         ),
         sizes=(*(_size_line(job, task, each) for each in parts), *slanted),
         check=checks.fit(job.joint(first.joint)),
         uses=(Use("tenon"), *((Use("trim"),) if slanted else ())),
     )
+
+
+def _at_one_stop(job: Job, parts: Sequence[Part]) -> str:
+    """One piece alone needs no stop."""
+    if sum(len(each.copies) for each in parts) == 1:
+        return ""
+    return f", like lengths at one stop{_equal_shoulders(job, parts)}"
+
+
+def _waste(job: Job, between: Sequence[str], haunches: bool) -> str:
+    """What goes between two tenons of an end, and what must not go beside one."""
+    waste = f"saw out the waste between the tenons of {job.marks(between)}, and pare to the line" if between else ""
+    stay = "leave the haunches standing where the edge shoulder is sawn" if haunches else ""
+    return phrases.heading("; ".join(each for each in (waste, stay) if each))
 
 
 def _knife(shoulders: Sequence[tuple[Face, float]]) -> str:
