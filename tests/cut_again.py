@@ -172,7 +172,8 @@ def _under(far: float, steep: float, deep: float | None) -> float:
 def _tails(comb: Comb) -> float:
     """As wide as they are at half their length, each."""
     wide = sum(tail.size - comb.depth * comb.slope for tail in comb.tails)
-    return wide * comb.depth * comb.block.size(comb.run)
+    narrowing = comb.slim.by / 2 if comb.slim else 0.0
+    return (wide - narrowing) * comb.depth * comb.block.size(comb.run)
 
 
 def _chamfered(tenon: Tenon) -> float:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import strategies as st
 from hypothesis.strategies import DrawFn
 from samples import BACK, DOWN, FRONT, LEFT, RIGHT, UP, Lumber, Sample, X, Y, Z, sample, whole
@@ -45,6 +47,13 @@ def sliding_dovetail(draw: DrawFn) -> Sample:
     stop = draw(st.sampled_from((0, 5, 12, 20)))
     said |= {"slope": f"1:{whole(draw, 6, 9)}", **({"stopped": f"{{front: {stop}}}"} if stop else {})}
     return Sample(boards, said, blocked=(UP, DOWN, LEFT, RIGHT), stops=stop > 0)
+
+
+@sample("sliding dovetail", "tapered")
+def tapered_dovetail(draw: DrawFn) -> Sample:
+    """Tight only when it is home: the narrow end stops it there, whether or not the housing runs out."""
+    straight = sliding_dovetail(draw)
+    return replace(straight, said={**straight.said, "taper": draw(st.sampled_from(("yes", "1", "2")))}, stops=True)
 
 
 @sample("rabbet")

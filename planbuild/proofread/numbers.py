@@ -292,8 +292,12 @@ def _of_comb(part: Part, f: Tails | Sockets) -> Iterator[Need]:
         yield _between(f.id, "mouth", comb.spread, f.mouth.low, f.mouth.high)
         yield from _place(part, f, "place", comb.spread, f.mouth.low, f.mouth.high)
         yield Need(f.id, "width at the bottom", comb.tails[0].size)
+        if comb.slim:
+            yield Need(f.id, "width at the narrow end", f.mouth.size - comb.slim.by)
         yield Need(f.id, "slope", comb.slope)
         return
+    if comb.slim:
+        yield Need(f.id, "width at the narrow end", comb.tails[0].size - comb.slim.by)
     if isinstance(f, Sockets):
         yield _between(f.id, "reach", comb.run, *_ends(comb.block, comb.run))
     if comb.slope:

@@ -231,7 +231,9 @@ def _hole(hole: Hole, part: Part, motion: Motion) -> Iterator[Item]:
 def _comb(feature: Tails | Sockets, part: Part, motion: Motion) -> Iterator[Item]:
     comb = feature.comb.moved(motion)
     places = _figures(*(end for tail in comb.tails for end in (tail.low, tail.high)), comb.lean)
-    yield feature.kind, (comb.tip.value, comb.spread.words), (*_box(feature.comb.block, motion), *places)
+    slim = (comb.slim.wide.value, comb.slim.side.value) if comb.slim else ()
+    narrow = _figures(comb.slim.by) if comb.slim else ()
+    yield feature.kind, (comb.tip.value, comb.spread.words, *slim), (*_box(feature.comb.block, motion), *places, *narrow)
 
 
 def _taper(taper: Taper, part: Part, motion: Motion) -> Iterator[Item]:

@@ -19,16 +19,34 @@ Trapezium = tuple[tuple[float, float], tuple[float, float]]
 
 
 @dataclass(frozen=True)
+class Slim:
+    """How a tail narrows along the way it goes in, so that it is tight only when it is home: from the end of its comb at
+    `wide` to the other end, its flank toward `side` comes in by `by` (mm)."""
+
+    wide: Face
+    side: Face
+    by: float
+
+    def moved(self, motion: Motion) -> Slim:
+        return Slim(motion.face(self.wide), motion.face(self.side), self.by)
+
+    def is_like(self, other: Slim | None) -> bool:
+        return other is not None and (self.wide, self.side) == (other.wide, other.side) and abs(self.by - other.by) < TINY
+
+
+@dataclass(frozen=True)
 class Comb:
     """Tails side by side.  `block` is all the wood that both parts share out, from the base line to the tips, which lie
     toward `tip`; `tails` are the tails at their tips, the low one first along `spread`.  From the tips to the base line
-    each flank comes in by `slope` (rise over run); 0 gives fingers."""
+    each flank comes in by `slope` (rise over run); 0 gives fingers.  A single tail may be `slim`; all sizes are then those
+    at its wide end."""
 
     block: Box
     tip: Face
     spread: Axis
     tails: tuple[Span1, ...]
     slope: float
+    slim: Slim | None = None
 
     @property
     def run(self) -> Axis:
@@ -48,6 +66,12 @@ class Comb:
     def neck(self, tail: Span1) -> Span1:
         """A tail where it is narrowest, at the base line."""
         return Span1(tail.low + self.lean, tail.high - self.lean)
+
+    def narrow(self, wide: Span1) -> Span1:
+        """What is left of a tail, or of its neck, at its narrow end."""
+        if self.slim is None:
+            return wide
+        return Span1(wide.low + self.slim.by, wide.high) if self.slim.side.sign < 0 else Span1(wide.low, wide.high - self.slim.by)
 
     @property
     def gaps(self) -> tuple[Trapezium, ...]:
@@ -83,17 +107,24 @@ class Comb:
         """Area of all flanks that touch wood of the mate, mm2."""
         whole = self.block.along(self.spread)
         bare = sum(end < TINY for end in (self.tails[0].low - whole.low, whole.high - self.tails[-1].high))
-        return (2 * len(self.tails) - bare) * self.depth * math.hypot(1.0, self.slope) * self.block.size(self.run)
+        run = self.block.size(self.run)
+        straight = (2 * len(self.tails) - bare) * self.depth * math.hypot(1.0, self.slope) * run
+        if self.slim is None:
+            return straight
+        return straight / 2 + self.depth * math.hypot(run, self.slope * run, self.slim.by)
 
     def moved(self, motion: Motion) -> Comb:
         spread = motion.axis(self.spread)
         laid = [motion.box(self.block.with_span(self.spread, tail)).along(spread) for tail in self.tails]
         tails = tuple(sorted(laid, key=lambda tail: tail.low))
-        return Comb(motion.box(self.block), motion.face(self.tip), spread, tails, self.slope)
+        slim = self.slim.moved(motion) if self.slim else None
+        return Comb(motion.box(self.block), motion.face(self.tip), spread, tails, self.slope, slim)
 
     def is_like(self, other: Comb) -> bool:
         """True if the two are the same within the width of a hair."""
         if (self.tip, self.spread, len(self.tails)) != (other.tip, other.spread, len(other.tails)):
+            return False
+        if not (self.slim.is_like(other.slim) if self.slim else other.slim is None):
             return False
         pairs = [(self.block.along(axis), other.block.along(axis)) for axis in Axis]
         pairs += zip(self.tails, other.tails, strict=True)

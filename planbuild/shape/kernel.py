@@ -182,6 +182,10 @@ class Outline:
         moved = lift(self._axis, span.size, (0.0, 0.0))
         return BRepPrimAPI_MakePrism(self._face(span.low), gp_Vec(*moved)).Shape()
 
+    def drawn(self, place: float, by: Vec) -> Shape:
+        """The solid that the outline, drawn in the plane at `place`, leaves behind when it is moved along `by`."""
+        return BRepPrimAPI_MakePrism(self._face(place), gp_Vec(*by)).Shape()
+
     def revolved(self, place: float, centre: Vec, about: Axis) -> Shape:
         """The solid that the outline, drawn in the plane at `place`, sweeps about a line through `centre`."""
         line = gp_Ax1(gp_Pnt(*centre), gp_Dir(*about.high.normal))

@@ -58,6 +58,33 @@ def test_a_rail_is_let_down_into_its_post() -> None:
     assert (row.low, row.high) == (pytest.approx(0.375 * INCH), pytest.approx(1.625 * INCH))
 
 
+def test_a_tapered_tail_is_tight_only_when_it_is_home() -> None:
+    """Common practice: one flank narrows by 1/16; slid in from the back, the narrow end leads."""
+    made = joined(SLIDING, "hold", site(SHELF, BRACKET), part=("bracket.top",), stopped={"front": "1"}, taper="yes")
+    tail, housings = halves(made, "bracket", "shelf")
+    slim = tail.comb.slim
+    assert slim and (slim.wide, slim.side, slim.by) == (Face.BACK, Face.RIGHT, pytest.approx(INCH / 16))
+    mirrored = housings[1].comb.slim
+    assert mirrored and (mirrored.wide, mirrored.side) == (Face.BACK, Face.LEFT)
+    narrow = tail.comb.narrow(tail.comb.neck(tail.comb.tails[0]))
+    assert narrow.size == pytest.approx(7 / 16 * INCH) and narrow.low == pytest.approx(3.125 * INCH)
+    assert dict(made.joint.numbers)["narrows by"] == pytest.approx(INCH / 16)
+    straight = joined(SLIDING, "hold", site(SHELF, BRACKET), part=("bracket.top",), stopped={"front": "1"})
+    assert made.joint.contacts[0].glue_area > straight.joint.contacts[0].glue_area
+    solids = solids_of(SHELF, BRACKET, made=made)
+    keys = ("bracket", 0), ("shelf", 0)
+    assert all(whole(solids, key) for key in keys) and clash(solids, *keys) < 1e-3
+    for key in (("bracket", 1), ("bracket", 0)):
+        assert clash(solids, key, ("shelf", 0)) < 1e-3
+        # Drawn back by half of its way, it has play on its slanting flank alone.
+        assert clash(solids, key, ("shelf", 0), by=(0.0, 3 * INCH, 0.0)) < 1e-3
+        # A hair's breadth farther in than home, it binds.
+        assert clash(solids, key, ("shelf", 0), by=(0.0, -0.5, 0.0)) > 0.5
+    room = INCH / 16 * 3 / 6
+    assert clash(solids, *keys, by=(room * 0.9, 3 * INCH, 0.0)) < 1e-3
+    assert clash(solids, *keys, by=(-room * 0.9, 3 * INCH, 0.0)) > 1
+
+
 @settings(max_examples=4)
 @given(thick=st.integers(4, 12), mate=st.integers(4, 16), wide=st.integers(2, 8), stop=st.integers(0, 8))
 def test_a_sliding_tail_fills_its_housing(thick: int, mate: int, wide: int, stop: int) -> None:
@@ -106,6 +133,9 @@ NARROW = but(RAIL, body=box(1.75, 30, 0, 0.75, 15.25, 16))
         (BRACKET, {"depth": "1/2"}, "joint-dado-depth"),
         (BRACKET, {"neck": "23/32"}, "joint-dovetail-neck"),
         (BRACKET, {"slope": "1:3"}, "joint-dovetail-slope"),
+        (BRACKET, {"taper": "3/16"}, "joint-dovetail-taper"),
+        (BRACKET, {"taper": "3/8"}, "joint-dovetail-taper"),
+        (BRACKET, {"taper": "1/16", "stopped": {"front": "6"}}, "joint-dovetail-taper"),
     ],
 )
 def test_what_cannot_slide_is_refused(part: Board, fields: dict[str, Any], code: str) -> None:

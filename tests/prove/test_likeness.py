@@ -31,7 +31,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.findings import Findings, Likeness
 from planbuild.records.piece import Part
-from planbuild.records.tails import Comb, Sockets, Tails
+from planbuild.records.tails import Comb, Slim, Sockets, Tails
 from planbuild.shape import shape
 
 MIRROR = Motion((-1, 1, 1), (1000.0, 0.0, 0.0))
@@ -48,6 +48,7 @@ def mortise(low: float, high: float, face: Face = Face.FRONT, **more: object) ->
 
 
 ROW = Comb(box(0, 20, 0, 60, 0, 20), Face.LEFT, FRONT_BACK, (Span1(6, 27), Span1(33, 54)), 1 / 8)
+NARROWING = Comb(box(190, 210, 0, 60, 0, 6), Face.TOP, LEFT_RIGHT, (Span1(190, 210),), 1 / 8, Slim(Face.BACK, Face.RIGHT, 2))
 
 SAME: dict[str, tuple[Feature, ...]] = {
     "plain": (),
@@ -72,6 +73,7 @@ HANDED: dict[str, tuple[Feature, ...]] = {
     "one tail nearer to an edge, off the middle of the thickness": (
         Sockets(**said(), comb=Comb(box(0, 20, 0, 60, 6, 20), Face.BOTTOM, FRONT_BACK, (Span1(5, 30),), 1 / 6), mate=Mate("x")),
     ),
+    "housing in the middle that narrows by one wall": (Sockets(**said(), comb=NARROWING, mate=Mate("x"), what="housing"),),
     "mortise and groove": (mortise(200, 300), Groove(**said("g"), face=Face.TOP, void=box(0, 400, 40, 45, 15, 20))),
     "taper and hole": (
         Taper(**said(), faces=(Face.BACK,), end=Face.RIGHT, start=100, leaving=((FRONT_BACK, 30),)),

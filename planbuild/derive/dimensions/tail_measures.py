@@ -21,6 +21,7 @@ def of_tails(part: Part, f: Tails, datum: Datum) -> Found:
         (tail,) = f.comb.tails
         points = _points(part, f.comb)
         yield told(f.id, "neck", f.comb.neck(tail).size, f.comb.block, points, "{} wide at the shoulder", rank=1)
+        yield from _narrowing(part, f, f.comb.tails[0], "tip")
 
 
 def of_sockets(part: Part, f: Sockets, datum: Datum) -> Found:
@@ -43,10 +44,21 @@ def _single(part: Part, f: Sockets, mouth: Span1, datum: Datum) -> Found:
     points = _points(part, comb)
     yield told(f.id, "width at the bottom", comb.tails[0].size, comb.block, points, "{} wide at the bottom")
     yield told(f.id, "slope", comb.slope, comb.block, points, "slope {}", rank=1, unit="slope")
+    yield from _narrowing(part, f, mouth, "mouth")
     for end in (comb.run.low, comb.run.high):
         if abs(comb.block.at(end) - part.body.at(end)) > TINY:
             ends = (part.body.at(end.opposite), comb.block.at(end))
             yield linear(f.id, f"ends {place_words(part, end.opposite)}", comb.run, ends, comb.block, (f.face,))
+
+
+def _narrowing(part: Part, f: Tails | Sockets, wide: Span1, where: str) -> Found:
+    """What is left at the narrow end, and which end and which flank that are."""
+    comb, slim = f.comb, f.comb.slim
+    if slim is None:
+        return
+    word = "wall" if isinstance(f, Sockets) else "flank"
+    say = f"{where} {{}} wide at the {slim.wide.opposite.value}: the {slim.side.value} {word} slants"
+    yield told(f.id, "narrow end", comb.narrow(wide).size, comb.block, _points(part, comb), say, rank=1)
 
 
 def _inward(part: Part, f: Sockets) -> Found:

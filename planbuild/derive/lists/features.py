@@ -37,7 +37,7 @@ from planbuild.records.piece import Part, Piece
 from planbuild.records.pockets import Pocket
 from planbuild.records.shaped import Dished, Moulding, Sawn, Turned
 from planbuild.records.slanted import NO_ANGLE, AngledMortise, EndCut
-from planbuild.records.tails import Sockets, Tails
+from planbuild.records.tails import Comb, Sockets, Tails
 
 
 def feature_facts(piece: Piece, part: Part) -> tuple[FeatureFacts, ...]:
@@ -138,16 +138,20 @@ def _rabbet(f: Rabbet) -> str:
 def _tails(f: Tails) -> str:
     mate = phrases.mark(f.mate.part)
     if f.what == "tail":
-        return f"dovetail at the {f.end.value} end into {mate}"
+        return f"{_slim(f.comb)}dovetail at the {f.end.value} end into {mate}"
     count = phrases.counted(len(f.comb.tails), f.what.rstrip("s"))
     return f"{count} at the {f.end.value} end {'between those of' if f.what == 'fingers' else 'into'} {mate}"
+
+
+def _slim(comb: Comb) -> str:
+    return "tapered " if comb.slim else ""
 
 
 def _sockets(f: Sockets) -> str:
     """Sockets at a corner leave pins between them; a single one is a housing or a socket."""
     mate = phrases.mark(f.mate.part)
     if f.mouth:
-        return f"dovetail {f.what} in the {f.face.value} face for {mate}"
+        return f"{_slim(f.comb)}dovetail {f.what} in the {f.face.value} face for {mate}"
     return f"pins at the end, between {phrases.counted(len(f.comb.tails), 'socket')} for {mate}"
 
 

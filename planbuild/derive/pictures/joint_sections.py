@@ -268,9 +268,9 @@ def _is_fingered(feature: Feature) -> bool:
 
 
 def _comb_sizes(feature: str, comb: Comb) -> list[_Size]:
-    """Length of the tails; half pin, first tail and the room to the next, at the tips."""
+    """Length of the tails; half pin, first tail and the room to the next, at the tips.  One that narrows has no one width."""
     low, first = comb.block.along(comb.spread).low, comb.tails[0]
-    spans = [("half pin", Span1(low, first.low)), ("tail", first)]
+    spans = [("half pin", Span1(low, first.low)), ("tail", first)] if comb.slim is None else []
     spans += [("pin", Span1(first.high, each.low)) for each in comb.tails[1:2]]
     found = [_size(feature, word, comb.spread, span, comb.block) for word, span in spans]
     return [_size(feature, "length", comb.tip.axis, comb.block.along(comb.tip.axis), comb.block), *found]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planbuild.core.geometry import Box, Face
 from planbuild.joints.base import Site
@@ -27,7 +27,7 @@ class Single:
     def room(self) -> Comb:
         """The same tail as the mate sees it: only the wood that it takes."""
         (tail,) = self.comb.tails
-        return Comb(self.comb.block.with_span(self.comb.spread, tail), self.comb.tip, self.comb.spread, (tail,), self.comb.slope)
+        return replace(self.comb, block=self.comb.block.with_span(self.comb.spread, tail))
 
 
 def features_of(joint: str, found: Sequence[Single], what: str, why: str, site: Site) -> dict[str, tuple[Feature, ...]]:

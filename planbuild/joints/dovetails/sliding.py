@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from planbuild.core.geometry import TINY, Face, Span1
@@ -18,11 +19,12 @@ from planbuild.joints.stopped import across, corner_of, stopped_at, stops_of
 from planbuild.records.design import JointSaid, Said
 from planbuild.records.features import Feature
 from planbuild.records.piece import Joint
-from planbuild.records.tails import Comb
+from planbuild.records.tails import Comb, Slim
 
 
 class SlidingDovetailSaid(JointSaid):
-    """`neck` is the thickness of the tail at its shoulder; `stopped` as in a dado."""
+    """`neck` is the thickness of the tail at its shoulder, where it is widest; `taper` by how much it narrows toward the end
+    that goes in first, or `yes`; `stopped` as in a dado."""
 
     part: tuple[Said, ...]
     into: Said | None = None
@@ -30,6 +32,7 @@ class SlidingDovetailSaid(JointSaid):
     slope: Said | None = None
     neck: Said | None = None
     stopped: Mapping[str, Said] | Said | None = None
+    taper: Said | None = None
 
 
 class SlidingDovetail:
@@ -41,7 +44,7 @@ class SlidingDovetail:
 
     def join(self, id: str, said: SlidingDovetailSaid, site: Site) -> Joined | None:
         """Reports `joint-dado-depth`, `joint-dado-stop`, `joint-dovetail-slope`, `joint-dovetail-neck`,
-        `joint-dovetail-way`, `joint-dovetail-edge`, and what `find_sides` and `settled` report."""
+        `joint-dovetail-way`, `joint-dovetail-edge`, `joint-dovetail-taper`, and what `find_sides` and `settled` report."""
         common = commons(said, self.name, glued=True, site=site)
         sides = find_sides(said.part, said.into, ends, site)
         found = [_single(each, said, site) for each in sides or ()]
@@ -64,8 +67,11 @@ def _single(side: Side, said: SlidingDovetailSaid, site: Site) -> Single | None:
     tail, opening = _tail(side, depth * slope, said, site), _opening(side, stops, site)
     if tail is None or opening is None or not _has_wood_beside(side, tail, site):
         return None
-    block = stopped_at(side.strip(depth), stops)
-    return Single(side, Comb(block, side.face, side.board.face.axis, (tail,), slope), opening)
+    comb = Comb(stopped_at(side.strip(depth), stops), side.face, side.board.face.axis, (tail,), slope)
+    narrows = _narrows(comb, said, site)
+    if narrows is None:
+        return None
+    return Single(side, replace(comb, slim=Slim(opening, side.board.face.opposite, narrows) if narrows else None), opening)
 
 
 def _depth(side: Side, said: SlidingDovetailSaid, site: Site) -> float | None:
@@ -116,6 +122,22 @@ def _opening(side: Side, stops: Mapping[Face, float], site: Site) -> Face | None
     return None
 
 
+def _narrows(comb: Comb, said: SlidingDovetailSaid, site: Site) -> float | None:
+    """By how much the tail narrows over its length; 0 if it does not.  None after reporting `joint-dovetail-taper`."""
+    if said.taper is None or said.taper.text == "no":
+        return 0.0
+    by = length_rule("sliding_taper", site.ruler) if said.taper.text == "yes" else site.words.length(said.taper)
+    neck, long = comb.neck(comb.tails[0]).size, comb.block.size(comb.run)
+    steep, thin = share_rule("sliding_steepest_taper", site.ruler) * long, share_rule("sliding_slimmest", site.ruler) * neck
+    if by is None or by < min(steep, thin) + TINY:
+        return by
+    figure, name = site.ruler.plain, "sliding_steepest_taper" if steep < thin else "sliding_slimmest"
+    broken = rule(name, site.ruler)
+    message = f"A tail {figure(long)} long with a neck of {figure(neck)} cannot narrow by {figure(by)}: {broken.reason}."
+    refuse(site, "joint-dovetail-taper", said.taper.span, message, f"at most {figure(min(steep, thin))}", source=broken.source)
+    return None
+
+
 def _has_wood_beside(side: Side, tail: Span1, site: Site) -> bool:
     """The housing must not break out at an end of the mate."""
     least, axis = length_rule("dovetail_thinnest_pin", site.ruler), side.board.face.axis
@@ -160,6 +182,7 @@ def _told(id: str, said: SlidingDovetailSaid, common: Commons, found: Sequence[S
             ("slope", slope_text(comb.slope)),
             ("neck", round(comb.neck(tail).size, 6)),
             ("tail at the tip", round(tail.size, 6)),
+            *((("narrows by", round(comb.slim.by, 6)),) if comb.slim else ()),
         ),
         operations=("trench", "tail"),
         tools=("marking knife", "dovetail cutter", "straightedge"),
@@ -173,4 +196,6 @@ def _lines(said: SlidingDovetailSaid, first: Single, site: Site) -> tuple[str, .
     depth = () if said.depth else (used("Depth of the housing", "sliding_depth", site.ruler),)
     slope = () if said.slope else (used("Slope of the tail", slope_rule(first.side.board), site.ruler),)
     neck = () if said.neck else (used("Neck of the tail", "sliding_neck", site.ruler),)
-    return (*depth, *slope, *neck)
+    usual = said.taper is not None and said.taper.text == "yes"
+    taper = (used("Taper of the tail", "sliding_taper", site.ruler),) if usual else ()
+    return (*depth, *slope, *neck, *taper)

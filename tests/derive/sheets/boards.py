@@ -29,7 +29,7 @@ from planbuild.records.features import (
 )
 from planbuild.records.piece import Part
 from planbuild.records.slanted import AngledMortise, EndCut
-from planbuild.records.tails import Comb, Sockets, Tails
+from planbuild.records.tails import Comb, Slim, Sockets, Tails
 
 LONG_EDGES = ((Face.FRONT, Face.TOP), (Face.BACK, Face.TOP))
 MATE = Mate("board", (0,))
@@ -218,6 +218,15 @@ def slid_and_let_in() -> Part:
     return board(own, *takes, body=WIDE)
 
 
+def slid_in_until_tight() -> Part:
+    """The same tail and a housing that runs through, both narrowing by one flank."""
+    tail = Comb(box(0, 8, 0, 100, 0, 20), Face.LEFT, BOTTOM_TOP, (Span1(4, 16),), 1 / 8, Slim(Face.BACK, Face.BOTTOM, 2))
+    aside = Slim(Face.BACK, Face.LEFT, 2)
+    across = Comb(box(150, 162, 0, 100, 13, 20), Face.BOTTOM, LEFT_RIGHT, (Span1(150, 162),), 1 / 8, aside)
+    own = Tails(**said("tail", "hold"), comb=tail, mate=MATE, what="tail")
+    return board(own, Sockets(**said("housing", "hold"), comb=across, mate=MATE, what="housing"), body=WIDE)
+
+
 def mortised_askew() -> Part:
     """Two mortises turned in a face, one leaning in both directions, in a part long enough to be broken."""
     voids = (box(100, 140, 30, 40, 20, 40), box(600, 640, 30, 40, 20, 40), box(1000, 1030, 30, 40, 15, 40))
@@ -249,6 +258,7 @@ BOARDS: tuple[Callable[[], Part], ...] = (
     pins_at_both_ends,
     fingered,
     slid_and_let_in,
+    slid_in_until_tight,
     rounded,
     stopped_chamfer,
     stopped_chamfer_off_the_drawn_faces,

@@ -53,6 +53,21 @@ def test_tails_and_pins(plan: StepPlan) -> None:
     assert any("leaving a lap of ¹⁄₄" in each for each in pins.sizes) and any("right through" in each for each in pins.sizes)
 
 
+def test_a_tail_that_narrows_is_told_at_both_ends(tmp_path: Path) -> None:
+    from planbuild.shape import shape
+
+    file = tmp_path / "tapered.yaml"
+    file.write_text(SAMPLES.read_text("utf-8").replace("stopped: {front: 1}}", "stopped: {front: 1}, taper: yes}"), "utf-8")
+    tapered = resolve_file(file, Clock())
+    steps = plan_steps(tapered, shape(tapered), Findings((), ()), choose_edition(tapered))
+    housing = step(steps, "trench")
+    (tail,) = (each for each in steps.steps if each.id == "tail.bracket")
+    assert housing.sizes[0].endswith("; these at the back, at the front ⁷⁄₁₆ at the mouth: only the right wall slants")
+    assert tail.sizes[0].endswith("; these at the back, at the front ¹⁷⁄₃₂ at the tip: only the right flank slants")
+    assert "straightedge to the slanting line" in " ".join(housing.actions)
+    assert "slides from end to end" not in housing.check and "light taps" in tail.actions[-1]
+
+
 def test_single_dovetails(plan: StepPlan) -> None:
     assert step(plan, "trench").title == "Cut the dovetail housings for the bracket in the shelf"
     assert "¹⁄₂ wide at the mouth" in step(plan, "trench").sizes[0]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planbuild.core.geometry import TINY
+from collections.abc import Sequence
+
+from planbuild.core.geometry import TINY, Span1
 from planbuild.core.units import slope_text
 from planbuild.derive import phrases
 from planbuild.derive.steps.job import Draft, Job, features_of, said, same
@@ -10,7 +12,7 @@ from planbuild.derive.steps.operations import Verb
 from planbuild.derive.steps.tasks import Task
 from planbuild.derive.steps.texts.tails import by_ends, chiselled
 from planbuild.records.piece import Part
-from planbuild.records.tails import Sockets, Tails
+from planbuild.records.tails import Comb, Sockets, Tails
 
 
 def trench(job: Job, task: Task) -> Draft:
@@ -24,9 +26,12 @@ def trench(job: Job, task: Task) -> Draft:
             f"{beside}quare the housings across {phrases.the_all(parts)} and knife their mouths",
             "Clear most of the waste with a straight cut inside the lines, short of the depth",
             f"Undercut both walls at {_slopes(cuts)}, to the full depth, along a straightedge; keep the offcut to try tails in",
+            _tapered_walls(cuts),
         ),
         sizes=tuple(f"{job.marks(ids)} {text}" for ids, text in same([(p.id, _socket_words(job, p, c)) for p, c in cuts])),
-        check="Walls and floor are straight: a slip of wood with the same slope slides from end to end.",
+        check="Walls and floor are straight: "
+        + ("no light shows under a straightedge along any of them." if _slim(cuts)
+           else "a slip of wood with the same slope slides from end to end."),
         uses=chiselled(job, [each.mouth.size for _, each in cuts if each.mouth], "trench"),
     )
 
@@ -44,6 +49,9 @@ def tail(job: Job, task: Task) -> Draft:
             f"Scribe the shoulders of {job.marks(task.parts)} all round, the listed length from the ends",
             f"Draw the tails on the ends, their flanks at {_slopes(tails)} to the shoulder",
             f"Cut the flanks on the waste side, then the shoulders; {fit}",
+            "Of a tail that narrows, plane the slanting flank alone, and stop while the last of the way still wants light taps"
+            if _slim(tails)
+            else "",
         ),
         sizes=by_ends(job, [(part, each, _tail_words(job, each)) for part, each in tails]),
         check="The tail goes in by hand for most of the way and needs light taps for the rest." if slides
@@ -100,13 +108,34 @@ def _socket_words(job: Job, part: Part, cut: Sockets) -> str:
     stopped = cut.comb.block.size(cut.comb.run) < part.body.size(cut.comb.run) - TINY
     run = f", {job.size(cut.comb.block.size(cut.comb.run))} long" if stopped else ""
     face = phrases.facing(part, cut.face, job.piece)
-    return f"{face} face: {mouth} wide at the mouth, {bottom} at the bottom, {job.size(cut.comb.depth)} deep{run}"
+    words = f"{face} face: {mouth} wide at the mouth, {bottom} at the bottom, {job.size(cut.comb.depth)} deep{run}"
+    return words + (_narrowing(job, cut.comb, cut.mouth) if cut.mouth else "")
 
 
 def _tail_words(job: Job, cut: Tails) -> str:
     (row,) = cut.comb.tails
     tip, neck = job.size(row.size), job.size(cut.comb.neck(row).size)
-    return f"{job.size(cut.comb.depth)} long, {tip} at the tip, {neck} at the shoulder"
+    return f"{job.size(cut.comb.depth)} long, {tip} at the tip, {neck} at the shoulder{_narrowing(job, cut.comb, row)}"
+
+
+def _narrowing(job: Job, comb: Comb, wide: Span1) -> str:
+    """From which end to which a tail narrows, and to what."""
+    slim = comb.slim
+    if slim is None:
+        return ""
+    where, word = ("tip", "flank") if wide == comb.tails[0] else ("mouth", "wall")
+    narrow = f"at the {slim.wide.opposite.value} {job.size(comb.narrow(wide).size)} at the {where}"
+    return f"; these at the {slim.wide.value}, {narrow}: only the {slim.side.value} {word} slants"
+
+
+def _slim(cuts: Sequence[tuple[Part, Sockets]] | Sequence[tuple[Part, Tails]]) -> bool:
+    return any(each.comb.slim for _, each in cuts)
+
+
+def _tapered_walls(cuts: Sequence[tuple[Part, Sockets]]) -> str:
+    if not _slim(cuts):
+        return ""
+    return "Of a housing that narrows, lay the straightedge to the slanting line for that wall alone"
 
 
 def _finger_words(job: Job, cut: Tails) -> str:
