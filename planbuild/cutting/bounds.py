@@ -15,15 +15,18 @@ def rounded_up(value: float, step: int) -> int:
 
 
 def area_bound(sizes: Whole, items: Whole, step: int) -> int:
-    """Least cost whose area holds all pieces: the cheapest area first, as far as there are copies."""
-    area = float((items[:, 0] * items[:, 1]).sum())
-    cost = 0.0
-    for stock in sorted(range(len(sizes)), key=lambda k: (sizes[k, 2] / (sizes[k, 0] * sizes[k, 1]), k)):
-        one = float(sizes[stock, 0] * sizes[stock, 1])
-        taken = min(area, one * float(sizes[stock, 3]))
-        cost += taken / one * float(sizes[stock, 2])
-        area -= taken
-    return rounded_up(cost, step)
+    """Least cost of whole sheets, as far as there are copies, whose area holds all pieces."""
+    areas = (sizes[:, 0] * sizes[:, 1]).astype(np.float64)
+    needed = float((items[:, 0] * items[:, 1]).sum())
+    if len(sizes) == 1:
+        return int(np.ceil(needed / areas[0] - 1e-9)) * int(sizes[0, 2])
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    enough = LinearConstraint((areas / needed)[None, :], lb=1.0 - 1e-9)
+    whole = np.ones(len(sizes))
+    on_hand = Bounds(0, sizes[:, 3].astype(np.float64))
+    answer = milp(sizes[:, 2].astype(np.float64), constraints=enough, integrality=whole, bounds=on_hand)
+    return rounded_up(float(answer.mip_dual_bound), step) if answer.mip_dual_bound is not None else 0
 
 
 def holds_enough(sizes: Whole, items: Whole) -> bool:

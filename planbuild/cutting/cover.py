@@ -7,7 +7,7 @@ import numpy as np
 from planbuild.cutting.columns import Filling
 from planbuild.cutting.prepared import Prepared
 
-ENOUGH = 800
+ENOUGH = 500
 
 
 def cheapest_cover(given: Prepared, fillings: list[Filling], below: int, nodes: int) -> list[Filling] | None:

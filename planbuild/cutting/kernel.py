@@ -21,7 +21,7 @@ NODES, SPARE, SHEETS, COST, LEFT = range(5)
 """Places in `sums`: nodes ever used, head of the list of spare ones, sheets in use, their cost, pieces left out."""
 
 CELLS, AMONG = 2600, 40
-STRIPS = 4
+STRIPS, OVERHEAD = 4, 80
 
 class State(NamedTuple):
     """Sheets on their way: the trees, `sums`, the node of each piece, pieces left out, and each sheet's root and stock."""
@@ -65,7 +65,9 @@ class Pool(NamedTuple):
     """Scratch: low corner of each node of the tree that is walked."""
 
 
-compiled = njit(cache=True, nogil=True, error_model="numpy")
+compiled = njit(cache=True, nogil=True, error_model="numpy", no_cpython_wrapper=True, no_cfunc_wrapper=True)
+"""For what is called by compiled code only, which compiles faster."""
+entry = njit(cache=True, nogil=True, error_model="numpy")
 
 
 @compiled
@@ -548,7 +550,7 @@ def mark_of(s, g, place):
         at = s.tree[at, NEXT]
 
 
-@compiled
+@entry
 def write_down(s, pool, root, at_spot):
     """Where the pieces of a sheet lie, into `pool.spots`; the next free spot."""
     at = root
@@ -598,7 +600,7 @@ def remember(s, g, pool, slack):
         pool.starts[k + 1] = pool.counts[1]
 
 
-@compiled
+@entry
 def search(now, trial, best, g, pool, dice, numbers, most, blink, heat, span, needed):
     """Ruin and fill until the work is done or nothing cheaper can be; `numbers`: budget, bound, step, work left, steps."""
     budget, bound, step, work = numbers[0], numbers[1], numbers[2], numbers[3]
@@ -610,7 +612,7 @@ def search(now, trial, best, g, pool, dice, numbers, most, blink, heat, span, ne
         copy(now, trial)
         ruin(trial, g, dice, most)
         work -= fill(trial, g, roll(dice, len(g.ranks)), budget, dice, blink, roll(dice, 8) < STRIPS)
-        work -= trial.sums[NODES] // 4 + 20
+        work -= trial.sums[NODES] // 4 + OVERHEAD
         value = burden(trial, g)
         cool = 1.0 - float(turn % span) / span
         done = trial.sums[LEFT] == 0

@@ -20,7 +20,7 @@ MANY = 10**17
 MOST_OUT, BLINK = 12, 50
 HEAT, SPAN = (0.05, 0.02), (100_000, 15_000)
 """How much worse a step may be at first, and steps till it may not: for chains by turns."""
-COLUMN_WORK, COVER_NODES = 400, 20
+COLUMN_ROUNDS, COVER_NODES = 250, 20
 
 
 @dataclass(eq=False)
@@ -145,10 +145,10 @@ def searched(given: Prepared, effort: Effort) -> Found:
     for number, work in enumerate(rounds(effort.work // max(1, effort.chains))):
         run_side_by_side(given, chains, found, work)
         if number == 0 and found.open:
-            columns = generated(given, COLUMN_WORK)
+            columns = generated(given, COLUMN_ROUNDS)
             found.bound = max(found.bound, rounded_up(columns.bound, given.step))
         fillings = columns.fillings + [filling for chain in chains for filling in chain.seen()]
-        if number >= 1 and found.open and len(fillings) > covered * 3:
+        if number >= 1 and found.open and len(fillings) > covered * 4:
             covered = len(fillings)
             found.offer(given, cheapest_cover(given, fillings, found.cost, COVER_NODES) or [])
         if not found.open:
