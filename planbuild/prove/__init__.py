@@ -20,6 +20,7 @@ from planbuild.prove.panels import panels_float
 from planbuild.prove.sag import nothing_sags
 from planbuild.prove.slots import slots_let_move
 from planbuild.prove.standing import Standing
+from planbuild.prove.tipping import stands_with_all_open
 from planbuild.prove.ways_home import joints_go_home
 from planbuild.prove.wedges import wedges_fill
 from planbuild.records.findings import Findings
@@ -41,6 +42,7 @@ PROOFS = (
     glue_crosses_narrowly,
     boards_are_not_shut_in,
     nothing_sags,
+    stands_with_all_open,
     all_moves_free,
     parts_come_from_stock,
     hands,

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
-from planbuild.derive.cautions import general_cautions
+from planbuild.derive.cautions import caution, general_cautions
 from planbuild.derive.phrases import sentence
 from planbuild.derive.scene import Scene
 from planbuild.derive.steps.assembly import Joining, plan_joinings
@@ -22,6 +22,7 @@ from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.tasks import Task, brought_whole, tasks
 from planbuild.derive.steps.texts import write
 from planbuild.derive.steps.texts.assembly import minutes
+from planbuild.joints.balance import needs_a_warning
 from planbuild.joints.weights import piece_mass
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, Tool, WorkStep
@@ -69,9 +70,15 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
         steps=tuple(steps),
         scenes=tuple(each for each in scenes if each),
         tools=tool_list(steps, rack),
-        cautions=(*general_cautions(), *(Caution(*each) for each in piece.cautions)),
+        cautions=(*general_cautions(), *(Caution(*each) for each in piece.cautions), *_anchoring(piece, solids)),
         diagnostics=(*locked, *order.diagnostics, *_too_slow(piece, joinings)),
     )
+
+
+def _anchoring(piece: Piece, solids: Solids) -> tuple[Caution, ...]:
+    """The general caution of pieces that can tip, unless the designer has one of tipping."""
+    told = any("tip" in text.lower().split() for each in piece.cautions for text in each)
+    return (caution("tipping"),) if not told and needs_a_warning(piece, solids) else ()
 
 
 def order_faults(piece: Piece) -> tuple[Diagnostic, ...]:
