@@ -144,7 +144,7 @@ def _told(standing: Standing, bent: _Bent) -> str:
     in_time = " in time" if bent.stays else ""
     return (
         f"most: the {standing.part(bent.board).name} goes down {told(ruler, bent.sag)}{in_time} over {told(ruler, bent.span)} "
-        f"under {bent.on.text}; {told(ruler, bent.most)} would be seen"
+        f"under {bent.on.text}, at most {told(ruler, bent.most)}"
     )
 
 

@@ -49,10 +49,11 @@ def read_me(source: Source) -> Content:
 
 def piece(source: Source) -> Content:
     whole, ruler = source.facts.piece, source.edition.ruler
+    coarse = Ruler(ruler.unit, Fraction(1, 4) if ruler.unit is Unit.INCH else Fraction(5))
     return {
         "overall": _overall(whole, ruler) + _on_castors(whole, ruler),
         "weight": _weight(whole.mass, ruler),
-        "balances": [ruler.printed(each, with_unit=True) for each in whole.centre],
+        "balances": [coarse.printed(each, with_unit=True) for each in whole.centre],
         "groups": [{"name": each.name, "count": each.count, "weight": _weight(each.mass, ruler)[0]} for each in whole.groups],
     }
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planbuild.core import tables
 from planbuild.core.geometry import Axis, Box, hull
 from planbuild.core.thicknesses import sawn_named
@@ -76,12 +78,22 @@ def sources(piece: Piece) -> tuple[str, ...]:
     found = [
         *(f"{'Woods' if wood_named(each.name) else each.name.capitalize()}: {each.source}." for each in woods),
         *(f"Weight of {each}: {_sheet_source(each)}." for each in sheets),
-        *(f"Thickness of {each} boards: {found.source}." for each in quarters if (found := sawn_named(each))),
+        *(f"Thickness of {', '.join(names)} boards: {source}." for source, names in _thicknesses(quarters).items()),
         *(["Board measure: NHLA rules, thickness × width × length in inches / 144."] if woods else []),
         *(f"Screws: {_row('fasteners', 'gauge', each)}." for each in gauges),
         "Trade practice: common practice of the trade where the plan says so; rules of thumb are called that.",
     ]
     return tuple(dict.fromkeys(each for each in found if not each.endswith(": .")))
+
+
+def _thicknesses(quarters: Iterable[str]) -> dict[str, list[str]]:
+    """Names of thicknesses by where what they give was published."""
+    found: dict[str, list[str]] = {}
+    for each in quarters:
+        sawn = sawn_named(each)
+        if sawn:
+            found.setdefault(sawn.source.partition(";")[0], []).append(each)
+    return found
 
 
 def _sheet_source(name: str) -> str:
