@@ -97,7 +97,6 @@ LATER_JOINT_FIELDS: dict[str, tuple[str, ...]] = {}
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),
-    BowSaid: ("follows", "inside"),
     BlockSaid: ("turn",),
     JointSaid: ("screws", "into", "dowels", "edges"),
     HardwareSaid: ("from",),

@@ -105,8 +105,11 @@ class EndCutSaid(ShapeSaid):
 
 
 class BowSaid(ShapeSaid):
-    """A board sawn to a bow out of a thicker one: its middle stands `toward` a face, by the `rise`."""
+    """A board sawn to a bow out of a thicker one: its middle stands `toward` a face, by the `rise`; or as the arc of another
+    part's edge which it `follows`, so far `inside` of it."""
 
     toward: Said
-    rise: Said
+    rise: Said | None = None
+    follows: Said | None = None
+    inside: Said | None = None
     how: Said | None = None

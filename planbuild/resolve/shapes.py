@@ -24,7 +24,7 @@ from planbuild.records.design import (
     ShapeSaid,
     TaperSaid,
 )
-from planbuild.records.features import Arch, Bevel, Chamfer, Curve, Edge, Feature, RoundOver, Taper
+from planbuild.records.features import Bevel, Chamfer, Curve, Edge, Feature, RoundOver, Taper
 from planbuild.records.shaped import Moulding
 from planbuild.records.shapes_said import (
     BeadSaid,
@@ -40,6 +40,7 @@ from planbuild.records.shapes_said import (
     RoundSaid,
     TurnedSaid,
 )
+from planbuild.resolve.arcs import arch, bow
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.bored import holes
 from planbuild.resolve.channels import groove, rabbets
@@ -190,36 +191,6 @@ def _room(face: Face, axis: Axis, blank: Blank) -> Fraction:
 # ---------------------------------------------------------------- sawn faces
 
 
-def _arch(said: ArchSaid, blank: Blank) -> Arch:
-    face = blank.across(said.edge)
-    start, stop = blank.stretch(said.start, said.to)
-    rise = blank.less_than(said.rise, blank.size(face.axis), "An arch")
-    if rise > (stop - start) / 2:
-        message = f"An arch rising {blank.figure(rise)} over {blank.figure(stop - start)} is more than half a circle."
-        raise blank.sayings.refuse("shape-eats", said.rise, message, f"at most {blank.figure((stop - start) / 2)}")
-    crown = blank.sayings.yes(said.crown) if said.crown else False
-    id = blank.unique("arch", face.value)
-    return Arch(id, **said_of(said), face=face, rise=float(rise), start=float(start), stop=float(stop), crown=crown)
-
-
-def _bow(said: BowSaid, blank: Blank) -> tuple[Arch, Arch]:
-    """One arc twice: full on the face it looks toward, hollow on the other, so that what is left is of one thickness."""
-    if said.how:
-        blank.sayings.choice(said.how, ("sawn",), "way to bow a board that is built")
-    face = blank.across(said.toward)
-    rise = blank.less_than(said.rise, blank.size(face.axis), "A bow")
-    low, high = blank.spans[blank.grain]
-    if rise > (high - low) / 2:
-        message = f"A bow rising {blank.figure(rise)} over {blank.figure(high - low)} is more than half a circle."
-        raise blank.sayings.refuse("shape-eats", said.rise, message, f"at most {blank.figure((high - low) / 2)}")
-    ids = blank.unique("bow", face.value), blank.unique("bow", face.opposite.value)
-    full, hollow = (
-        Arch(id, **said_of(said), face=side, rise=float(rise), start=float(low), stop=float(high), crown=side is face)
-        for id, side in zip(ids, (face, face.opposite), strict=True)
-    )
-    return full, hollow
-
-
 def _curve(said: CurveSaid, blank: Blank) -> Curve:
     face = blank.across(said.edge)
     points = tuple(_point(pair, face, blank) for pair in said.through)
@@ -266,7 +237,7 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     TaperSaid: _taper,
     ChamferSaid: _chamfer,
     RoundOverSaid: _round_over,
-    ArchSaid: _arch,
+    ArchSaid: arch,
     CurveSaid: _curve,
     BevelSaid: _bevel,
     RabbetSaid: rabbets,
@@ -282,7 +253,7 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     RaisedSaid: raised,
     TurnedSaid: turned,
     DishSaid: dish,
-    BowSaid: _bow,
+    BowSaid: bow,
     EndCutSaid: end_cut,
 }
 
