@@ -83,9 +83,14 @@ def derive(
         seasons=lists.seasons,
         practice=lists.practice,
         drawings=dict(sorted(drawings.items())),
-        proofs=tuple(f"{proof.claim}: {proof.checked} checked; {proof.worst}." for proof in (*findings.proofs, *of_piece.proofs)),
+        proofs=tuple(_printable(proof) for proof in (*findings.proofs, *plan.proofs, *of_piece.proofs)),
     )
-    return facts, Findings((*plan.diagnostics, *studio.report.found, *of_piece.diagnostics), of_piece.proofs)
+    proofs = (*plan.proofs, *of_piece.proofs)
+    return facts, Findings((*plan.diagnostics, *studio.report.found, *of_piece.diagnostics), proofs)
+
+
+def _printable(proof: Proof) -> str:
+    return f"{proof.claim}: {proof.checked} checked; {proof.worst}."
 
 
 def _with_sheet(part: PartFacts, sheet: Sheet) -> PartFacts:

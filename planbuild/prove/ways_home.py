@@ -1,7 +1,7 @@
 """Every joint goes together the way it says: what it joins comes apart again along that way, on the solids.
 
-Each copy is looked at as it leaves the bench (kerfs straight), through lines of sight (`together.columns`): what is thinner than
-their distance and lies between two of them is missed, and the printed line says the distance.
+Each copy is looked at as it leaves the bench (kerfs straight), through lines of sight (`together.columns`): what is round or
+slanted and narrower than their distance may be missed, and the printed line says the distance.
 """
 
 from __future__ import annotations
@@ -20,7 +20,6 @@ from planbuild.records.findings import Findings, Proof
 from planbuild.records.freedom import Freedom
 from planbuild.records.piece import Contact, Joint
 from planbuild.together import Mesh, blocking, opposite
-from planbuild.together.blocking import PITCH
 
 MOST_WAYS = 16
 """Directions that are looked along; a piece with more slanted joints than that proves the rest by its other checks."""
@@ -31,7 +30,7 @@ def joints_go_home(standing: Standing) -> Findings:
     freedom = _freedom(standing)
     contacts = [(joint, each) for joint in standing.piece.joints for each in joint.contacts if _can_tell(joint, each, freedom)]
     stuck = [(joint, each) for joint, each in contacts if freedom.in_the_way([each.a], [each.b], opposite(_rounded(each.insert)))]
-    saying = f"each drawn out along its way, with lines of sight {told(standing.ruler, PITCH)} apart"
+    saying = f"each drawn out along its way, through lines of sight at most {told(standing.ruler, freedom.held.spacing)} apart"
     proof = Proof("Every joint goes together the way it says", len(contacts), saying)
     return Findings(tuple(_told(standing, stuck)), (proof,), freedom=freedom)
 

@@ -15,7 +15,7 @@ import numpy as np
 from scipy.sparse.csgraph import connected_components
 
 from planbuild.core.geometry import Vec
-from planbuild.together.blocking import PITCH, TOUCH, Blocking, blocking
+from planbuild.together.blocking import TOUCH, Blocking, blocking
 from planbuild.together.columns import Mesh
 
 MOST_STATES = 64
@@ -114,18 +114,18 @@ def dismantle(among: Iterable[int], held: Blocking, rank: Rank = fewest, bodies:
     return Dismantled(tuple(partings), tuple(locked))
 
 
-def in_a_row(among: Iterable[int], held: Blocking, bodies: Sequence[Mesh], pitch: float = PITCH) -> list[Parting]:
+def in_a_row(among: Iterable[int], held: Blocking, bodies: Sequence[Mesh]) -> list[Parting]:
     """The bodies that come off alone by some straight moves one after the other, each as far as it goes or part of it."""
     whole = frozenset(among)
     found = []
     for one in sorted(whole):
-        moves = _search(bodies[one], [bodies[each] for each in sorted(whole - {one})], held.ways, pitch)
+        moves = _search(bodies[one], [bodies[each] for each in sorted(whole - {one})], held.ways)
         if moves:
             found.append(Parting(frozenset({one}), whole - {one}, moves))
     return found
 
 
-def _search(body: Mesh, rest: Sequence[Mesh], ways: Sequence[Vec], pitch: float) -> tuple[Move, ...]:
+def _search(body: Mesh, rest: Sequence[Mesh], ways: Sequence[Vec]) -> tuple[Move, ...]:
     """Breadth first over where the body can stop; empty if it never gets out.  Heuristic: it stops where it meets something,
     and at quarters of a way."""
     fixed = np.concatenate(rest)
@@ -133,7 +133,7 @@ def _search(body: Mesh, rest: Sequence[Mesh], ways: Sequence[Vec], pitch: float)
     seen = {todo[0][0]}
     while todo and len(seen) < MOST_STATES:
         place, moves = todo.pop(0)
-        here = blocking([body + np.asarray(place), fixed], ways, pitch)
+        here = blocking([body + np.asarray(place), fixed], ways)
         for way in here.ways:
             reach = here.reach([0], [1], way)
             if np.isinf(reach):

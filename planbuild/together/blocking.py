@@ -13,10 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planbuild.core.geometry import Vec
-from planbuild.together.columns import Columns, Mesh, columns
+from planbuild.together.columns import Columns, Mesh, columns, spacing_for
 
-PITCH = 1.5
-"""Lines of sight stand so far apart, mm."""
 TOUCH = 0.05
 """What overlaps by less, mm, only touches: faces of a mesh are as true as this."""
 
@@ -31,6 +29,8 @@ class Blocking:
     ways: tuple[Vec, ...]
     gaps: tuple[NDArray[np.float64], ...]
     shared: NDArray[np.float64]
+    spacing: float
+    """How far apart the lines of sight stood at most, mm."""
 
     @property
     def count(self) -> int:
@@ -42,9 +42,8 @@ class Blocking:
     def joined(self, groups: Sequence[Iterable[int]]) -> Blocking:
         """The same of groups that are moved as one; bodies that are in none are gone."""
         members = [sorted(each) for each in groups]
-        return Blocking(
-            self.ways, tuple(_merged(gap, members, np.min) for gap in self.gaps), _merged(self.shared, members, np.max)
-        )
+        gaps = tuple(_merged(gap, members, np.min) for gap in self.gaps)
+        return Blocking(self.ways, gaps, _merged(self.shared, members, np.max), self.spacing)
 
     def reach(self, set_: Iterable[int], rest: Iterable[int], way: Vec) -> float:
         """How far a set goes along a way before any of it meets the rest, mm."""
@@ -59,20 +58,20 @@ def opposite(way: Vec) -> Vec:
     return (x, y, z)
 
 
-def blocking(bodies: Sequence[Mesh], ways: Iterable[Vec], pitch: float = PITCH) -> Blocking:
+def blocking(bodies: Sequence[Mesh], ways: Iterable[Vec]) -> Blocking:
     """Bodies against each other along each way and its opposite.  Ways are unit vectors, each given once."""
-    count = len(bodies)
+    count, spacing = len(bodies), spacing_for(bodies)
     shared = np.zeros((count, count))
     found: dict[Vec, NDArray[np.float64]] = {}
     for way in ways:
         if way in found:
             continue
-        onward = _gaps(columns(bodies, way, pitch), count, shared)
+        onward = _gaps(columns(bodies, way, spacing), count, shared)
         found[way], found[opposite(way)] = onward, onward.T.copy()
     for gap in found.values():
         gap[shared > 0] = 0.0
         np.fill_diagonal(gap, np.inf)
-    return Blocking(tuple(found), tuple(found.values()), shared)
+    return Blocking(tuple(found), tuple(found.values()), shared, spacing)
 
 
 def _gaps(held: Columns, count: int, shared: NDArray[np.float64]) -> NDArray[np.float64]:

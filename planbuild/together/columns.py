@@ -1,8 +1,8 @@
-"""Bodies as columns: along one direction, over a fine grid square to it, where each body begins and ends.
+"""Bodies as columns: along one direction, through lines of sight square to it, where each body begins and ends.
 
-A body is a closed mesh.  Each cell of the grid is looked through once along the direction, a little off the cell's corner, so
-that faces flush with the grid are met or missed as a whole.  What is thinner than the grid and lies between two lines of
-sight is missed; that is the resolution, and whoever reports a result says so.
+A body is a closed mesh.  Lines of sight stand between every two planes that any body has (so that no flat shoulder, however
+small, is looked past), and nowhere farther apart than a spacing.  What is slanted or round and narrower than the spacing may
+be missed; whoever reports a result says how far apart the lines were.
 """
 
 from __future__ import annotations
@@ -18,8 +18,14 @@ from planbuild.core.geometry import Vec
 Mesh = NDArray[np.float64]
 """A closed surface: triangles x 3 corners x 3 coordinates, mm, corners counterclockwise seen from outside."""
 
-_OFF = (0.3819, 0.2764)
-"""Where in its cell a line of sight stands: off every plain fraction, so that it seldom runs along an edge."""
+SPACING = 6.0
+"""Lines of sight are at most so far apart, mm, in a piece of ordinary size."""
+MOST_CELLS = 3_000_000
+"""More crossings than about this many a direction are too many: the lines are set wider then."""
+_OFF = (0.4639, 0.5271)
+"""Where between two planes a line of sight stands: off the middle, so that it does not run along a diagonal of a square."""
+_NEAR = 0.02
+"""Planes nearer to each other than this, mm, are one."""
 _AT_ONCE = 2_000_000
 """Cells looked at in one go: bounds the memory."""
 
@@ -38,12 +44,14 @@ class Columns:
     stop: NDArray[np.float64]
 
 
-def columns(bodies: Sequence[Mesh], way: Vec, pitch: float) -> Columns:
-    """All bodies along one direction (a unit vector), over a grid of `pitch` mm."""
+def columns(bodies: Sequence[Mesh], way: Vec, spacing: float) -> Columns:
+    """All bodies along one direction (a unit vector), through lines at most `spacing` mm apart."""
     frame = _frame(way)
+    turned = [mesh @ frame.T for mesh in bodies]
+    lines = (_lines(turned, 0, spacing), _lines(turned, 1, spacing))
     cells, owners, depths, turns = [], [], [], []
-    for owner, mesh in enumerate(bodies):
-        for cell, depth, turn in _crossings(mesh @ frame.T, pitch):
+    for owner, mesh in enumerate(turned):
+        for cell, depth, turn in _crossings(mesh, lines):
             cells.append(cell)
             owners.append(np.full(len(cell), owner, dtype=np.int64))
             depths.append(depth)
@@ -52,6 +60,37 @@ def columns(bodies: Sequence[Mesh], way: Vec, pitch: float) -> Columns:
         none = np.empty(0)
         return Columns(way, none.astype(np.int64), none.astype(np.int64), none, none)
     return _paired(way, np.concatenate(cells), np.concatenate(owners), np.concatenate(depths), np.concatenate(turns))
+
+
+def spacing_for(bodies: Sequence[Mesh]) -> float:
+    """How far apart the lines may stand, mm: `SPACING`, doubled while there would be too many crossings."""
+    spans = np.array([mesh.reshape(-1, 3).max(axis=0) - mesh.reshape(-1, 3).min(axis=0) for mesh in bodies])
+    x, y, z = spans.T if len(spans) else np.zeros((3, 1))
+    widest = max((first * second).sum() for first, second in ((x, y), (y, z), (z, x)))
+    spacing = SPACING
+    while widest / spacing**2 > MOST_CELLS:
+        spacing *= 2
+    return spacing
+
+
+def _lines(bodies: Sequence[Mesh], axis: int, spacing: float) -> NDArray[np.float64]:
+    """Where lines of sight stand along an axis of the grid: between every two planes, several where these are far apart."""
+    planes = np.unique(np.concatenate([_planes(mesh, axis) for mesh in bodies]).round(3)) if bodies else np.empty(0)
+    planes = planes[np.r_[True, np.diff(planes) > _NEAR]] if len(planes) else planes
+    gaps = np.diff(planes)
+    counts = np.maximum(np.ceil(gaps / spacing), 1).astype(np.int64)
+    which = np.repeat(np.arange(len(gaps)), counts)
+    place = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
+    found: NDArray[np.float64] = planes[which] + (place + _OFF[axis]) * (gaps / counts)[which]
+    return found
+
+
+def _planes(mesh: Mesh, axis: int) -> NDArray[np.float64]:
+    """Places of the flat faces square to an axis, and both ends."""
+    along = mesh[:, :, axis]
+    flat = np.ptp(along, axis=1) < 1e-6
+    found: NDArray[np.float64] = np.r_[along[flat, 0], along.min(), along.max()]
+    return found
 
 
 def _frame(way: Vec) -> NDArray[np.float64]:
@@ -64,8 +103,11 @@ def _frame(way: Vec) -> NDArray[np.float64]:
     return np.stack([first, np.cross(third, first), third])
 
 
+Lines = tuple[NDArray[np.float64], NDArray[np.float64]]
+
+
 def _crossings(
-    mesh: Mesh, pitch: float
+    mesh: Mesh, lines: Lines
 ) -> list[tuple[NDArray[np.int64], NDArray[np.float64], NDArray[np.int64]]]:
     """Where lines of sight cross a mesh: cell, depth, and +1 where they go in, -1 where they come out."""
     flat = mesh[:, :, :2]
@@ -73,9 +115,9 @@ def _crossings(
     area = (b[:, 0] - a[:, 0]) * (c[:, 1] - a[:, 1]) - (b[:, 1] - a[:, 1]) * (c[:, 0] - a[:, 0])
     seen = np.abs(area) > 1e-9
     mesh, flat, area = mesh[seen], flat[seen], area[seen]
-    off = np.asarray(_OFF)
-    low = np.ceil(flat.min(axis=1) / pitch - off).astype(np.int64)
-    high = np.floor(flat.max(axis=1) / pitch - off).astype(np.int64)
+    ends = flat.min(axis=1), flat.max(axis=1)
+    low = np.stack([np.searchsorted(lines[axis], ends[0][:, axis]) for axis in (0, 1)], axis=1)
+    high = np.stack([np.searchsorted(lines[axis], ends[1][:, axis], side="right") - 1 for axis in (0, 1)], axis=1)
     wide, tall = np.maximum(high - low + 1, 0).T
     found, begin, counts = [], 0, wide * tall
     running = np.cumsum(counts)
@@ -83,7 +125,7 @@ def _crossings(
         done = running[begin - 1] if begin else 0
         end = max(int(np.searchsorted(running, done + _AT_ONCE, side="right")), begin + 1)
         part = slice(begin, end)
-        found.append(_crossed(mesh[part], area[part], low[part], wide[part], counts[part], pitch))
+        found.append(_crossed(mesh[part], area[part], low[part], wide[part], counts[part], lines))
         begin = end
     return found
 
@@ -94,13 +136,13 @@ def _crossed(
     low: NDArray[np.int64],
     wide: NDArray[np.int64],
     counts: NDArray[np.int64],
-    pitch: float,
+    lines: Lines,
 ) -> tuple[NDArray[np.int64], NDArray[np.float64], NDArray[np.int64]]:
     """The crossings of some triangles: every cell under each, and those in which the line of sight is inside it."""
     which = np.repeat(np.arange(len(mesh)), counts)
     place = np.arange(len(which)) - np.repeat(np.cumsum(counts) - counts, counts)
     column, row = low[which, 0] + place % wide[which], low[which, 1] + place // wide[which]
-    x, y = (column + _OFF[0]) * pitch, (row + _OFF[1]) * pitch
+    x, y = lines[0][column], lines[1][row]
     a, b, c = (mesh[which, corner] for corner in range(3))
     size = area[which]
     at_b = ((x - a[:, 0]) * (c[:, 1] - a[:, 1]) - (y - a[:, 1]) * (c[:, 0] - a[:, 0])) / size

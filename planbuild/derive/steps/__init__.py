@@ -6,6 +6,7 @@ order, and a writer for each kind of work words it.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Diagnostic, Severity
@@ -18,6 +19,7 @@ from planbuild.derive.steps.job import Draft, Job
 from planbuild.derive.steps.order import Placed, put_in_order
 from planbuild.derive.steps.photos import photos_of_things
 from planbuild.derive.steps.progress import stages
+from planbuild.derive.steps.replay import replay
 from planbuild.derive.steps.scenes import scene_of
 from planbuild.derive.steps.tasks import Task, brought_whole, tasks
 from planbuild.derive.steps.texts import write
@@ -26,7 +28,7 @@ from planbuild.joints.balance import needs_a_warning
 from planbuild.joints.weights import piece_mass
 from planbuild.records.edition import Edition
 from planbuild.records.facts import Caution, Tool, WorkStep
-from planbuild.records.findings import Findings
+from planbuild.records.findings import Findings, Proof
 from planbuild.records.photos import Photo
 from planbuild.records.piece import Piece, StepWish
 from planbuild.records.solids import Solids
@@ -42,25 +44,23 @@ class StepPlan:
     tools: tuple[Tool, ...]
     cautions: tuple[Caution, ...]
     diagnostics: tuple[Diagnostic, ...]
+    proofs: tuple[Proof, ...] = ()
 
 
 def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Edition) -> StepPlan:
     """The whole order of work.
 
     Reports `step-locked` (a glue-up cannot be closed), `step-order` (a wish against a rule), `step-unknown`,
-    and as warnings `step-open-time` (more joints than the glue stays open for).
+    `step-blocked` (what comes home in a step meets what is there), and as a warning `step-open-time` (more joints than the glue
+    stays open for).
     """
     joinings, locked = plan_joinings(piece)
     order = put_in_order(piece, tasks(piece, joinings))
-    job = Job(piece, findings, edition, joinings, piece_mass(piece, solids))
+    job = Job(piece, findings, edition, joinings, piece_mass(piece, solids), tuple(each.task for each in order.steps))
     drafts = [write(job, each.task) for each in order.steps]
-    rack, seen = ClampRack(drafts, edition), set[str]()
-    on_the_way = stages(piece, [each.task for each in order.steps])
-    scenes, brought = list[Scene | None](), list[Joining]()
-    for each, parts in zip(order.steps, on_the_way, strict=True):
-        scenes.append(scene_of(job, each.task, parts, seen, brought))
-        whole = brought_whole(piece, joinings, each.task) if joinings else None
-        brought += [whole] if whole and whole not in brought else []
+    rack = ClampRack(drafts, edition)
+    scenes = _scenes(job, [each.task for each in order.steps])
+    tried = replay(piece, findings.freedom, [each.task for each in order.steps], scenes) if findings.freedom else None
     wishes = [order.wishes.get(each.task.id, ()) for each in order.steps]
     found = [_Found(*each) for each in zip(order.steps, drafts, wishes, scenes, strict=True)]
     takes = [frozenset(id for id, _ in draft.hardware) for draft in drafts]
@@ -71,7 +71,8 @@ def plan_steps(piece: Piece, solids: Solids, findings: Findings, edition: Editio
         scenes=tuple(each for each in scenes if each),
         tools=tool_list(steps, rack),
         cautions=(*general_cautions(), *(Caution(*each) for each in piece.cautions), *_anchoring(piece, solids)),
-        diagnostics=(*locked, *order.diagnostics, *_too_slow(piece, joinings)),
+        diagnostics=(*locked, *order.diagnostics, *_too_slow(piece, joinings), *(tried.diagnostics if tried else ())),
+        proofs=(tried.proof,) if tried and tried.proof.checked else (),
     )
 
 
@@ -79,6 +80,16 @@ def _anchoring(piece: Piece, solids: Solids) -> tuple[Caution, ...]:
     """The general caution of pieces that can tip, unless the designer has one of tipping."""
     told = any("tip" in text.lower().split() for each in piece.cautions for text in each)
     return (caution("tipping"),) if not told and needs_a_warning(piece, solids) else ()
+
+
+def _scenes(job: Job, order: Sequence[Task]) -> list[Scene | None]:
+    """The picture of each step, None if words say it better."""
+    scenes, seen, brought = list[Scene | None](), set[str](), list[Joining]()
+    for task, parts in zip(order, stages(job.piece, order), strict=True):
+        scenes.append(scene_of(job, task, parts, seen, brought))
+        whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
+        brought += [whole] if whole and whole not in brought else []
+    return scenes
 
 
 def order_faults(piece: Piece) -> tuple[Diagnostic, ...]:

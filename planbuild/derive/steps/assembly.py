@@ -47,8 +47,8 @@ class Link:
 class Joining:
     """One glue-up, `groups` times over; units, links and moves are those of the first group.
 
-    `inner` units are held from two sides and lie still, each of `outer` goes home along its direction.
-    `made` are parts that a joint calls for (wedges, keys), with the direction in which each is driven.
+    `inner` units are held from two sides and lie still; each of `stages` is what goes home onto what is there by then, unit by
+    unit along its direction.  `made` are parts that a joint calls for (wedges, keys), with the direction in which each is driven.
     """
 
     id: str
@@ -57,10 +57,15 @@ class Joining:
     units: tuple[Unit, ...]
     links: tuple[Link, ...]
     inner: tuple[Unit, ...]
-    outer: tuple[tuple[Unit, Vec], ...]
+    stages: tuple[tuple[tuple[Unit, Vec], ...], ...]
     made: tuple[tuple[Key, Vec], ...]
     added: tuple[Key, ...]
     """Every copy that is new here, over all groups, driven ones last."""
+
+    @property
+    def outer(self) -> tuple[tuple[Unit, Vec], ...]:
+        """All that goes home, in the order in which it does."""
+        return tuple(moved for stage in self.stages for moved in stage)
 
     @property
     def glued(self) -> tuple[Link, ...]:
@@ -197,7 +202,7 @@ class _Planner:
     def _joining(self, id: str, name: str, inside: list[list[Unit]]) -> Joining:
         units = inside[0]
         links = self.links(units)
-        inner, outer = _still_and_moving(units, links)
+        inner, stages = _in_stages(units, links)
         driven = [key for each in inside for key, _ in _driven(self.piece, self.links(each))]
         single = [unit.keys[0] for each in inside for unit in each if len(unit.keys) == 1]
         return Joining(
@@ -207,7 +212,7 @@ class _Planner:
             units=tuple(units),
             links=tuple(links),
             inner=inner,
-            outer=outer,
+            stages=stages,
             made=_driven(self.piece, links),
             added=(*single, *driven),
         )
@@ -254,7 +259,20 @@ def _from(unit: Unit, link: Link) -> Vec:
     return (x, y, z) if link.a == unit else (0.0 - x, 0.0 - y, 0.0 - z)
 
 
-def _still_and_moving(units: list[Unit], links: list[Link]) -> tuple[tuple[Unit, ...], tuple[tuple[Unit, Vec], ...]]:
+def _in_stages(
+    units: Sequence[Unit], links: Sequence[Link]
+) -> tuple[tuple[Unit, ...], tuple[tuple[tuple[Unit, Vec], ...], ...]]:
+    """What lies still, and what goes home onto it stage by stage: the ends onto the rails, then the top onto both."""
+    inner, stages = tuple(units), list[tuple[tuple[Unit, Vec], ...]]()
+    while True:
+        left, outer = _still_and_moving(list(inner), links)
+        if not outer or not left:
+            return inner, tuple(stages)
+        inner = left
+        stages.insert(0, outer)
+
+
+def _still_and_moving(units: list[Unit], links: Sequence[Link]) -> tuple[tuple[Unit, ...], tuple[tuple[Unit, Vec], ...]]:
     """Units with one way home move; if all have one, the biggest (then the most joined, then the first) lies still,
     and with it what would go home as it does: the crossbars of a lattice lie side by side."""
     ways = {unit.keys: ways_home(unit, units, links) for unit in units}
@@ -342,10 +360,13 @@ def piece_word(piece: Piece) -> str:
 
 def _spoken(piece: Piece, unit: Unit) -> str:
     """`front left leg`, `end frame`."""
-    if len(unit.keys) > 1:
-        return unit.name
-    part, copy = piece.part(unit.keys[0][0]), unit.keys[0][1]
-    return f"{part.copies[copy].hand} {part.name}".strip()
+    return unit.name if len(unit.keys) > 1 else spoken(piece, unit.keys[0])
+
+
+def spoken(piece: Piece, key: Key) -> str:
+    """A copy as it is called: `front left leg`."""
+    part = piece.part(key[0])
+    return f"{part.copies[key[1]].hand} {part.name}".strip()
 
 
 def _driven(piece: Piece, links: Sequence[Link]) -> tuple[tuple[Key, Vec], ...]:

@@ -30,6 +30,8 @@ class Job:
     joinings: tuple[Joining, ...]
     mass: float
     """Of the whole piece, kg."""
+    order: tuple[Task, ...] = ()
+    """All steps as they will be done; empty while they are not in order yet."""
     MOST_NAMED: ClassVar[int] = 3
     """Kinds of parts that a title names; the line below it has them all, with their marks."""
 

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping, Sequence
 from planbuild.core.geometry import Vec
 from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.scene import Scene, Stage
+from planbuild.derive.steps.arrivals import laid_on_its_face, standing_on, way_home
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
-from planbuild.derive.steps.slid_in import slid_in
-from planbuild.derive.steps.tasks import Task, brought_whole, fixed_from_below
+from planbuild.derive.steps.tasks import Task, brought_whole
 from planbuild.records.features import Chamfer, Hole, RoundOver
 from planbuild.records.hardware import Placed, key_of
 from planbuild.records.piece import Part
@@ -97,16 +97,16 @@ def _fit(job: Job, task: Task, brought: Sequence[Joining]) -> Scene:
 
     What is fixed from below is drawn as it is done: the part lies on its face, the rest is set on it upside down.
     """
-    part, over = job.piece.part(task.parts[0]), fixed_from_below(job.piece, task)
+    part, over = job.piece.part(task.parts[0]), laid_on_its_face(job, task)
     own = _own(job, task, part)
-    carrying = _standing(job, _carrying(job, task), brought)
+    carrying = _standing(job, standing_on(job, task), brought)
     bought = tuple(key_of(placed, i) for placed in task.placed for i in range(len(placed.bought)))
     if task.alone:
         hung = _hung(job, task.placed[0])
         rest = tuple(key for key in carrying or own if key not in hung)
         return Scene(scene_id(task), new=tuple(hung), context=rest, moves=hung, bought=bought, marks=task.parts)
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
-    moves: dict[Key, Vec] = {key: _way(job, task, part, key[1] if key[0] == part.id else 0) for key in own}
+    moves: dict[Key, Vec] = {key: way_home(job, task, part, key[1] if key[0] == part.id else 0) for key in own}
     if over and carrying:
         moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
@@ -120,20 +120,6 @@ def _fit(job: Job, task: Task, brought: Sequence[Joining]) -> Scene:
         bought=bought,
         marks=task.parts,
     )
-
-
-def _carrying(job: Job, task: Task) -> list[Key]:
-    """All that is joined to what carries the part: the last glue-ups in which that is, as both drawers for their knobs, else
-    the very last."""
-    on = {(each.on, copy) for each in task.placed for copy in range(len(job.piece.part(each.on).copies))}
-    carriers = on if task.alone else {contact.b for joint in task.joints for contact in joint.contacts} - on
-    largest: dict[Key, tuple[Key, ...]] = {}
-    for joining in job.joinings:
-        for group in joining.groups:
-            largest |= {key: group for key in group if len(group) > len(largest.get(key, ()))}
-    found = dict.fromkeys(key for each in sorted(carriers) for key in largest.get(each, ()))
-    last = [key for unit in job.joinings[-1].units for key in unit.keys] if job.joinings else []
-    return list(found) or last
 
 
 def _standing(job: Job, carrying: list[Key], brought: Sequence[Joining]) -> list[Key]:
@@ -162,16 +148,6 @@ def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
         whole: tuple[Key, ...] = max((*apart, (key,)), key=len)
         moves.update(dict.fromkeys(whole, copy.motion.direction(placed.way)))
     return moves
-
-
-def _way(job: Job, task: Task, part: Part, copy: int) -> Vec:
-    """The way home of a copy: as its grooves or joints say, or the hardware that hangs or carries it, else down."""
-    behind = slid_in(job.piece, part.id)
-    if behind:
-        return part.copies[copy].motion.direction(behind.opposite.normal)
-    ways = [contact.insert for joint in task.joints for contact in joint.contacts if contact.a[0] == part.id]
-    brought = [part.copies[copy].motion.direction(each.way) for each in task.placed if each.brings == part.id]
-    return (*ways, *brought, _DOWN)[0]
 
 
 def _try_in(job: Job, task: Task) -> Scene | None:
@@ -205,7 +181,6 @@ _OUT = 0.6
 """How far a block is drawn out of its opening, as a share of its depth: so that its sides are seen."""
 
 _UP: Vec = (0.0, 0.0, 1.0)
-_DOWN: Vec = (0.0, 0.0, -1.0)
 _EDGES = (Verb.CHAMFER, Verb.ROUND)
 _ON_A_PART = (
     *(Verb.EDGE,),

@@ -184,11 +184,14 @@ def _stand(joining: Joining, last: bool) -> str:
 
 
 def _together(job: Job, joining: Joining) -> str:
-    """What is set into what, and what is pressed on last."""
-    inner, outer = _units(job, joining.inner), [unit for unit, _ in joining.outer]
-    if len(outer) == 2 and outer[0].id == outer[1].id:
-        return f"Set {inner} into one {_name(outer[0])}, then press on the other"
-    return f"Press {_units(job, outer)} onto {inner}"
+    """What is set into what, and what is pressed on after it."""
+    inner = _units(job, joining.inner)
+    if not joining.stages:
+        return f"Put {inner} together"
+    first, *later = ([unit for unit, _ in stage] for stage in joining.stages)
+    if len(first) == 2 and first[0].id == first[1].id and not later:
+        return f"Set {inner} into one {_name(first[0])}, then press on the other"
+    return ", then ".join([f"Press {_units(job, first)} onto {inner}", *(f"{_units(job, units)} onto those" for units in later)])
 
 
 def _units(job: Job, units: Sequence[Unit]) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from planbuild.core.geometry import TINY, Axis
 from planbuild.derive import phrases
 from planbuild.derive.lists.hardware import item_size, only_in_pockets
+from planbuild.derive.steps.arrivals import comes_from
 from planbuild.derive.steps.assembly import Joining, hull_of
 from planbuild.derive.steps.job import Draft, Job, Use, lifting, said
 from planbuild.derive.steps.slid_in import slid_in
@@ -88,6 +89,9 @@ def _lay(job: Job, task: Task, part: Part) -> str:
     whole = brought_whole(job.piece, job.joinings, task) if job.joinings else None
     if whole:
         return f"Set the {whole.name} on the {job.joinings[-1].name}, square and as far in on both sides, and clamp it lightly"
+    side = comes_from(job, task)
+    if side:
+        return f"Slide {phrases.the(part)} to {'its' if len(part.copies) == 1 else 'their'} place from the {side.value}"
     if over_a_case(job.piece, task):
         on = _carrier(job, task)
         return f"Set {phrases.the(part)} on {f'the {on.name}' if on else 'the case'}, standing over as listed, and clamp it"
