@@ -44,7 +44,7 @@ THIN = 0.001
 COPLANAR = 0.002
 """Faces nearer to each other than this (mm) lie on each other."""
 
-MESH_TRUE, MESH_TURN = 0.05, 0.3
+MESH_TRUE, MESH_TURN = 0.02, 0.12
 """How true a mesh follows a curve: mm, and radians from one triangle to the next."""
 
 PARALLEL = 1e-6
@@ -111,7 +111,7 @@ def box_around(shape: Any) -> Box:
 
 
 def mesh_around(solid: cq.Shape) -> Mesh:
-    """The surface of a solid in triangles, curves within 0.05 mm."""
+    """The surface of a solid in triangles, curves within 0.02 mm."""
     corners, triangles = solid.tessellate(MESH_TRUE, MESH_TURN)
     places = np.array([corner.toTuple() for corner in corners], dtype=np.float64)
     mesh: Mesh = places[np.array(triangles, dtype=np.int64)]
