@@ -39,7 +39,7 @@ def _freedom(standing: Standing) -> Freedom:
     keys = tuple(standing.solids.keys())
     drawn = {part.id: mesh_around(standing.solids.of[part.id].cut) for part in standing.piece.parts}
     bodies = [_stood(drawn[part], standing.part((part, copy)).stands(copy)) for part, copy in keys]
-    return Freedom(keys, blocking(bodies, _ways(standing.piece.joints)))
+    return Freedom(keys, blocking(bodies, _ways(standing.piece.joints)), tuple(bodies))
 
 
 def _ways(joints: Iterable[Joint]) -> list[Vec]:

@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from planbuild.core.geometry import Vec
 from planbuild.records.solids import Key
-from planbuild.together import Blocking
+from planbuild.together import Blocking, Mesh, Move, moves_out
 
 CLEAR = 0.5
 """Whoever goes less far than this, mm, before it meets another does not move at all."""
@@ -20,6 +22,7 @@ class Freedom:
 
     keys: tuple[Key, ...]
     held: Blocking
+    bodies: tuple[Mesh, ...]
 
     @cached_property
     def _place(self) -> dict[Key, int]:
@@ -43,3 +46,10 @@ class Freedom:
             if nearest < float("inf"):
                 found.append((nearest, key))
         return tuple(key for _, key in sorted(found))
+
+    def out_in_moves(self, moving: Iterable[Key], rest: Iterable[Key], way: Vec) -> tuple[Move, ...]:
+        """Straight moves one after the other that take it out, the first along a way; empty if none are found."""
+        moved, stays = ([self.bodies[self._place[key]] for key in keys if key in self._place] for keys in (moving, rest))
+        if not moved or not stays:
+            return ()
+        return moves_out(np.concatenate(moved), stays, self.held.ways, first=way)

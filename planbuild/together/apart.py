@@ -119,22 +119,24 @@ def in_a_row(among: Iterable[int], held: Blocking, bodies: Sequence[Mesh]) -> li
     whole = frozenset(among)
     found = []
     for one in sorted(whole):
-        moves = _search(bodies[one], [bodies[each] for each in sorted(whole - {one})], held.ways)
+        moves = moves_out(bodies[one], [bodies[each] for each in sorted(whole - {one})], held.ways)
         if moves:
             found.append(Parting(frozenset({one}), whole - {one}, moves))
     return found
 
 
-def _search(body: Mesh, rest: Sequence[Mesh], ways: Sequence[Vec]) -> tuple[Move, ...]:
-    """Breadth first over where the body can stop; empty if it never gets out.  Heuristic: it stops where it meets something,
-    and at quarters of a way."""
+def moves_out(body: Mesh, rest: Sequence[Mesh], ways: Sequence[Vec], first: Vec | None = None) -> tuple[Move, ...]:
+    """Straight moves by which a body comes off the rest, the first of them along `first` if given; empty if it never gets out.
+
+    Breadth first over where the body can stop.  Heuristic: it stops where it meets something, and at quarters of a way.
+    """
     fixed = np.concatenate(rest)
     todo: list[tuple[tuple[float, ...], tuple[Move, ...]]] = [((0.0, 0.0, 0.0), ())]
     seen = {todo[0][0]}
     while todo and len(seen) < MOST_STATES:
         place, moves = todo.pop(0)
         here = blocking([body + np.asarray(place), fixed], ways)
-        for way in here.ways:
+        for way in here.ways if moves or first is None else (first,):
             reach = here.reach([0], [1], way)
             if np.isinf(reach):
                 return (*moves, Move(way, reach))

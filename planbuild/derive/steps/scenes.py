@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from planbuild.core.geometry import Vec
 from planbuild.derive.lists.blanks import is_corner_key
 from planbuild.derive.scene import Scene, Stage
-from planbuild.derive.steps.arrivals import laid_on_its_face, standing_on, way_home
+from planbuild.derive.steps.arrivals import DOWN, laid_on_its_face, standing_on, way_home
 from planbuild.derive.steps.assembly import Joining
 from planbuild.derive.steps.job import Job
 from planbuild.derive.steps.operations import Operation, Verb
@@ -95,7 +95,8 @@ def _key_corners(job: Job, task: Task) -> Scene:
 def _fit(job: Job, task: Task, brought: Sequence[Joining]) -> Scene:
     """The part and what carries it, what holds it already in place; its holes, so that the picture is taken from their side.
 
-    What is fixed from below is drawn as it is done: the part lies on its face, the rest is set on it upside down.
+    What is fixed from below is drawn as it is done: the part lies on its face, the rest is set on it upside down.  What stays
+    on the wall is there first, and the piece is let down on it.
     """
     part, over = job.piece.part(task.parts[0]), laid_on_its_face(job, task)
     own = _own(job, task, part)
@@ -107,7 +108,9 @@ def _fit(job: Job, task: Task, brought: Sequence[Joining]) -> Scene:
         return Scene(scene_id(task), new=tuple(hung), context=rest, moves=hung, bought=bought, marks=task.parts)
     made = [(id, copy) for id in task.parts[1:] for copy in range(len(job.piece.part(id).copies))]
     moves: dict[Key, Vec] = {key: way_home(job, task, part, key[1] if key[0] == part.id else 0) for key in own}
-    if over and carrying:
+    if part.stays_on and carrying:
+        moves = dict.fromkeys(carrying, DOWN)
+    elif over and carrying:
         moves = dict.fromkeys([*carrying, *made], _UP)
     holes = tuple((part.id, f.id) for f in part.features if isinstance(f, Hole))
     return Scene(
