@@ -1,7 +1,8 @@
 """The printed order carried out: every step's motions tried on the solids, with all that is there by then.
 
-What a step brings together goes home along its arrows.  Backwards: each comes off again, out and away along one straight line, or
-a little along it and then aside (a cabinet off the strip on the wall), clear of everything that it is joined to by then.  What lies on the bench apart is not in the way.
+What a step brings together goes home along its arrows.  Backwards: each comes off again, out and away along one straight line,
+or a little along it and then aside (a cabinet off the strip on the wall), clear of everything that it is joined to by then.
+What lies on the bench apart is not in the way.
 """
 
 from __future__ import annotations
