@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from planbuild.derive.pictures.cover import cover
 from planbuild.derive.pictures.exploded import moved_apart
@@ -18,7 +19,8 @@ from planbuild.records.drawing import Drawing
 
 
 def of_the_piece(studio: Studio) -> Iterator[Drawing]:
-    """The finished piece, the piece in views, moved apart and cut through, and each joint."""
+    """The finished piece, the piece in views, moved apart and cut through, and each joint: those in a turned block as they are
+    cut, straight."""
     piece, edition = studio.piece, studio.edition
     plane = best_plane(piece)
     yield from moved_apart(studio)
@@ -26,10 +28,11 @@ def of_the_piece(studio: Studio) -> Iterator[Drawing]:
     yield three_views(studio, plane, *rooms.three_views(edition))
     if plane is not None:
         yield section(studio, plane, *rooms.SECTION)
-    for joint in piece.joints:
+    straight = replace(studio, piece=piece.as_cut, solids=studio.solids.as_cut)
+    for joint in piece.as_cut.joints:
         large = joint.enlarged
-        picture = joint_picture(studio, joint, *rooms.joint(edition, large))
-        for each in (picture, joint_section(studio, joint, *rooms.joint_section(edition, large))):
+        picture = joint_picture(straight, joint, *rooms.joint(edition, large))
+        for each in (picture, joint_section(straight, joint, *rooms.joint_section(edition, large))):
             if each is not None:
                 yield each
 

@@ -14,7 +14,7 @@ from typing import Any, Protocol
 
 from planbuild.core.diagnostics import Collector, Span
 from planbuild.core.geometry import Axis, Box, Face, Vec, remainder
-from planbuild.core.poses import Pose, rim, standing
+from planbuild.core.poses import Pose, rim
 from planbuild.core.units import Ruler
 from planbuild.records.design import ItemSaid, JointSaid, Said
 from planbuild.records.features import Feature, Groove, Rabbet
@@ -62,12 +62,16 @@ class Board:
     @property
     def is_square(self) -> bool:
         """True if every face of the body, where it stands, is square to the piece."""
-        return self.pose is None and not self.end_cuts
+        return self.pose is None and not self.end_cuts and not self.is_turned
+
+    @property
+    def is_turned(self) -> bool:
+        """True if it is turned with the block that holds it."""
+        return any(copy.turned for copy in self.copies)
 
     def stands(self, copy: int) -> Pose:
         """The whole way of a copy from the board's own frame to its place in the piece."""
-        motion = Pose.of(self.copies[copy].motion)
-        return motion.after(self.pose) if self.pose else motion
+        return self.copies[copy].stands(self.pose)
 
     def outline(self, face: Face, copy: int) -> list[Vec]:
         """The corners of a face (by its own name) of a standing copy, in order round it."""
@@ -82,7 +86,7 @@ class Board:
     def normal_of(self, face: Face, copy: int) -> Vec:
         """The way along which a face looks that is square to the board's own frame, whatever its end is cut to."""
         way = self.copies[copy].motion.face(face).normal
-        return self.stands(copy).direction(face.normal) if self.pose else way
+        return self.stands(copy).direction(face.normal) if self.pose or self.is_turned else way
 
     def standing(self, copy: int) -> Box:
         """The body of one copy where it stands in the piece; of one that is not square to it, the box around the body."""
@@ -91,7 +95,7 @@ class Board:
     @cached_property
     def _standing(self) -> tuple[Box, ...]:
         """Worked out once: each joint asks every copy of every board whether it lies there."""
-        return tuple(standing(self.body, self.pose, copy.motion) for copy in self.copies)
+        return tuple(copy.box(self.body, self.pose) for copy in self.copies)
 
 
     @cached_property

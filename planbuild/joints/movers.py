@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Motion
+from planbuild.core.poses import Pose
 from planbuild.records.openings import Moves
 from planbuild.records.piece import Piece
 
@@ -24,6 +25,8 @@ class Mover:
     keys: tuple[Key, ...]
     box: Box
     moves: Moves
+    turned: Pose | None = None
+    """How all this (box and way) is turned with the block that holds it."""
 
 
 def movers(piece: Piece, boxes: Mapping[Key, Box]) -> tuple[Mover, ...]:
@@ -31,17 +34,27 @@ def movers(piece: Piece, boxes: Mapping[Key, Box]) -> tuple[Mover, ...]:
     found = []
     for block in piece.blocks:
         if block.moves:
-            for hand, motion in zip(block.hands, block.motions, strict=True):
+            turned = block.turned or (None,) * len(block.motions)
+            for hand, motion, turn in zip(block.hands, block.motions, turned, strict=True):
                 box = motion.box(block.box)
-                keys = tuple(key for key in boxes if key[0] in block.parts and _belongs(boxes[key], box))
+                straight = {key: _straight(piece, key, turn) if turn else boxes[key] for key in boxes if key[0] in block.parts}
+                keys = tuple(key for key, own in straight.items() if own and _belongs(own, box))
                 name, moves = f"{hand} {block.name}".strip(), _standing(block.moves, motion)
-                found.append(Mover(block.name, name, block.origin, keys, box, moves))
+                found.append(Mover(block.name, name, block.origin, keys, box, moves, turn))
     for part in piece.parts:
         if part.moves:
             for index, copy in enumerate(part.copies):
                 key, name = (part.id, index), f"{copy.hand} {part.name}".strip()
-                found.append(Mover(part.name, name, part.origin, (key,), boxes[key], _standing(part.moves, copy.motion)))
+                box = copy.motion.box(part.extent) if copy.turned else boxes[key]
+                found.append(Mover(part.name, name, part.origin, (key,), box, _standing(part.moves, copy.motion), copy.turned))
     return tuple(each for each in found if each.keys)
+
+
+def _straight(piece: Piece, key: Key, turn: Pose) -> Box | None:
+    """The body of a copy before its block is turned; None if it belongs to a copy that is turned otherwise."""
+    part = piece.part(key[0])
+    copy = part.copies[key[1]]
+    return copy.motion.box(part.body) if copy.turned == turn else None
 
 
 def _belongs(box: Box, frame: Box) -> bool:

@@ -125,7 +125,9 @@ def gaps(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Gap]:
     found = movers(piece, boxes)
     loose = {(each.part.id, each.copy) for each in floating(piece)}
     for mover in found:
-        near = _Beside(piece, boxes, mover, loose, {key for other in found if other is not mover for key in other.keys})
+        room = piece.room_of(mover.keys[0][0])
+        around = {key: box for key, box in boxes.items() if piece.room_of(key[0]) == room}
+        near = _Beside(piece, around, mover, loose, {key for other in found if other is not mover for key in other.keys})
         facing = mover.moves.opens or mover.moves.swings
         for axis in (each for each in Axis if facing and each is not facing.axis):
             open_ = [gap for key in mover.keys if (gap := near.gap(key, axis))]

@@ -27,6 +27,9 @@ from planbuild.records.findings import Findings
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Solids
 
+AS_IT_STANDS = (no_overlaps, hardware_has_room, joints_go_home, all_moves_free)
+"""Proofs that look at everything where it stands; the others look into joints, and take every turned block straight."""
+
 PROOFS = (
     no_overlaps,
     hardware_has_room,
@@ -55,5 +58,6 @@ def prove(piece: Piece, solids: Solids, ruler: Ruler | None = None) -> Findings:
     A proof that had nothing to check (no wedges, no doors) says nothing.
     """
     standing = Standing(piece, solids, ruler)
-    found = reduce(Findings.plus, (proof(standing) for proof in PROOFS))
+    straight = Standing(piece.as_cut, solids.as_cut, ruler) if piece.straight else standing
+    found = reduce(Findings.plus, (proof(standing if proof in AS_IT_STANDS else straight) for proof in PROOFS))
     return replace(found, proofs=tuple(proof for proof in found.proofs if proof.checked))

@@ -61,6 +61,13 @@ def all_moves_free(standing: Standing) -> Findings:
 
 def _ways(mover: Mover) -> Iterator[list[tuple[float, Pose]]]:
     """Each way it goes, as places from rest on: how far (mm or degrees), and the motion."""
+    for places in _straight_ways(mover):
+        turned = mover.turned
+        yield [(far, turned.after(pose).after(turned.inverse)) for far, pose in places] if turned else places
+
+
+def _straight_ways(mover: Mover) -> Iterator[list[tuple[float, Pose]]]:
+    """The same before the block around it is turned."""
     moves = mover.moves
     if moves.opens:
         yield [(far, Pose(shift=_along(moves.opens, far))) for far in _steps(moves.by, EVERY_LENGTH)]

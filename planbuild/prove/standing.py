@@ -47,7 +47,8 @@ class Standing:
 
     def _box(self, key: Key, drawn: Box) -> Box:
         """A part that is not square to the piece is measured where it stands: the box around a turned box would be too large."""
-        return box_around(self.solid(key).wrapped) if self.part(key).pose else self.copy(key).motion.box(drawn)
+        askew = self.part(key).is_askew(key[1])
+        return box_around(self.solid(key).wrapped) if askew else self.copy(key).motion.box(drawn)
 
     def _faces(self, key: Key) -> tuple[FlatFace, ...]:
         return flat_faces(self.solid(key))

@@ -37,7 +37,6 @@ from planbuild.records.shapes_said import (
     RoundSaid,
     TurnedSaid,
 )
-from planbuild.records.spaces import BlockSaid
 
 FORMAT = "1"
 
@@ -97,7 +96,6 @@ LATER_JOINT_FIELDS: dict[str, tuple[str, ...]] = {}
 
 LATER_FIELDS: dict[type[Model], tuple[str, ...]] = {
     Design: ("provenance", "serial", "owner"),
-    BlockSaid: ("turn",),
     JointSaid: ("screws", "into", "dowels", "edges"),
     HardwareSaid: ("from",),
     EditionSaid: ("way", "language", "theme"),

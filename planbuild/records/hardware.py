@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Axis, Box, Face, Vec, hull
+from planbuild.core.poses import Pose
 from planbuild.records.photos import Photo
 
 SLIDE, CASTOR = "slide", "castor"
@@ -48,11 +49,14 @@ class Bought:
 
     on: tuple[tuple[str, int], ...]
     lumps: tuple[Lump, ...]
+    turned: Pose | None = None
+    """How it is turned with the block that holds it; its lumps lie as the block is placed straight."""
 
     @property
     def box(self) -> Box:
         """The box around it; a thing without a solid has none and is never asked."""
-        return hull([each.box for each in self.lumps])
+        straight = hull([each.box for each in self.lumps])
+        return self.turned.around(straight) if self.turned else straight
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planbuild.core.diagnostics import Span
 from planbuild.core.geometry import Box, Face, Motion
+from planbuild.core.poses import Pose
 from planbuild.records.photos import Photo
 
 
@@ -50,3 +51,5 @@ class Block:
     note: str = ""
     why: str = ""
     photo: Photo | None = None
+    turned: tuple[Pose, ...] = ()
+    """How each copy is turned once it is placed straight; () for a block that stands square."""

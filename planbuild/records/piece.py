@@ -29,6 +29,23 @@ class Copy:
 
     hand: str
     motion: Motion
+    turned: Pose | None = None
+    """How it is turned with the block that holds it, which is placed straight first; it comes after the motion."""
+
+    def stands(self, pose: Pose | None) -> Pose:
+        """The whole way to its place in the piece, from the own frame of a part with this pose."""
+        motion = Pose.of(self.motion)
+        straight = motion.after(pose) if pose else motion
+        return self.turned.after(straight) if self.turned else straight
+
+    def direction(self, way: Vec) -> Vec:
+        """A direction of the drawn copy, where this one stands."""
+        moved = self.motion.direction(way)
+        return self.turned.direction(moved) if self.turned else moved
+
+    def box(self, own: Box, pose: Pose | None) -> Box:
+        """The box around an own block of a part with this pose, where the copy stands."""
+        return self.stands(pose).around(own) if self.turned else standing(own, pose, self.motion)
 
 
 @dataclass(frozen=True)
@@ -68,18 +85,22 @@ class Part:
 
     def stands(self, copy: int) -> Pose:
         """The whole way of a copy from the part's own frame to its place in the piece."""
-        motion = Pose.of(self.copies[copy].motion)
-        return motion.after(self.pose) if self.pose else motion
+        return self.copies[copy].stands(self.pose)
+
+    def is_askew(self, copy: int) -> bool:
+        """True for a copy that does not stand square to the piece."""
+        return self.pose is not None or self.copies[copy].turned is not None
 
     def way(self, copy: int, face: Face) -> Vec:
         """The way a face of the straight body looks, where a copy stands."""
-        return self.stands(copy).direction(face.normal) if self.pose else self.copies[copy].motion.face(face).normal
+        askew = self.is_askew(copy)
+        return self.stands(copy).direction(face.normal) if askew else self.copies[copy].motion.face(face).normal
 
     def box(self, copy: int, own: Box) -> Box:
         """The box around an own block of the part, where a copy stands; what its slanted ends cut off is left out."""
         cuts = [feature for feature in self.features if isinstance(feature, EndCut)]
         if not cuts:
-            return standing(own, self.pose, self.copies[copy].motion)
+            return self.copies[copy].box(own, self.pose)
         return around(self.stands(copy).point(drawn_back(corner, self.body, cuts)) for corner in corners(own))
 
     @property
@@ -381,6 +402,20 @@ class Piece:
     """Names of the series that this piece says anew, each with its reason."""
     warnings: tuple[Diagnostic, ...] = ()
     """What resolve found that does not stop the build."""
+    straight: Piece | None = None
+    """The same piece before its turned blocks are turned, without what joins them to the rest: how they are cut, joined
+    and measured.  None if no block is turned."""
+    apart: tuple[str, ...] = ()
+    """Of such a straight piece: the turned blocks, by path.  What is in one of them has nothing beside it but that block."""
+
+    @property
+    def as_cut(self) -> Piece:
+        """The piece with every block straight."""
+        return self.straight or self
+
+    def room_of(self, id: str) -> str:
+        """The block of `apart` that holds a part, "" for none."""
+        return next((block for block in self.apart if id.startswith(f"{block}.")), "")
 
     def part(self, id: str) -> Part:
         return next(p for p in self.parts if p.id == id)

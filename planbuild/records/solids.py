@@ -46,6 +46,13 @@ class Solids:
     unfinished: Callable[[Part], cq.Shape]
     bought: Mapping[Key, cq.Shape] = field(default_factory=dict)
     """Hardware where it stands, by `records.hardware.key_of`: simple solids, never a part of the piece."""
+    straight: Solids | None = None
+    """The same with every turned block straight (see `Piece.straight`)."""
+
+    @property
+    def as_cut(self) -> Solids:
+        """Every block straight."""
+        return self.straight or self
 
     def keys(self) -> Iterator[Key]:
         return iter(self.placed)

@@ -78,6 +78,15 @@ class OpeningSaid(SpaceSaid):
     height: Said | None = None
 
 
+class TurnSaid(Model):
+    """A block is turned `by` an angle about the edge that it keeps `holding`; `about` is the way that edge runs: anticlockwise
+    as seen from there."""
+
+    about: Said
+    by: Said
+    holding: Said
+
+
 class BlockSaid(SpaceSaid):
     """A block put in place: `use` names its file, or a block written in the same file; `into` the opening it fills.
 
@@ -87,6 +96,7 @@ class BlockSaid(SpaceSaid):
     use: Said | None = None
     into: Said | None = Field(None, alias="in")
     given: Mapping[str, Said] = Field({}, alias="with")
+    turn: TurnSaid | None = None
 
 
 class MovesSaid(Model):

@@ -14,13 +14,14 @@ from planbuild.records.edging import edgings_of
 from planbuild.records.openings import Block
 from planbuild.records.piece import Assembly, Item, Part, Piece, Stock, ThemeWish
 from planbuild.resolve.bill import check_bill
-from planbuild.resolve.blocks import blocks, openings
+from planbuild.resolve.blocks import openings
 from planbuild.resolve.emptiness import empty_lists
 from planbuild.resolve.finish import coatings
 from planbuild.resolve.imprint import edition_wishes, imprint
 from planbuild.resolve.layout import LaidOut, lay_out
 from planbuild.resolve.marks import marks
 from planbuild.resolve.ranges import check_ranges
+from planbuild.resolve.turned import stood
 from planbuild.resolve.work import assemblies, block_assemblies, cautioned_steps, cautions_in_use, glue, loads, matching, steps
 
 __all__ = ["resolve"]
@@ -36,14 +37,14 @@ def resolve(design: Design) -> Piece:
     check_ranges(design, sum(len(board.copies) for board in laid.boards.values()), report)
     report.refuse_if_any_stops()
     assert piece is not None, "a frame that cannot be worked out is reported"
-    return replace(piece, warnings=tuple(report.found))
+    return stood(replace(piece, warnings=tuple(report.found)), laid.turns)
 
 
 def _piece(design: Design, laid: LaidOut) -> Piece:
     sayings = laid.setting_out.places
     assert laid.frame is not None
     parts = _marked(design, laid)
-    standing = blocks(laid.setting_out)
+    standing = laid.blocks
     if len(laid.joinery.joints) == len(design.joints):  # a joint at fault leaves its parts without their tenons
         check_bill(design.bill, parts, sayings)
     return Piece(

@@ -27,6 +27,7 @@ from planbuild.records.piece import Item, Joint, Part
 from planbuild.records.shaped import Sawn, Turned, goes_in_whole
 from planbuild.records.slanted import AngledMortise, EndCut
 from planbuild.resolve.many import refuse_many_joined
+from planbuild.resolve.turned import Turns
 
 SEEN_OF_ALL = ("joint-no-mate", "joint-missing", "joint-copies-differ", "joint-collision")
 """Faults that may only seem to be there while a part at fault is missing."""
@@ -45,17 +46,18 @@ class Joinery:
     bodies: Mapping[str, Box]
 
 
-def join_all(design: Design, site: Site) -> Joinery:
-    """All joints of the design.  A joint at fault is left out.
+def join_all(design: Design, site: Site, outside: Site, turns: Turns) -> Joinery:
+    """All joints of the design.  A joint at fault is left out.  What is said inside a turned block is joined straight, as
+    `site` has it; all else where it stands, as `outside` has it.
 
     Reports `joint-unknown-kind`, `joint-missing`, `joint-collision`, `joint-screw-covered`, `joint-groove-shows` and
     `joint-corners-meet` (warnings), `piece-large` and what each kind reports.
     """
     before = len(site.report.found)
-    joined = _all_joined(design.joints, site)
+    joined = _all_joined(design.joints, site, outside, turns)
     whole = len(site.boards) == len(design.parts)
     if whole and len(joined) == len(design.joints):
-        _check_all_touches([each.joint for each in joined], site)
+        _check_all_touches([each.joint for each in joined], site, outside)
     _check_crossings(joined, site)
     _check_corners(joined, site)
     refuse_covered(joined, site)
@@ -69,11 +71,11 @@ def join_all(design: Design, site: Site) -> Joinery:
     return Joinery(tuple(each.joint for each in joined), features, makes, buys, bodies)
 
 
-def _all_joined(joints: Mapping[str, JointSaid], site: Site) -> list[Joined]:
+def _all_joined(joints: Mapping[str, JointSaid], straight: Site, outside: Site, turns: Turns) -> list[Joined]:
     """In the order of the design, but joined in the order in which they look at each other."""
     found: dict[str, Joined | None] = {}
     for id, said in sorted(joints.items(), key=lambda each: _looks_at_others(each[1])):
-        kind = KINDS.get(said.kind.text)
+        kind, site = KINDS.get(said.kind.text), straight if turns.holder(id) else outside
         if kind is None:
             _unknown(said, site)
             continue
@@ -99,6 +101,7 @@ def _unknown(said: JointSaid, site: Site) -> None:
 
 CUTS_ASKEW = ("mortise and tenon",)
 LIES_ASKEW = (*CUTS_ASKEW, "butt", "loose")
+LIES_TURNED = ("loose",)
 """The joints that cut parts which are turned or lean, and those that at least hold them; others reckon with faces square
 to the piece."""
 
@@ -111,7 +114,8 @@ def _can_stand_askew(cut: Joined, site: Site) -> bool:
     if askew is None:
         return True
     message = f'A {joint.kind} of "{askew}", which is turned or leans or is cut on the slant, is not built yet.'
-    expected = f"one of: {', '.join(LIES_ASKEW)}"
+    known = LIES_TURNED if site.boards[askew].is_turned else LIES_ASKEW
+    expected = f"one of: {', '.join(known)}"
     site.report.add(Diagnostic("not-built-yet", message, span=joint.origin, expected=expected))
     return False
 
@@ -119,6 +123,8 @@ def _can_stand_askew(cut: Joined, site: Site) -> bool:
 def _is_askew_in(id: str, cut: Joined, site: Site) -> bool:
     """True if a joint does to a board what it cannot do to one that is not square there."""
     board, kind = site.boards[id], cut.joint.kind
+    if board.is_turned:
+        return kind not in LIES_TURNED
     if board.pose:
         return kind not in (CUTS_ASKEW if id in cut.features else LIES_ASKEW)
     return kind not in CUTS_ASKEW and any(face in board.end_cuts for face in cut.grows.get(id, {}))
@@ -202,11 +208,22 @@ def _reaching(void: Box, seen: Box, sawn: Box) -> Box:
 # ---------------------------------------------------------------- what no single joint sees
 
 
-def _check_all_touches(joints: Sequence[Joint], site: Site) -> None:
+def _all_touching(site: Site, outside: Site) -> Iterator[tuple[tuple[Board, int], tuple[Board, int]]]:
+    """Each two copies that lie flat against each other.  Those that are turned together are looked at straight."""
+    turned = {board.id for board in outside.boards.values() if board.is_turned}
+    for pairs, together in ((pairs_that_touch(board for id, board in site.boards.items() if id in turned), True),
+                            (pairs_that_touch(outside.boards.values()), False)):  # fmt: skip
+        for one, other in pairs:
+            poses = [outside.boards[board.id].copies[copy].turned for board, copy in (one, other)]
+            if (poses[0] is not None and poses[0] == poses[1]) is together:
+                yield one, other
+
+
+def _check_all_touches(joints: Sequence[Joint], site: Site, outside: Site) -> None:
     """Whatever lies flat against something else is joined to it or said to be loose."""
     held = {frozenset((contact.a, contact.b)) for joint in joints for contact in joint.contacts}
     bare: dict[tuple[str, str], int] = {}
-    for (one, copy), (other, at) in pairs_that_touch(site.boards.values()):
+    for (one, copy), (other, at) in _all_touching(site, outside):
         if frozenset(((one.id, copy), (other.id, at))) not in held:
             bare[one.id, other.id] = bare.get((one.id, other.id), 0) + 1
     for (one_id, other_id), count in bare.items():

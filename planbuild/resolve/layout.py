@@ -10,8 +10,9 @@ from planbuild.core.geometry import Axis, Box, Span1
 from planbuild.core.units import Ruler
 from planbuild.joints.base import Board, Site
 from planbuild.records.design import Design
+from planbuild.records.openings import Block
 from planbuild.records.piece import Item, NamedSize, Part, Placed, Practice, Stock
-from planbuild.resolve.blocks import check_given
+from planbuild.resolve.blocks import blocks, check_given
 from planbuild.resolve.boards import boards
 from planbuild.resolve.edging import relaid
 from planbuild.resolve.hardware import hardware
@@ -29,6 +30,7 @@ from planbuild.resolve.setting_out import SettingOut, unit_of
 from planbuild.resolve.sizes import named_sizes
 from planbuild.resolve.stock import stocks
 from planbuild.resolve.tapered_mates import check_shoulders
+from planbuild.resolve.turned import Turns, refuse_outer_hardware, turns_of
 from planbuild.resolve.words import JointWords
 from planbuild.resolve.work import moisture
 
@@ -49,7 +51,10 @@ class LaidOut:
     joinery: Joinery
     hardware: tuple[Placed, ...]
     parts: tuple[Part, ...]
+    """With every block straight."""
     frame: Box | None
+    blocks: tuple[Block, ...]
+    turns: Turns
 
 
 def lay_out(design: Design, report: Collector) -> LaidOut:
@@ -66,7 +71,11 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
     check_shoulders(setting_out, placed)
     words = JointWords(setting_out, placed, wood, bought)
     site = Site(placed, words, habits, measure, wet, report)
-    joinery = join_all(design, site)
+    standing = blocks(setting_out)
+    turns = turns_of(design, standing, sayings)
+    stood = turns.boards(placed)
+    outside = replace(site, boards=stood, words=JointWords(setting_out, stood, wood, bought)) if turns.poses else site
+    joinery = join_all(design, site, outside, turns)
     fitted = hardware(design.hardware, joinery.features, setting_out, site)
     cut = {id: (*joinery.features.get(id, ()), *fitted.features.get(id, ())) for id in placed}
     parts = tuple(
@@ -75,9 +84,11 @@ def lay_out(design: Design, report: Collector) -> LaidOut:
         )
         for id, board in placed.items()
     )
+    refuse_outer_hardware(fitted.placed, turns, sayings)
     if frame and len(placed) == len(design.parts):
-        check_reach(design.frame, frame, parts, sayings)
-    return LaidOut(setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, fitted.placed, parts, frame)
+        check_reach(design.frame, frame, turns.parts(parts), sayings)
+    laid = (setting_out, measure, habits, wet, sizes, wood, bought, placed, words, joinery, fitted.placed, parts, frame)
+    return LaidOut(*laid, standing, turns)
 
 
 def _sawn(board: Board, body: Box, sayings: Sayings) -> Board:

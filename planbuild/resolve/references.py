@@ -20,6 +20,7 @@ from planbuild.resolve.ledger import FaceOf, FrameOf, Ledger, MeasureOf, MirrorO
 from planbuild.resolve.orientation import Clear, Lie
 from planbuild.resolve.poses import exact, has_one_place, slant_of
 from planbuild.resolve.scopes import full, held_in, known_in, levels, sizes_of, stock_called
+from planbuild.resolve.turn_words import turned_block
 
 _FRAME_MEASURES = {"width": Axis.LEFT_RIGHT, "depth": Axis.FRONT_BACK, "height": Axis.BOTTOM_TOP}
 
@@ -268,6 +269,11 @@ class Placing:
 
         The copy is sought from the outside in: that of the block first, in it that of its part.
         """
+        turn = turned_block(self._design, self.id_of(path), self._scope)
+        if turn and face.axis is not turn[1]:
+            message = f'"{_spoken(path)}" is turned with its block, so its {face.value} has no single place out here.'
+            hint = f'Place what belongs to it inside "{turn[0]}", where it stands straight.'
+            raise Misread("place-leaning", message, at, hints=(hint,))
         return self._standing(path, 1, face, at, frozenset())
 
     def _standing(

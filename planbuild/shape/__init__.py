@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 
@@ -12,7 +12,7 @@ from planbuild.core.diagnostics import Collector, Diagnostic
 from planbuild.core.geometry import Box, Span1
 from planbuild.records.features import Feature, Tenon
 from planbuild.records.piece import Part, Piece
-from planbuild.records.solids import PartSolid, Solids
+from planbuild.records.solids import Key, PartSolid, Solids
 from planbuild.shape import kernel
 from planbuild.shape.blanks import blank
 from planbuild.shape.bought import bought
@@ -33,12 +33,17 @@ def shape(piece: Piece) -> Solids:
     made = {part.id: _made(part, report) for part in piece.parts}
     report.refuse_if_any_stops()
     of = {id: solid for id, solid in made.items() if solid}
-    standing = {
+    whole = piece.straight
+    straight = Solids(of, _standing(whole, of), _unfinished, bought(whole)) if whole else None
+    return Solids(of, _standing(piece, of), _unfinished, bought(piece), straight)
+
+
+def _standing(piece: Piece, of: Mapping[str, PartSolid]) -> dict[Key, cq.Shape]:
+    return {
         (part.id, index): cq.Shape.cast(placed(of[part.id].fitted.wrapped, part.stands(index)))
         for part in piece.parts
         for index in range(len(part.copies))
     }
-    return Solids(of, standing, _unfinished, bought(piece))
 
 
 def _unfinished(part: Part) -> cq.Shape:

@@ -6,19 +6,25 @@ from collections.abc import Sequence
 
 import cadquery as cq
 
+from planbuild.core.poses import Pose
 from planbuild.records.hardware import Lump, key_of
 from planbuild.records.piece import Piece
 from planbuild.records.solids import Key
 from planbuild.shape import kernel
+from planbuild.shape.placing import placed as placed_solid
 
 
 def bought(piece: Piece) -> dict[Key, cq.Shape]:
     """Every thing whose size is known, by its key."""
     return {
-        key_of(placed, index): _solid(each.lumps)
+        key_of(placed, index): _turned(_solid(each.lumps), each.turned)
         for placed in piece.hardware
         for index, each in enumerate(placed.bought)
     }
+
+
+def _turned(solid: cq.Shape, pose: Pose | None) -> cq.Shape:
+    return cq.Shape.cast(placed_solid(solid.wrapped, pose)) if pose else solid
 
 
 def _solid(lumps: Sequence[Lump]) -> cq.Shape:

@@ -36,6 +36,7 @@ from planbuild.joints.base import Board
 from planbuild.records.design import Design, JointSaid
 from planbuild.records.features import Rabbet
 from planbuild.resolve.joining import Joinery, join_all
+from planbuild.resolve.turned import Turns
 
 RAILS = {
     "kind": "mortise and tenon",
@@ -63,7 +64,7 @@ def join(boards: tuple[Board, ...], joints: dict[str, Any], parts: int | None = 
     where = site(*boards)
     listed = {str(n): None for n in range(len(boards) if parts is None else parts)}
     design = Design.model_construct(parts=listed, joints={id: joint(written) for id, written in joints.items()})
-    return join_all(design, where), where.report.found
+    return join_all(design, where, where, Turns()), where.report.found
 
 
 def test_the_whole_bench() -> None:

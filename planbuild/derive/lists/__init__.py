@@ -77,7 +77,7 @@ def compile_lists(piece: Piece, solids: Solids, findings: Findings, edition: Edi
         supplies=supplies(piece, edition),
         joints=joint_facts(piece, edition),
         sizes=ranges(piece, edition),
-        seasons=seasons(piece, edition),
+        seasons=seasons(piece.as_cut, edition),
         finish=finish_facts(piece, edition),
         practice=practice(piece, edition),
     )

@@ -60,14 +60,14 @@ def _hung(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Link]:
             holders = dict.fromkeys(key for each in placed.bought for key in each.on if key[0] != placed.brings)
             for index, copy in enumerate(piece.part(placed.brings).copies):
                 for mate in holders:
-                    yield _link((placed.brings, index), mate, copy.motion.direction(placed.way), boxes)
+                    yield _link((placed.brings, index), mate, copy.direction(placed.way), boxes)
     yield from _in_front(piece, boxes)
 
 
 def _in_front(piece: Piece, boxes: Mapping[Key, Box]) -> Iterator[Link]:
     """A door that closes the way by which a shelf goes in comes after it, and stands further out."""
     ways = {
-        (placed.brings, index): copy.motion.direction(placed.way)
+        (placed.brings, index): copy.direction(placed.way)
         for placed in piece.hardware
         if placed.brings
         for index, copy in enumerate(piece.part(placed.brings).copies)

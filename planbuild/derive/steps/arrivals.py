@@ -67,11 +67,11 @@ def _said(job: Job, task: Task, part: Part, copy: int) -> Vec:
     """As its grooves or joints say, or the hardware that hangs or carries it, else down."""
     behind = slid_in(job.piece, part.id)
     if behind:
-        return part.copies[copy].motion.direction(behind.opposite.normal)
+        return part.copies[copy].direction(behind.opposite.normal)
     contacts = [contact for joint in task.joints for contact in joint.contacts]
     ways = [each.insert for each in contacts if each.a[0] == part.id]
     ways += [opposite(each.insert) for each in contacts if each.b == (part.id, copy)]
-    brought = [part.copies[copy].motion.direction(each.way) for each in task.placed if each.brings == part.id]
+    brought = [part.copies[copy].direction(each.way) for each in task.placed if each.brings == part.id]
     return (*ways, *brought, DOWN)[0]
 
 

@@ -149,7 +149,7 @@ def _hung(job: Job, placed: Placed) -> dict[Key, Vec]:
         groups = [group for joining in job.joinings for group in joining.groups if key in group]
         apart = [group for group in groups if not any(part == placed.meets for part, _ in group)]
         whole: tuple[Key, ...] = max((*apart, (key,)), key=len)
-        moves.update(dict.fromkeys(whole, copy.motion.direction(placed.way)))
+        moves.update(dict.fromkeys(whole, copy.direction(placed.way)))
     return moves
 
 
@@ -164,7 +164,8 @@ def _try_in(job: Job, task: Task) -> Scene | None:
     for part in (each for each in job.parts(block.parts) if each.id in glued or not glued & set(block.parts)):
         for copy in range(len(part.copies)):
             out = block.motions[copy * len(block.motions) // len(part.copies)].face(side)
-            moves[part.id, copy] = out.opposite.normal
+            turned = part.copies[copy].turned
+            moves[part.id, copy] = turned.direction(out.opposite.normal) if turned else out.opposite.normal
     made_of = set(block.parts)
     built = glued - made_of
     rest = [part for part in job.piece.parts if part.id not in made_of and (part.id in built or not built)]
