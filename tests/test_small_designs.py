@@ -13,7 +13,7 @@ from planbuild.pipeline import Clock, resolve_file
 from planbuild.shape import shape
 
 ROOT = Path(__file__).parent
-SOUND = ("key-cupboard.yaml", "edged-case.yaml", "two-trays.yaml")
+SOUND = ("key-cupboard.yaml", "edged-case.yaml", "two-trays.yaml", "corner-cupboard.yaml")
 LARGE = ("letter-chest.yaml", "wall-cabinet.yaml", "music-room/record-cabinet.yaml", "music-room/score-table.yaml")
 BLOCKS = ("blocks/tray.yaml", "music-room/blocks/drawer.yaml", "music-room/blocks/frame-and-panel-door.yaml")
 USES = dict(zip(BLOCKS, ("two-trays.yaml", "music-room/score-table.yaml", "music-room/record-cabinet.yaml"), strict=True))
