@@ -59,8 +59,9 @@ def test_layouts_of_furniture_reach_the_best_known_at_once() -> None:
 
 @pytest.mark.slow
 def test_tight_layouts_within_five_times_the_work() -> None:
-    """Sheets with two to four parts of a hundred to spare: one sheet more is all that is claimed (the aim: none, for two)."""
+    """Sheets with two to four parts of a hundred to spare: one is reached (the aim: two), the others within a sheet."""
     runs = [(entry, solved(entry, TEN_SECONDS)[0]) for entry in entries("constructed2d", "tight")]
+    assert sum(gap(entry, layout) <= 1e-9 for entry, layout in runs) >= 1
     assert all(layout.value <= entry["best_known"] + 1 for entry, layout in runs)
 
 
