@@ -27,12 +27,12 @@ from planbuild.records.design import (
     OwnStepSaid,
     PartSaid,
     RevisionSaid,
-    ShapeSaid,
     SheetSaid,
     SizeSaid,
     StepSaid,
     StockSaid,
 )
+from planbuild.records.shapes_said import ShapeSaid
 from planbuild.records.spaces import BlockSaid, OpeningSaid
 from planbuild.records.woods_said import SpeciesSaid
 

@@ -6,35 +6,29 @@ A field that the records can hold is not listed here: its model in `records.desi
 from __future__ import annotations
 
 from planbuild.read.nodes import Block
-from planbuild.records.design import (
-    ArchSaid,
-    BevelSaid,
-    ChamferSaid,
-    CurveSaid,
-    Design,
-    EditionSaid,
-    GrooveSaid,
-    HardwareSaid,
-    HoleSaid,
-    JointSaid,
-    Model,
-    RabbetSaid,
-    RoundOverSaid,
-    ShapeSaid,
-    TaperSaid,
-)
+from planbuild.records.design import Design, EditionSaid, HardwareSaid, JointSaid, Model
 from planbuild.records.shapes_said import (
+    ArchSaid,
     BeadSaid,
+    BevelSaid,
     BowSaid,
+    ChamferSaid,
     ClipSaid,
     CoveSaid,
+    CurveSaid,
     CutOutSaid,
     DishSaid,
     EndCutSaid,
+    GrooveSaid,
+    HoleSaid,
     NotchSaid,
     OutlineSaid,
+    RabbetSaid,
     RaisedSaid,
+    RoundOverSaid,
     RoundSaid,
+    ShapeSaid,
+    TaperSaid,
     TurnedSaid,
 )
 

@@ -16,6 +16,7 @@ from planbuild.records.said import Model as Model
 from planbuild.records.said import RepeatSaid as RepeatSaid
 from planbuild.records.said import Said as Said
 from planbuild.records.said import SizeSaid as SizeSaid
+from planbuild.records.shapes_said import ShapeSaid
 from planbuild.records.spaces import FrameSaid as FrameSaid
 from planbuild.records.spaces import MovesSaid, OpeningSaid, PlacedBlock
 from planbuild.records.woods_said import SpeciesSaid
@@ -87,106 +88,6 @@ class RoughSaid(Model):
 
 
 # ---------------------------------------------------------------- shapes
-
-
-class ShapeSaid(Model):
-    """One item of `shape:`; the classes below are the kinds."""
-
-    why: Said | None = None
-    note: Said | None = None
-
-
-class TaperSaid(ShapeSaid):
-    faces: tuple[Said, ...]
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-    leaving: Said
-
-
-class ChamferSaid(ShapeSaid):
-    edges: tuple[Said, ...]
-    size: Said
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-
-
-class RoundOverSaid(ShapeSaid):
-    edges: tuple[Said, ...]
-    radius: Said
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-
-
-class ArchSaid(ShapeSaid):
-    edge: Said
-    rise: Said
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-    crown: Said | None = None
-
-
-class CurveSaid(ShapeSaid):
-    edge: Said
-    through: tuple[tuple[Said, Said], ...]
-
-
-class BevelSaid(ShapeSaid):
-    """`edge` or `end` names the face that is bevelled, `toward` the face that keeps its size."""
-
-    edge: Said | None = None
-    end: Said | None = None
-    angle: Said
-    toward: Said
-
-
-class CounterboreSaid(Model):
-    diameter: Said
-    depth: Said
-
-
-class HoleRowSaid(Model):
-    """More holes like the first, each `apart` from the one before it, toward the right, the back or the top."""
-
-    count: Said
-    along: Said
-    apart: Said
-
-
-class HoleSaid(ShapeSaid):
-    """`at` gives a place per direction; a direction not said is the middle of the part."""
-
-    face: Said
-    at: Mapping[str, Said] = {}
-    diameter: Said
-    depth: Said | None = None
-    through: Said | None = None
-    counterbore: CounterboreSaid | None = None
-    repeat: HoleRowSaid | None = None
-
-
-class RabbetSaid(ShapeSaid):
-    """`width` is in from the first face of the edge, `depth` in from the second."""
-
-    edge: tuple[Said, ...]
-    width: Said
-    depth: Said
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-
-
-class GrooveSaid(ShapeSaid):
-    """`at` is the place of the wall that is nearer to the face it is counted from, `centred` the way across the groove."""
-
-    face: Said
-    at: Said | None = None
-    centred: Said | None = None
-    width: Said
-    depth: Said
-    start: Said | None = Field(None, alias="from")
-    to: Said | None = None
-
-
-# ---------------------------------------------------------------- parts, joints, work
 
 
 class LeanSaid(Model):

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from planbuild.core.diagnostics import Collector
 from planbuild.core.geometry import TINY, Face
-from planbuild.records.design import ArchSaid, CurveSaid, Said, ShapeSaid
+from planbuild.records.design import Said
 from planbuild.records.features import Arch
-from planbuild.records.shapes_said import BowSaid
+from planbuild.records.shapes_said import ArchSaid, BowSaid, CurveSaid, ShapeSaid
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.expressions.faults import Poisoned
 from planbuild.resolve.neighbours import Neighbour

@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import Said, ShapeSaid
+from planbuild.records.design import Said
+from planbuild.records.shapes_said import ShapeSaid
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.neighbours import Neighbours
 from planbuild.resolve.orientation import Lie

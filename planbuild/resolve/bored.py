@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import HoleSaid
 from planbuild.records.features import Hole
+from planbuild.records.shapes_said import HoleSaid
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.sayings import AXES
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from planbuild.core.geometry import Axis, Box, Face, Span1
-from planbuild.records.design import GrooveSaid, RabbetSaid, Said
+from planbuild.records.design import Said
 from planbuild.records.features import Groove, Rabbet
+from planbuild.records.shapes_said import GrooveSaid, RabbetSaid
 from planbuild.resolve.blank import Blank, said_of
 from planbuild.resolve.expressions.values import Place
 from planbuild.resolve.sayings import AXES
@@ -95,7 +96,7 @@ def _placed(word: Said, said: GrooveSaid, face: Face, blank: Blank) -> tuple[Axi
         raise _no_way(word, face, blank)
     low, high = blank.spans[axis]
     if wall - low == high - wall:
-        message = f"`{word.text}` is the middle of \"{blank.id}\", so neither wall is the nearer one."
+        message = f'`{word.text}` is the middle of "{blank.id}", so neither wall is the nearer one.'
         raise blank.sayings.refuse("shape-groove", word, message, hints=(f"Write `centred: {axis.words}`.",))
     upward = wall - low < high - wall
     width = blank.less_than(said.width, high - wall if upward else wall - low, "A groove")

@@ -11,33 +11,31 @@ from fractions import Fraction
 from typing import Any
 
 from planbuild.core.geometry import Axis, Face
-from planbuild.records.design import (
-    ArchSaid,
-    BevelSaid,
-    ChamferSaid,
-    CurveSaid,
-    GrooveSaid,
-    HoleSaid,
-    RabbetSaid,
-    RoundOverSaid,
-    Said,
-    ShapeSaid,
-    TaperSaid,
-)
+from planbuild.records.design import Said
 from planbuild.records.features import Bevel, Chamfer, Curve, Edge, Feature, RoundOver, Taper
 from planbuild.records.shaped import Moulding
 from planbuild.records.shapes_said import (
+    ArchSaid,
     BeadSaid,
+    BevelSaid,
     BowSaid,
+    ChamferSaid,
     ClipSaid,
     CoveSaid,
+    CurveSaid,
     CutOutSaid,
     DishSaid,
     EndCutSaid,
+    GrooveSaid,
+    HoleSaid,
     NotchSaid,
     OutlineSaid,
+    RabbetSaid,
     RaisedSaid,
+    RoundOverSaid,
     RoundSaid,
+    ShapeSaid,
+    TaperSaid,
     TurnedSaid,
 )
 from planbuild.resolve.arcs import arch, bow
@@ -256,4 +254,3 @@ _KINDS: dict[type[ShapeSaid], Callable[[Any, Blank], Feature | tuple[Feature, ..
     BowSaid: bow,
     EndCutSaid: end_cut,
 }
-

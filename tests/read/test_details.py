@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from small_designs import PLAIN, Read, Told
 
-from planbuild.records.design import ChamferSaid, Design
+from planbuild.records.design import Design
+from planbuild.records.shapes_said import ChamferSaid
 
 
 def with_details(details: str, part: str = "", joints: str = "") -> str:

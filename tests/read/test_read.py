@@ -10,7 +10,8 @@ from small_designs import PLAIN, Read, Told
 from planbuild.core.diagnostics import Span
 from planbuild.core.files import FileFault
 from planbuild.read import read_design
-from planbuild.records.design import ChamferSaid, Design, SheetSaid, SizeSaid, StockSaid, TaperSaid
+from planbuild.records.design import Design, SheetSaid, SizeSaid, StockSaid
+from planbuild.records.shapes_said import ChamferSaid, TaperSaid
 
 MUSIC_ROOM = Path(__file__).parent.parent.parent / "designs" / "music-room"
 
