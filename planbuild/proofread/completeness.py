@@ -10,7 +10,8 @@ from collections.abc import Iterator, Sequence
 
 from planbuild.core.diagnostics import Diagnostic, Span
 from planbuild.core.geometry import TINY, Axis
-from planbuild.proofread.numbers import Need, needs_of
+from planbuild.proofread.needs import Need
+from planbuild.proofread.numbers import needs_of
 from planbuild.proofread.planes import Plane, planes_of
 from planbuild.records.drawing import Drawing
 from planbuild.records.facts import Dimension, Facts, PartFacts
