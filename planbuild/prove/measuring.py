@@ -111,8 +111,11 @@ def box_around(shape: Any) -> Box:
 
 
 def mesh_around(solid: cq.Shape) -> Mesh:
-    """The surface of a solid in triangles, curves within 0.02 mm."""
-    corners, triangles = solid.tessellate(MESH_TRUE, MESH_TURN)
+    """The surface of a solid in triangles, curves within 0.02 mm.
+
+    Of a copy: the kernel would keep the triangles with the solid, and measure its box by them ever after.
+    """
+    corners, triangles = solid.copy().tessellate(MESH_TRUE, MESH_TURN)
     places = np.array([corner.toTuple() for corner in corners], dtype=np.float64)
     mesh: Mesh = places[np.array(triangles, dtype=np.int64)]
     return mesh
