@@ -13,7 +13,7 @@ from planbuild.publish.bounded import Child, Limit, OutOfBounds
 from planbuild.publish.pdf import Press, fill_templates
 from planbuild.publish.theme import Theme
 
-SHORT = Limit(seconds=2, megabytes=400)
+SHORT = Limit(seconds=20, megabytes=400)
 needs_memory_limit = pytest.mark.skipif(
     not sys.platform.startswith("linux"), reason="this system has no memory limit for a process"
 )
