@@ -104,8 +104,8 @@ def _housed(side: Side, said: DadoSaid, site: Site) -> _Housed | None:
 def _inside(housed: _Housed, copy: int, site: Site) -> bool:
     """False after reporting that the housing does not lie in the wood of its mate."""
     side = housed.side
-    wood, void = (box.along(side.board.face.axis) for box in (side.seen(copy), housed.void))
-    over = max(wood.low - void.low, void.high - wood.high)
+    spans = [(side.seen(copy).along(axis), housed.void.along(axis)) for axis in (side.board.face.axis, across(side))]
+    over = max(max(wood.low - void.low, void.high - wood.high) for wood, void in spans)
     if over <= TINY:
         return True
     figure = site.ruler.plain

@@ -100,6 +100,15 @@ def test_a_housing_at_the_edge_holds_by_one_cheek() -> None:
     assert {each.code for each in found} == {"joint-dado-beside"} and "3/8" in found[0].message
 
 
+def test_a_shelf_that_stands_out_in_front_needs_a_stop() -> None:
+    """A housing right to its front edge would run on in the air, 2 before the side; stopped behind that it is sound."""
+    out = board("shelf", box(0.75, 23.25, -2, 5, 3, 3.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
+    found = refused(KIND, "shelves", site(SIDE, FAR, out), part="shelf")
+    assert {each.code for each in found} == {"joint-dado-beside"} and "2 beyond" in found[0].message
+    made = joined(KIND, "shelves", site(SIDE, FAR, out), part="shelf", stopped={"front": "2-3/8"})
+    assert housing(made, "side").void.y.low == pytest.approx(0.375 * 25.4)
+
+
 def test_several_shelves_are_said_in_one_joint() -> None:
     upper = board("upper_shelf", box(0.75, 23.25, 0, 5, 9, 9.75), LEFT_RIGHT, Face.TOP, stock="frame_ash")
     made = joined(KIND, "shelves", site(SIDE, FAR, SHELF, upper), part=("shelf", "upper_shelf"), stopped={"front": "3/8"})
