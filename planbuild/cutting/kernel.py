@@ -429,20 +429,25 @@ def fill(s, g, order, budget, dice, blink, strips):
 
 
 @compiled
+def after(s, at, root):
+    """The next node in a walk through all that is below a root; -1 after the last."""
+    if s.tree[at, FIRST] >= 0:
+        return s.tree[at, FIRST]
+    while at != root and s.tree[at, NEXT] < 0:
+        at = s.tree[at, UP]
+    return -1 if at == root else s.tree[at, NEXT]
+
+
+@compiled
 def free_area(s, root):
     total = 0.0
     at = root
     while True:
         if s.tree[at, KIND] == FREE:
             total += float(s.tree[at, WIDE]) * float(s.tree[at, HIGH])
-        if s.tree[at, FIRST] >= 0:
-            at = s.tree[at, FIRST]
-            continue
-        while at != root and s.tree[at, NEXT] < 0:
-            at = s.tree[at, UP]
-        if at == root:
+        at = after(s, at, root)
+        if at < 0:
             return total
-        at = s.tree[at, NEXT]
 
 
 @compiled
@@ -540,14 +545,9 @@ def mark_of(s, g, place):
             free += float(s.tree[at, WIDE]) * float(s.tree[at, HIGH])
         elif s.tree[at, KIND] == PIECE:
             mark += g.marks[s.tree[at, ITEM]]
-        if s.tree[at, FIRST] >= 0:
-            at = s.tree[at, FIRST]
-            continue
-        while at != root and s.tree[at, NEXT] < 0:
-            at = s.tree[at, UP]
-        if at == root:
+        at = after(s, at, root)
+        if at < 0:
             return mark, free
-        at = s.tree[at, NEXT]
 
 
 @entry
